@@ -1,2 +1,56 @@
-var app = WebApplication.CreateBuilder(args).Build();
-app.Run();
+using Tankside.Portal.Accounts;
+using Tankside.Portal.Commands;
+using Tankside.Portal.Flags;
+using Tankside.Portal.Readings;
+using Tankside.Portal.Releases;
+using Tankside.Portal.Shell;
+using Tankside.Storage;
+
+if (CommandLine.WithoutPortal(args) is { } done)
+{
+    return done;
+}
+
+var builder = Start.Builder(args, out var command);
+if (Start.TryReadOptions(builder) is not { } options)
+{
+    return ExitCodes.Failed;
+}
+
+builder.AddLogging(onStandardError: command is not null);
+builder.Services.AddSingleton(options);
+builder.Services.AddSingleton(TimeProvider.System);
+builder.Services.AddHatcheryDb(options.Database);
+builder.Services.AddAccounts();
+builder.Services.AddShell();
+builder.Services.AddReadings();
+builder.Services.AddReleases();
+builder.Services.AddFlags();
+
+var app = builder.Build();
+if (command is not null)
+{
+    return await command.RunAsync(app.Services);
+}
+
+app.UseForwardedHeaders();
+app.UseRequestLog();
+app.UseExceptionHandler("/trouble", createScopeForErrors: true);
+app.UseStatusCodePagesWithReExecute("/not-found", createScopeForStatusCodePages: true);
+app.UsePageSecurity();
+app.UseRateLimiter();
+app.UseAuthentication();
+app.UseAuthorization();
+app.UseAntiforgery();
+
+app.MapStaticAssets().AllowAnonymous();
+app.MapHealth();
+app.MapOpenApi().AllowAnonymous();
+app.MapRazorComponents<App>().AddInteractiveServerRenderMode(o => o.ContentSecurityFrameAncestorsPolicy = null);
+
+await app.PrepareDatabaseAsync();
+await app.RunAsync();
+return ExitCodes.Good;
+
+/// <summary>Named so that tests can host it.</summary>
+public partial class Program;

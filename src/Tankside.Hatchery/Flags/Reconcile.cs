@@ -1,0 +1,64 @@
+namespace Tankside.Hatchery.Flags;
+
+/// <summary>What has to be done to a tank's flags so that they say what the findings say.</summary>
+public abstract record FlagChange
+{
+    public sealed record Open(Finding Finding) : FlagChange;
+
+    /// <param name="Told">True when the change is worth a line of history, not only fresher numbers.</param>
+    public sealed record Update(Flag Flag, Finding Finding, bool Told) : FlagChange;
+
+    public sealed record Clear(Flag Flag) : FlagChange;
+
+    /// <summary>The trouble seems over, but only a class says so: an adult has to agree.</summary>
+    public sealed record AwaitAdult(Flag Flag) : FlagChange;
+}
+
+/// <summary>The difference between what is found and what is flagged. Pure.</summary>
+public static class Reconcile
+{
+    /// <summary>Compares <paramref name="findings"/> with a tank's flags.</summary>
+    /// <param name="open">The tank's open flags.</param>
+    /// <param name="settled">Its newest settled flag of each kind, so that one closed by a person is not raised again by the same facts.</param>
+    /// <param name="newestWordIsClass">True when the newest reading came by room code alone.</param>
+    public static IReadOnlyList<FlagChange> Compare(
+        IReadOnlyList<Finding> findings, IReadOnlyList<Flag> open, IReadOnlyList<Flag> settled, bool newestWordIsClass)
+    {
+        var changes = new List<FlagChange>();
+        foreach (var finding in findings)
+        {
+            var flag = open.FirstOrDefault(f => f.Kind == finding.Kind);
+            if (flag is null)
+            {
+                if (!settled.Any(f => f.Kind == finding.Kind && f.Settlement == Settlement.Closed && f.StandsOn >= finding.StandsOn))
+                {
+                    changes.Add(new FlagChange.Open(finding));
+                }
+            }
+            else if (flag.Evidence != finding.Evidence || flag.Urgency != finding.Urgency || flag.SaidOverAt is not null)
+            {
+                changes.Add(new FlagChange.Update(flag, finding, IsTold(flag, finding)));
+            }
+        }
+
+        foreach (var flag in open.Where(f => findings.All(x => x.Kind != f.Kind)))
+        {
+            if (newestWordIsClass && (flag.Urgency == Urgency.ActNow || flag.TakenBy is not null))
+            {
+                if (flag.SaidOverAt is null)
+                {
+                    changes.Add(new FlagChange.AwaitAdult(flag));
+                }
+            }
+            else
+            {
+                changes.Add(new FlagChange.Clear(flag));
+            }
+        }
+
+        return changes;
+    }
+
+    private static bool IsTold(Flag flag, Finding finding) =>
+        flag.Urgency != finding.Urgency || flag.StandsOn != finding.StandsOn || flag.SaidOverAt is not null;
+}

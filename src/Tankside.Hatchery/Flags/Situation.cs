@@ -1,0 +1,71 @@
+using Tankside.Hatchery.Eggs;
+using Tankside.Hatchery.Readings;
+using Tankside.Science.Eggs;
+using Tankside.Science.Heat;
+using Tankside.Science.Units;
+
+namespace Tankside.Hatchery.Flags;
+
+/// <summary>A tank record with what several rules would otherwise work out again: stage, last values, limits of the stage.</summary>
+public sealed class Situation
+{
+    public Situation(TankRecord record, DateTime now)
+    {
+        Record = record;
+        Now = now;
+        Today = record.Calendar.Clock.Day(now);
+        Development = TankDevelopment.On(Today, record.Lot!, record.Days, record.Tank.SetPointC);
+        Water = record.Recent.LastOrDefault(r => r.Seen.WaterC is not null);
+    }
+
+    public TankRecord Record { get; }
+
+    public DateTime Now { get; }
+
+    public DateOnly Today { get; }
+
+    public DevelopmentNow Development { get; }
+
+    public LifeStage Stage => Development.Stage;
+
+    public bool Swims => Stage == LifeStage.Fry;
+
+    public TankProfile Tank => Record.Tank;
+
+    public LimitSet Limits => Record.Limits;
+
+    /// <summary>The newest reading with a water temperature; by when it was read, not by when it arrived.</summary>
+    public ReadingFact? Water { get; }
+
+    public double? WaterC => Water?.Seen.WaterC;
+
+    /// <summary>The newest reading that says anything about <paramref name="what"/>.</summary>
+    public ReadingFact? LastThatSays<T>(Func<Observation, T?> what)
+        where T : struct => Record.Recent.LastOrDefault(r => what(r.Seen) is not null);
+
+    public double RoomC => LastThatSays(s => s.RoomC) is { } r && r.At > Now.AddDays(-1) ? r.Seen.RoomC!.Value : Tank.RoomC;
+
+    /// <summary>Where the water would settle with the chiller off, °C.</summary>
+    public Celsius SettlesAt => Warming.SettlesAt(new Celsius(RoomC), new Litres(Tank.Litres), Tank.Jacket);
+
+    public double OfStage(Setting eggAndAlevin, Setting fry) => Limits[Swims ? fry : eggAndAlevin];
+
+    /// <summary>The heat limit that time is counted to: the stage's first, or the next when the water is already past it.</summary>
+    public double HeatLimitFor(double waterC)
+    {
+        var brown = Record.Lot!.Species == Species.BrownTrout;
+        var first = Limits[(Swims, brown) switch
+        {
+            (false, false) => Flags.Limits.HeatLimitEgg,
+            (false, true) => Flags.Limits.HeatLimitEggBrown,
+            (true, false) => Flags.Limits.HeatLimitFry,
+            (true, true) => Flags.Limits.HeatLimitFryBrown,
+        }];
+        return waterC < first ? first : Limits[Swims ? Flags.Limits.HeatNextFry : Flags.Limits.HeatNextEgg];
+    }
+
+    /// <summary>The instants at which a limit is passed, from hours counted from <paramref name="from"/>.</summary>
+    public static PassTimes? PassTimes(DateTime from, Band? hours) => hours is { } h
+        ? new PassTimes(from.AddHours(h.Low), from.AddHours(h.Mid), from.AddHours(h.High))
+        : null;
+}

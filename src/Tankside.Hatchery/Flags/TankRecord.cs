@@ -1,0 +1,69 @@
+using Tankside.Hatchery.Eggs;
+using Tankside.Hatchery.Places;
+using Tankside.Hatchery.Readings;
+using Tankside.Science.Heat;
+
+namespace Tankside.Hatchery.Flags;
+
+/// <summary>What the rules need to know of a tank itself.</summary>
+public sealed record TankProfile
+{
+    public required Guid Id { get; init; }
+
+    public required string Code { get; init; }
+
+    public double Litres { get; init; } = 208;
+
+    public Jacket Jacket { get; init; }
+
+    public double SetPointC { get; init; } = 10.5;
+
+    public double RoomC { get; init; } = 21;
+
+    public double ElevationM { get; init; }
+
+    public Disinfectant Disinfectant { get; init; } = Disinfectant.Unknown;
+
+    public string Area { get; init; } = "";
+
+    public string? ChillerBatch { get; init; }
+
+    public bool NewTeacher { get; init; }
+
+    public double DistanceKm { get; init; }
+}
+
+/// <summary>What a tank's siblings of the same lot have lost: the prior of its own losses.</summary>
+/// <param name="Deaths">Deaths counted in the other tanks of the lot.</param>
+/// <param name="FishDays">Fish times days over which they were counted.</param>
+public sealed record SiblingLosses(int Deaths, double FishDays)
+{
+    public static readonly SiblingLosses None = new(0, 0);
+}
+
+/// <summary>Everything known of a tank at a moment, from which it is judged. Nothing outside it is looked at.</summary>
+public sealed record TankRecord
+{
+    public required TankProfile Tank { get; init; }
+
+    /// <summary>Null when no eggs were received.</summary>
+    public LotProfile? Lot { get; init; }
+
+    /// <summary>Alive, about: what the ledger leaves in the tank.</summary>
+    public int Fish { get; init; }
+
+    /// <summary>Readings that count, ascending by time, at least of the last <see cref="RecentDays"/> days.</summary>
+    public IReadOnlyList<ReadingFact> Recent { get; init; } = [];
+
+    /// <summary>Days since delivery, ascending.</summary>
+    public IReadOnlyList<TankDay> Days { get; init; } = [];
+
+    public required SchoolCalendar Calendar { get; init; }
+
+    public SiblingLosses Siblings { get; init; } = SiblingLosses.None;
+
+    public LimitSet Limits { get; init; } = LimitSet.Defaults;
+
+    /// <summary>How many days of single readings the rules look back on; what is older speaks through <see cref="Days"/>.</summary>
+    public const int RecentDays = 21;
+}

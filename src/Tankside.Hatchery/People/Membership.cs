@@ -1,0 +1,74 @@
+namespace Tankside.Hatchery.People;
+
+/// <summary>What a person does in a programme.</summary>
+public enum Role
+{
+    Teacher,
+    Coordinator,
+    KitHand,
+    ProgrammeLead,
+    AgencyContact,
+}
+
+/// <summary>A person's place in a programme. A teacher belongs to one school; the others to the whole programme.</summary>
+public sealed class Membership
+{
+    public Guid Id { get; init; }
+
+    public Guid PersonId { get; init; }
+
+    public Guid ProgrammeId { get; init; }
+
+    public Role Role { get; set; }
+
+    public Guid? SchoolId { get; set; }
+}
+
+/// <summary>An invitation by link. Only the hash of its secret is kept; it works once and for a limited time.</summary>
+public sealed class Invitation
+{
+    public static readonly TimeSpan Lifetime = TimeSpan.FromDays(14);
+
+    public Guid Id { get; init; }
+
+    public Guid ProgrammeId { get; init; }
+
+    public required string Email { get; init; }
+
+    public Role Role { get; init; }
+
+    public Guid? SchoolId { get; init; }
+
+    public required string SecretHash { get; init; }
+
+    public DateTime InvitedAt { get; init; }
+
+    public Guid InvitedBy { get; init; }
+
+    public DateTime ExpiresAt { get; init; }
+
+    public DateTime? AcceptedAt { get; set; }
+
+    public DateTime? WithdrawnAt { get; set; }
+
+    public int Version { get; set; }
+
+    public bool IsOpenAt(DateTime now) => AcceptedAt is null && WithdrawnAt is null && now < ExpiresAt;
+}
+
+/// <summary>The one-time link by which the first programme lead of an empty installation sets it up.</summary>
+public sealed class SetUpLink
+{
+    public static readonly TimeSpan Lifetime = TimeSpan.FromHours(24);
+
+    public Guid Id { get; init; }
+
+    /// <summary>Kept readable for its 24 hours: a second start of the same installation prints the same link.</summary>
+    public required string Secret { get; init; }
+
+    public DateTime ExpiresAt { get; init; }
+
+    public DateTime? UsedAt { get; set; }
+
+    public int Version { get; set; }
+}

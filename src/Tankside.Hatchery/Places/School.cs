@@ -1,0 +1,68 @@
+namespace Tankside.Hatchery.Places;
+
+/// <summary>What the water supplier puts in the tap water. It decides which advice a water change needs.</summary>
+public enum Disinfectant
+{
+    Unknown,
+    None,
+    Chlorine,
+    Chloramine,
+}
+
+/// <summary>A school building that hosts tanks.</summary>
+public sealed class School
+{
+    public Guid Id { get; init; }
+
+    public Guid ProgrammeId { get; init; }
+
+    public required string Name { get; set; }
+
+    /// <summary>The part of the region that shares weather and power, e.g. "north".</summary>
+    public required string Area { get; set; }
+
+    public TimeOnly OpensAt { get; set; } = new(8, 0);
+
+    public TimeOnly ClosesAt { get; set; } = new(15, 15);
+
+    public Disinfectant Disinfectant { get; set; }
+
+    /// <summary>Height above sea level in metres; oxygen saturation depends on it.</summary>
+    public double ElevationM { get; set; }
+
+    /// <summary>Kilometres from the coordinator, as the last tie-breaker of the round.</summary>
+    public double DistanceKm { get; set; }
+
+    public int Version { get; set; }
+}
+
+/// <summary>Days on which a school, or with no school named the whole programme, is shut.</summary>
+public sealed class Closure
+{
+    public Guid Id { get; init; }
+
+    public Guid ProgrammeId { get; init; }
+
+    public Guid? SchoolId { get; init; }
+
+    public DateOnly FirstDay { get; init; }
+
+    public DateOnly LastDay { get; init; }
+
+    public required string Reason { get; init; }
+}
+
+/// <summary>A room with a tank. The adult is named in People; nothing about a child is ever kept.</summary>
+public sealed class Classroom
+{
+    public Guid Id { get; init; }
+
+    public Guid SchoolId { get; init; }
+
+    public required string Name { get; set; }
+
+    /// <summary>First season for this teacher: such rooms need more visits.</summary>
+    public bool NewTeacher { get; set; }
+
+    public int Version { get; set; }
+}

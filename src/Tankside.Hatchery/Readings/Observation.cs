@@ -1,0 +1,72 @@
+namespace Tankside.Hatchery.Readings;
+
+/// <summary>How many have hatched, or swim. Nobody can count alevins, so nobody is asked for a number.</summary>
+public enum Share
+{
+    None,
+    Some,
+    Half,
+    Most,
+    All,
+}
+
+/// <summary>
+/// What was seen at a tank at one time. Every field may be absent: absent is "not looked at", which is not the same as
+/// "no" or 0. Temperatures are °C, concentrations mg/L; ammonia and nitrite are as nitrogen.
+/// </summary>
+public sealed record Observation
+{
+    public double? WaterC { get; init; }
+
+    public double? RoomC { get; init; }
+
+    /// <summary>Is the water moving?</summary>
+    public bool? Moving { get; init; }
+
+    /// <summary>Are there bubbles?</summary>
+    public bool? Bubbles { get; init; }
+
+    /// <summary>Is the water level right?</summary>
+    public bool? LevelOk { get; init; }
+
+    /// <summary>Is the water clear?</summary>
+    public bool? Clear { get; init; }
+
+    public bool? ChillerRunning { get; init; }
+
+    public bool? IceOnCoil { get; init; }
+
+    /// <summary>Dead eggs removed since the previous count in this tank; 0 is a count, absent is not.</summary>
+    public int? DeadEggs { get; init; }
+
+    public int? DeadAlevins { get; init; }
+
+    public int? DeadFry { get; init; }
+
+    public Share? Hatched { get; init; }
+
+    public Share? Swimming { get; init; }
+
+    public bool? Fed { get; init; }
+
+    public bool? Fungus { get; init; }
+
+    public bool? Gasping { get; init; }
+
+    public double? Ph { get; init; }
+
+    public double? AmmoniaTotalMgL { get; init; }
+
+    public double? NitriteMgL { get; init; }
+
+    public double? OxygenMgL { get; init; }
+
+    public double? ChlorineMgL { get; init; }
+
+    public double? WaterChangedPercent { get; init; }
+
+    public string? Note { get; init; }
+
+    /// <summary>True when nothing at all was seen.</summary>
+    public bool IsEmpty => this == new Observation();
+}

@@ -1,0 +1,89 @@
+using Tankside.Hatchery.People;
+
+namespace Tankside.Hatchery.Readings;
+
+/// <summary>
+/// One tank's local day in short: the running summary that judging, forecasts and charts read instead of a season's raw readings.
+/// It can always be rebuilt from them.
+/// </summary>
+public sealed class TankDay
+{
+    public Guid TankId { get; init; }
+
+    public DateOnly Day { get; init; }
+
+    /// <summary>Readings that count on this day.</summary>
+    public int Readings { get; set; }
+
+    public int WaterReadings { get; set; }
+
+    public double? MeanC { get; set; }
+
+    public double? MinC { get; set; }
+
+    public double? MaxC { get; set; }
+
+    /// <summary>Dead eggs removed; null when nobody counted that day.</summary>
+    public int? DeadEggs { get; set; }
+
+    public int? DeadAlevins { get; set; }
+
+    public int? DeadFry { get; set; }
+
+    public Share? Hatched { get; set; }
+
+    public Share? Swimming { get; set; }
+
+    public int? Dead => (DeadEggs ?? DeadAlevins ?? DeadFry) is null
+        ? null
+        : (DeadEggs ?? 0) + (DeadAlevins ?? 0) + (DeadFry ?? 0);
+}
+
+/// <summary>A reading that counts, as the rules see it.</summary>
+/// <param name="At">When it was read, UTC.</param>
+/// <param name="Seen">What was seen.</param>
+/// <param name="ByClass">True when it came by room code alone.</param>
+public sealed record ReadingFact(DateTime At, Observation Seen, bool ByClass);
+
+/// <summary>Folds readings into days.</summary>
+public static class TankDays
+{
+    /// <summary>The days of <paramref name="readings"/>, ascending; readings may come in any order.</summary>
+    public static List<TankDay> Fold(Guid tankId, IEnumerable<ReadingFact> readings, ProgrammeClock clock) =>
+        [.. readings
+            .GroupBy(r => clock.Day(r.At))
+            .OrderBy(g => g.Key)
+            .Select(g => FoldDay(tankId, g.Key, g.Select(r => r.Seen)))];
+
+    private static TankDay FoldDay(Guid tankId, DateOnly date, IEnumerable<Observation> seen)
+    {
+        var day = new TankDay { TankId = tankId, Day = date };
+        var sum = 0d;
+        foreach (var s in seen)
+        {
+            day.Readings++;
+            if (s.WaterC is { } c)
+            {
+                day.WaterReadings++;
+                sum += c;
+                day.MinC = day.MinC is { } min ? Math.Min(min, c) : c;
+                day.MaxC = day.MaxC is { } max ? Math.Max(max, c) : c;
+            }
+
+            day.DeadEggs = Add(day.DeadEggs, s.DeadEggs);
+            day.DeadAlevins = Add(day.DeadAlevins, s.DeadAlevins);
+            day.DeadFry = Add(day.DeadFry, s.DeadFry);
+            day.Hatched = Most(day.Hatched, s.Hatched);
+            day.Swimming = Most(day.Swimming, s.Swimming);
+        }
+
+        // Rounded so that a sum in another order gives the same stored day.
+        day.MeanC = day.WaterReadings == 0 ? null : Math.Round(sum / day.WaterReadings, 4);
+        return day;
+    }
+
+    private static int? Add(int? total, int? count) => count is null ? total : (total ?? 0) + count;
+
+    private static Share? Most(Share? soFar, Share? share) =>
+        soFar is null || share > soFar ? share : soFar;
+}

@@ -1,0 +1,65 @@
+using Microsoft.AspNetCore.Authorization;
+using Microsoft.AspNetCore.Components.Authorization;
+using Microsoft.AspNetCore.DataProtection;
+using Microsoft.AspNetCore.Identity;
+using Tankside.Hatchery.People;
+using Tankside.Storage;
+using Tankside.Storage.People;
+
+namespace Tankside.Portal.Accounts;
+
+/// <summary>Identity, cookies, keys and policies.</summary>
+public static class AccountsFeature
+{
+    public static void AddAccounts(this IServiceCollection services)
+    {
+        services.AddDataProtection().SetApplicationName("tankside").PersistKeysToDbContext<HatcheryDb>();
+        services.AddIdentityCore<Person>(options =>
+            {
+                // Length is what makes a password hard to guess; rules about signs only make it hard to remember.
+                options.Password.RequiredLength = 12;
+                options.Password.RequireDigit = options.Password.RequireLowercase = false;
+                options.Password.RequireUppercase = options.Password.RequireNonAlphanumeric = false;
+                options.User.RequireUniqueEmail = true;
+                options.Lockout.MaxFailedAccessAttempts = 8;
+                options.Lockout.DefaultLockoutTimeSpan = TimeSpan.FromMinutes(10);
+            })
+            .AddEntityFrameworkStores<HatcheryDb>()
+            .AddClaimsPrincipalFactory<CurrentUser.ClaimsFactory>()
+            .AddSignInManager<HouseSignIn>()
+            .AddDefaultTokenProviders();
+        services.AddAuthentication(IdentityConstants.ApplicationScheme)
+            .AddScheme<Microsoft.AspNetCore.Authentication.AuthenticationSchemeOptions, KeyAuthentication>(KeyAuthentication.SchemeName, null)
+            .AddIdentityCookies(cookies => cookies.ApplicationCookie!.Configure(ConfigureCookie));
+        services.AddCascadingAuthenticationState();
+        services.AddScoped<AuthenticationStateProvider, StampRevalidation>();
+        services.AddAuthorization(AddPolicies);
+    }
+
+    private static void ConfigureCookie(Microsoft.AspNetCore.Authentication.Cookies.CookieAuthenticationOptions cookie)
+    {
+        cookie.Cookie.Name = "tankside";
+        cookie.Cookie.SameSite = SameSiteMode.Lax;
+        cookie.ExpireTimeSpan = TimeSpan.FromDays(14);
+        cookie.LoginPath = "/sign-in";
+        cookie.LogoutPath = "/sign-out";
+        cookie.AccessDeniedPath = "/not-yours";
+        cookie.ReturnUrlParameter = "to";
+    }
+
+    private static void AddPolicies(AuthorizationOptions options)
+    {
+        foreach (var (name, roles) in Policies.Roles)
+        {
+            options.AddPolicy(name, p => p.AddAuthenticationSchemes(IdentityConstants.ApplicationScheme)
+                .RequireAuthenticatedUser().RequireRole(roles.Select(r => r.ToString())));
+        }
+
+        options.AddPolicy(Policies.AnyKey, p => p.AddAuthenticationSchemes(KeyAuthentication.SchemeName).RequireAuthenticatedUser());
+        options.AddPolicy(Policies.CoordinatorKey, p => p.AddAuthenticationSchemes(KeyAuthentication.SchemeName)
+            .RequireClaim("key-role", ApiKeyRole.Coordinator.ToString()));
+
+        // A page that names no policy is for members: forgetting one closes the door instead of opening it.
+        options.FallbackPolicy = options.GetPolicy(Policies.Member);
+    }
+}

@@ -1,0 +1,91 @@
+using System.Security.Claims;
+using Microsoft.AspNetCore.Identity;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.Options;
+using Tankside.Hatchery.People;
+using Tankside.Storage;
+using Tankside.Storage.People;
+
+namespace Tankside.Portal.Accounts;
+
+/// <summary>Who is asking: a person in a programme. Every query is narrowed by it; what is not yours is not found.</summary>
+/// <param name="SchoolId">Set for a teacher: only that school's tanks exist for them.</param>
+public sealed record CurrentUser(Guid PersonId, Guid ProgrammeId, Role Role, Guid? SchoolId)
+{
+    private const string ProgrammeClaim = "programme", SchoolClaim = "school";
+
+    /// <summary>Null for nobody, and for an account that belongs to no programme any more.</summary>
+    public static CurrentUser? From(ClaimsPrincipal principal) =>
+        Guid.TryParse(principal.FindFirstValue(ClaimTypes.NameIdentifier), out var person)
+        && Guid.TryParse(principal.FindFirstValue(ProgrammeClaim), out var programme)
+        && Enum.TryParse<Role>(principal.FindFirstValue(ClaimTypes.Role), out var role)
+            ? new CurrentUser(person, programme, role, Guid.TryParse(principal.FindFirstValue(SchoolClaim), out var school) ? school : null)
+            : null;
+
+    public bool Is(params ReadOnlySpan<Role> roles) => roles.Contains(Role);
+
+    /// <summary>Adds a person's membership to their claims at sign-in.</summary>
+    public sealed class ClaimsFactory(
+        UserManager<Person> people, IOptions<IdentityOptions> options, IDbContextFactory<HatcheryDb> databases)
+        : UserClaimsPrincipalFactory<Person>(people, options)
+    {
+        protected override async Task<ClaimsIdentity> GenerateClaimsAsync(Person user)
+        {
+            var identity = await base.GenerateClaimsAsync(user);
+            await using var db = await databases.CreateDbContextAsync();
+            var membership = await db.Memberships.AsNoTracking()
+                .Where(m => m.PersonId == user.Id).OrderBy(m => m.Id).FirstOrDefaultAsync();
+            if (membership is null)
+            {
+                return identity;
+            }
+
+            identity.AddClaim(new Claim(ClaimTypes.Role, membership.Role.ToString()));
+            identity.AddClaim(new Claim(ProgrammeClaim, membership.ProgrammeId.ToString()));
+            if (membership.SchoolId is { } school)
+            {
+                identity.AddClaim(new Claim(SchoolClaim, school.ToString()));
+            }
+
+            return identity;
+        }
+    }
+}
+
+/// <summary>Who may go where. Pages and addresses name one of these.</summary>
+public static class Policies
+{
+    /// <summary>Anyone who belongs to a programme.</summary>
+    public const string Member = nameof(Member);
+
+    /// <summary>Those who work the round: coordinator and lead.</summary>
+    public const string Round = nameof(Round);
+
+    /// <summary>Those who look after tanks: teacher (own school), coordinator, kit hand, lead.</summary>
+    public const string Tanks = nameof(Tanks);
+
+    /// <summary>Those who enter releases and ledger lines: teacher (own school), coordinator, lead.</summary>
+    public const string Ledger = nameof(Ledger);
+
+    /// <summary>Those who see the season's account: coordinator, lead, agency contact.</summary>
+    public const string Totals = nameof(Totals);
+
+    /// <summary>The programme lead alone.</summary>
+    public const string Lead = nameof(Lead);
+
+    /// <summary>An API key of any role.</summary>
+    public const string AnyKey = nameof(AnyKey);
+
+    /// <summary>A coordinator's API key.</summary>
+    public const string CoordinatorKey = nameof(CoordinatorKey);
+
+    public static IReadOnlyDictionary<string, Role[]> Roles { get; } = new Dictionary<string, Role[]>
+    {
+        [Member] = Enum.GetValues<Role>(),
+        [Round] = [Role.Coordinator, Role.ProgrammeLead],
+        [Tanks] = [Role.Teacher, Role.Coordinator, Role.KitHand, Role.ProgrammeLead],
+        [Ledger] = [Role.Teacher, Role.Coordinator, Role.ProgrammeLead],
+        [Totals] = [Role.Coordinator, Role.ProgrammeLead, Role.AgencyContact],
+        [Lead] = [Role.ProgrammeLead],
+    };
+}

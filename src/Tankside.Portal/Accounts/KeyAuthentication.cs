@@ -1,0 +1,68 @@
+using System.Security.Claims;
+using System.Text.Encodings.Web;
+using Microsoft.AspNetCore.Authentication;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.Options;
+using Tankside.Hatchery.People;
+using Tankside.Storage;
+
+namespace Tankside.Portal.Accounts;
+
+/// <summary>Signs in a program by its key: <c>Authorization: Bearer KEY</c>.</summary>
+public sealed class KeyAuthentication(
+    IOptionsMonitor<AuthenticationSchemeOptions> options,
+    ILoggerFactory logger,
+    UrlEncoder encoder,
+    IDbContextFactory<HatcheryDb> databases) : AuthenticationHandler<AuthenticationSchemeOptions>(options, logger, encoder)
+{
+    public const string SchemeName = "Key";
+
+    private const string Prefix = "Bearer ";
+
+    protected override async Task<AuthenticateResult> HandleAuthenticateAsync()
+    {
+        var header = Request.Headers.Authorization.ToString();
+        if (!header.StartsWith(Prefix, StringComparison.OrdinalIgnoreCase))
+        {
+            return AuthenticateResult.NoResult();
+        }
+
+        var hash = Secrets.Hash(header[Prefix.Length..].Trim());
+        await using var db = await databases.CreateDbContextAsync(Context.RequestAborted);
+        var key = await db.ApiKeys.AsNoTracking().SingleOrDefaultAsync(k => k.SecretHash == hash, Context.RequestAborted);
+        if (key is null || key.RevokedAt is not null)
+        {
+            return AuthenticateResult.Fail("unknown key");
+        }
+
+        Context.Items[typeof(ApiKey)] = key;
+        var identity = new ClaimsIdentity([new Claim("key-role", key.Role.ToString())], SchemeName);
+        return AuthenticateResult.Success(new AuthenticationTicket(new ClaimsPrincipal(identity), SchemeName));
+    }
+
+    protected override async Task HandleChallengeAsync(AuthenticationProperties properties)
+    {
+        Response.StatusCode = StatusCodes.Status401Unauthorized;
+        Response.Headers.WWWAuthenticate = "Bearer";
+        await WriteProblemAsync("This address needs a key: send it as \"Authorization: Bearer KEY\". A lost key is replaced with the command \"key new\".");
+    }
+
+    protected override async Task HandleForbiddenAsync(AuthenticationProperties properties)
+    {
+        Response.StatusCode = StatusCodes.Status403Forbidden;
+        await WriteProblemAsync("This key is for readings only; this address needs a coordinator key.");
+    }
+
+    private Task WriteProblemAsync(string detail) =>
+        Context.RequestServices.GetRequiredService<IProblemDetailsService>().WriteAsync(new ProblemDetailsContext
+        {
+            HttpContext = Context,
+            ProblemDetails = { Status = Response.StatusCode, Detail = detail },
+        }).AsTask();
+}
+
+public static class KeyOfRequest
+{
+    /// <summary>The key that signed this request in; only on addresses whose policy asks for a key.</summary>
+    public static ApiKey ApiKey(this HttpContext context) => (ApiKey)context.Items[typeof(ApiKey)]!;
+}

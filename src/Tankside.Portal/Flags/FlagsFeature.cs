@@ -1,0 +1,13 @@
+namespace Tankside.Portal.Flags;
+
+/// <summary>Flags and the morning round.</summary>
+public static class FlagsFeature
+{
+    public static void AddFlags(this IServiceCollection services)
+    {
+        services.AddSingleton<RoundFeed>();
+        services.AddSingleton<JudgeHealth>();
+        services.AddSingleton<Judge>();
+        services.AddHostedService<JudgeWorker>();
+    }
+}

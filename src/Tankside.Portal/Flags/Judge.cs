@@ -1,0 +1,132 @@
+using System.Diagnostics;
+using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Flags;
+using Tankside.Storage;
+
+namespace Tankside.Portal.Flags;
+
+/// <summary>What one run of the judge did.</summary>
+public sealed record JudgeReport(int Tanks, int Opened, int Cleared, double Seconds);
+
+/// <summary>
+/// Judges tanks: folds the days with new facts, finds what is wrong, and brings the flags into step, all of a group of tanks in one
+/// transaction. Facts are pulled from the database, so a crash or a missed word loses nothing.
+/// </summary>
+public sealed class Judge(
+    IDbContextFactory<HatcheryDb> databases, DatabaseChoice database, TimeProvider time, RoundFeed feed, ILogger<Judge> log) : IDisposable
+{
+    /// <summary>Tanks judged in one transaction.</summary>
+    private const int Group = 200;
+
+    /// <summary>How often a group is judged again when a person changed one of its flags meanwhile.</summary>
+    private const int Tries = 5;
+
+    /// <summary>In one process one run at a time; between processes the rows are locked.</summary>
+    private readonly SemaphoreSlim turn = new(1);
+
+    public void Dispose() => turn.Dispose();
+
+    /// <summary>Judges the tanks that have unjudged facts.</summary>
+    public Task<JudgeReport> JudgeNewFactsAsync(CancellationToken cancel) => RunAsync(
+        db => db.UnjudgedFacts.Select(f => f.TankId).Distinct().ToListAsync(cancel), cancel);
+
+    /// <summary>Judges every open tank by the clock: silence and hours left change without a new fact.</summary>
+    public Task<JudgeReport> JudgeAllAsync(CancellationToken cancel) => RunAsync(
+        db => db.Tanks.Where(t => t.ClosedAt == null || db.Flags.Any(f => f.TankId == t.Id && f.State == FlagState.Open))
+            .OrderBy(t => t.Code).Select(t => t.Id).ToListAsync(cancel),
+        cancel);
+
+    private async Task<JudgeReport> RunAsync(Func<HatcheryDb, Task<List<Guid>>> which, CancellationToken cancel)
+    {
+        var watch = Stopwatch.StartNew();
+        await turn.WaitAsync(cancel);
+        try
+        {
+            List<Guid> tankIds;
+            await using (var db = await databases.CreateDbContextAsync(cancel))
+            {
+                tankIds = await which(db);
+            }
+
+            var (opened, cleared) = (0, 0);
+            foreach (var group in tankIds.Chunk(Group))
+            {
+                var done = await JudgeGroupAsync(group, cancel);
+                opened += done.Opened;
+                cleared += done.Cleared;
+            }
+
+            return new JudgeReport(tankIds.Count, opened, cleared, watch.Elapsed.TotalSeconds);
+        }
+        finally
+        {
+            turn.Release();
+        }
+    }
+
+    private async Task<(int Opened, int Cleared)> JudgeGroupAsync(Guid[] group, CancellationToken cancel)
+    {
+        for (var attempt = 1; ; attempt++)
+        {
+            try
+            {
+                return await TryJudgeGroupAsync(group, cancel);
+            }
+            catch (DbUpdateException e) when (attempt < Tries && (e is DbUpdateConcurrencyException || e.IsUniqueViolation()))
+            {
+                log.LogDebug("A flag changed while {Tanks} tanks were judged; judging them again", group.Length);
+            }
+        }
+    }
+
+    private async Task<(int Opened, int Cleared)> TryJudgeGroupAsync(Guid[] group, CancellationToken cancel)
+    {
+        var now = Shell.Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        await using var transaction = await db.Database.BeginTransactionAsync(cancel);
+        var tankIds = await ClaimAsync(db, group, cancel);
+        var facts = await db.UnjudgedFacts.Where(f => tankIds.Contains(f.TankId)).ToListAsync(cancel);
+        await DayFolding.FoldAsync(db, facts, cancel);
+        await db.SaveChangesAsync(cancel);
+
+        var records = await TankRecords.LoadAsync(db, tankIds, now, cancel);
+        var flags = await FlagsOf(db, tankIds, cancel);
+        var programmes = await db.Tanks.Where(t => tankIds.Contains(t.Id)).ToDictionaryAsync(t => t.Id, t => t.ProgrammeId, cancel);
+        var changes = new FlagWriter(db, now);
+        foreach (var record in records)
+        {
+            var own = flags[record.Tank.Id].ToList();
+            var findings = Assessment.Assess(record, now);
+            var newestByClass = record.Recent is [.., { ByClass: true }];
+            changes.Apply(record.Tank.Id, programmes[record.Tank.Id], Reconcile.Compare(
+                findings, [.. own.Where(f => f.State == FlagState.Open)], [.. own.Where(f => f.State == FlagState.Settled)], newestByClass));
+        }
+
+        db.UnjudgedFacts.RemoveRange(facts);
+        await db.SaveChangesAsync(cancel);
+        await transaction.CommitAsync(cancel);
+        feed.Tell(changes.Programmes);
+        return (changes.Opened, changes.Cleared);
+    }
+
+    /// <summary>
+    /// On PostgreSQL the tanks' rows are locked until the end, and those that another portal is judging are left to it. The lock is the one
+    /// that lets readings come in meanwhile.
+    /// </summary>
+    private async Task<List<Guid>> ClaimAsync(HatcheryDb db, Guid[] group, CancellationToken cancel) => database.Kind == DatabaseKind.PostgreSQL
+        ? await db.Database.SqlQuery<Guid>($"SELECT id AS \"Value\" FROM tanks WHERE id = ANY({group}) ORDER BY id FOR NO KEY UPDATE SKIP LOCKED")
+            .ToListAsync(cancel)
+        : [.. group];
+
+    /// <summary>Open flags, and of the settled ones the newest of each kind.</summary>
+    private static async Task<ILookup<Guid, Flag>> FlagsOf(HatcheryDb db, List<Guid> tankIds, CancellationToken cancel)
+    {
+        var open = await db.Flags.Where(f => tankIds.Contains(f.TankId) && f.State == FlagState.Open).ToListAsync(cancel);
+        var closed = await db.Flags.AsNoTracking()
+            .Where(f => tankIds.Contains(f.TankId) && f.State == FlagState.Settled && f.Settlement == Settlement.Closed)
+            .GroupBy(f => new { f.TankId, f.Kind })
+            .Select(g => g.OrderByDescending(f => f.StandsOn).First())
+            .ToListAsync(cancel);
+        return open.Concat(closed).ToLookup(f => f.TankId);
+    }
+}

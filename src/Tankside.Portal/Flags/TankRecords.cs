@@ -1,0 +1,80 @@
+using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Eggs;
+using Tankside.Hatchery.Flags;
+using Tankside.Hatchery.Readings;
+using Tankside.Hatchery.Releases;
+using Tankside.Portal.Places;
+using Tankside.Storage;
+
+namespace Tankside.Portal.Flags;
+
+/// <summary>
+/// Loads what tanks are judged by, for many tanks at once: a fixed number of queries however many there are, and none of them reads a
+/// season's raw readings.
+/// </summary>
+public static class TankRecords
+{
+    public static async Task<IReadOnlyList<TankRecord>> LoadAsync(
+        HatcheryDb db, IReadOnlyList<Guid> tankIds, DateTime now, CancellationToken cancel)
+    {
+        var surroundings = await Surroundings.LoadAsync(db, tankIds, cancel);
+        var lots = await LotsAsync(db, tankIds, surroundings, cancel);
+        var ledger = (await db.Ledger.AsNoTracking().Where(e => tankIds.Contains(e.TankId)).ToListAsync(cancel)).ToLookup(e => e.TankId);
+        var from = now.AddDays(-TankRecord.RecentDays);
+        var recent = (await RecentAsync(db, tankIds, from, cancel)).ToLookup(r => r.TankId, r => r.Fact);
+        var days = (await db.TankDays.AsNoTracking().Where(d => tankIds.Contains(d.TankId)).OrderBy(d => d.Day).ToListAsync(cancel))
+            .ToLookup(d => d.TankId);
+        var siblings = await SiblingRecord.LoadAsync(db, lots.Values.Select(l => l.LotId).Distinct().ToList(), cancel);
+
+        return [.. tankIds.Where(surroundings.Knows).Select(id =>
+        {
+            var place = surroundings.Of(id);
+            var lot = lots.GetValueOrDefault(id);
+            return new TankRecord
+            {
+                Tank = place.Profile(),
+                Lot = lot?.Profile,
+                Fish = lot is null ? 0 : TankBalance.Of(ledger[id].Where(e => e.SeasonId == lot.SeasonId), place.Tank.ClosedAt is not null).StillInTank,
+                Recent = [.. recent[id]],
+                Days = [.. days[id].Where(d => lot is null || d.Day >= lot.Profile.DeliveredOn)],
+                Calendar = place.Calendar,
+                Siblings = lot is null ? SiblingLosses.None : siblings.Of(lot.LotId, id),
+                Limits = place.Limits,
+            };
+        })];
+    }
+
+    private sealed record LotOfTank(Guid LotId, Guid SeasonId, LotProfile Profile);
+
+    /// <summary>The lot that a tank holds now: that of its newest receipt.</summary>
+    private static async Task<Dictionary<Guid, LotOfTank>> LotsAsync(
+        HatcheryDb db, IReadOnlyList<Guid> tankIds, Surroundings surroundings, CancellationToken cancel)
+    {
+        var rows = await (
+            from receipt in db.Receipts.AsNoTracking()
+            join lot in db.EggLots on receipt.LotId equals lot.Id
+            where tankIds.Contains(receipt.TankId)
+            orderby receipt.At
+            select new { receipt.TankId, receipt.SeasonId, receipt.At, receipt.Run, Lot = lot }).ToListAsync(cancel);
+        var lots = new Dictionary<Guid, LotOfTank>();
+        foreach (var row in rows.Where(r => surroundings.Knows(r.TankId)))
+        {
+            var delivered = surroundings.Of(row.TankId).Calendar.Clock.Day(row.At);
+            lots[row.TankId] = new LotOfTank(row.Lot.Id, row.SeasonId, new LotProfile(
+                row.Lot.Code, row.Lot.Species, row.Lot.FertilisedFrom, row.Lot.FertilisedTo, row.Lot.HatcheryMeanC, delivered, row.Run));
+        }
+
+        return lots;
+    }
+
+    private static async Task<List<(Guid TankId, ReadingFact Fact)>> RecentAsync(
+        HatcheryDb db, IReadOnlyList<Guid> tankIds, DateTime from, CancellationToken cancel)
+    {
+        var rows = await db.Readings.AsNoTracking()
+            .Where(r => tankIds.Contains(r.TankId) && r.At >= from && r.State == ReadingState.Accepted && r.CorrectedBy == null)
+            .OrderBy(r => r.At).ThenBy(r => r.Id)
+            .Select(r => new { r.TankId, r.At, r.Seen, r.Source })
+            .ToListAsync(cancel);
+        return [.. rows.Select(r => (r.TankId, new ReadingFact(r.At, r.Seen, r.Source == ReadingSource.Class)))];
+    }
+}

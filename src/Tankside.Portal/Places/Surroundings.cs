@@ -1,0 +1,60 @@
+using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.People;
+using Tankside.Hatchery.Places;
+using Tankside.Storage;
+
+namespace Tankside.Portal.Places;
+
+/// <summary>A tank with its room, its school, its calendar and its programme's own numbers.</summary>
+public sealed record TankPlace(
+    Tank Tank, Classroom Room, School School, Programme Programme, SchoolCalendar Calendar, IReadOnlyDictionary<string, double> OwnSettings);
+
+/// <summary>Loads the surroundings of many tanks in four queries.</summary>
+public sealed class Surroundings
+{
+    private readonly Dictionary<Guid, TankPlace> places = [];
+
+    private Surroundings()
+    {
+    }
+
+    public IReadOnlyCollection<TankPlace> All => places.Values;
+
+    public bool Knows(Guid tankId) => places.ContainsKey(tankId);
+
+    public TankPlace Of(Guid tankId) => places[tankId];
+
+    public static async Task<Surroundings> LoadAsync(HatcheryDb db, IReadOnlyList<Guid> tankIds, CancellationToken cancel)
+    {
+        var rows = await (
+            from tank in db.Tanks.AsNoTracking()
+            join room in db.Classrooms on tank.ClassroomId equals room.Id
+            join school in db.Schools on room.SchoolId equals school.Id
+            join programme in db.Programmes on tank.ProgrammeId equals programme.Id
+            where tankIds.Contains(tank.Id)
+            select new { tank, room, school, programme }).ToListAsync(cancel);
+        var programmes = rows.Select(r => r.programme.Id).Distinct().ToList();
+        var closures = await db.Closures.AsNoTracking().Where(c => programmes.Contains(c.ProgrammeId)).ToListAsync(cancel);
+        var settings = await db.Settings.AsNoTracking().Where(s => programmes.Contains(s.ProgrammeId)).ToListAsync(cancel);
+
+        var calendars = new Dictionary<Guid, SchoolCalendar>();
+        var own = programmes.ToDictionary(
+            p => p, p => (IReadOnlyDictionary<string, double>)settings.Where(s => s.ProgrammeId == p).ToDictionary(s => s.Key, s => s.Value));
+        var result = new Surroundings();
+        foreach (var row in rows)
+        {
+            if (!calendars.TryGetValue(row.school.Id, out var calendar))
+            {
+                calendars[row.school.Id] = calendar = CalendarOf(row.school, row.programme, closures);
+            }
+
+            result.places[row.tank.Id] = new TankPlace(row.tank, row.room, row.school, row.programme, calendar, own[row.programme.Id]);
+        }
+
+        return result;
+    }
+
+    public static SchoolCalendar CalendarOf(School school, Programme programme, IEnumerable<Closure> closures) => new(
+        ProgrammeClock.Of(programme.TimeZone), school.OpensAt, school.ClosesAt,
+        [.. closures.Where(c => c.ProgrammeId == programme.Id && (c.SchoolId is null || c.SchoolId == school.Id)).Select(c => (c.FirstDay, c.LastDay))]);
+}

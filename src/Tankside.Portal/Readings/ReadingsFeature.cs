@@ -1,0 +1,11 @@
+namespace Tankside.Portal.Readings;
+
+/// <summary>Readings: the one intake, the class page, the API.</summary>
+public static class ReadingsFeature
+{
+    public static void AddReadings(this IServiceCollection services)
+    {
+        services.AddSingleton<NewFacts>();
+        services.AddScoped<RecordReadings>();
+    }
+}

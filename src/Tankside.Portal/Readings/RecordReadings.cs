@@ -1,0 +1,106 @@
+using Microsoft.EntityFrameworkCore;
+using Tankside.Portal.Shell;
+using Tankside.Storage;
+
+namespace Tankside.Portal.Readings;
+
+/// <summary>
+/// The one way in for readings: form, API, phone call and import all end here. Load what is known, judge, save everything that goes
+/// together in one transaction, then say that there is something new to judge.
+/// </summary>
+public sealed class RecordReadings(
+    IDbContextFactory<HatcheryDb> databases, TimeProvider time, NewFacts newFacts, IEnumerable<ISavedWithReading> savedWith)
+{
+    /// <summary>How often a batch is tried again when another sender stored one of its readings in between.</summary>
+    private const int Tries = 4;
+
+    public async Task<IntakeOutcome> RecordAsync(IncomingReading reading, CancellationToken cancel) =>
+        (await RecordAsync([reading], cancel))[0];
+
+    /// <summary>Outcomes in the order of the readings. What is answered as accepted is committed.</summary>
+    public async Task<IReadOnlyList<IntakeOutcome>> RecordAsync(IReadOnlyList<IncomingReading> incoming, CancellationToken cancel)
+    {
+        if (incoming.Count == 0)
+        {
+            return [];
+        }
+
+        for (var attempt = 1; ; attempt++)
+        {
+            try
+            {
+                return await TryRecordAsync(incoming, cancel);
+            }
+            catch (DbUpdateException e) when (attempt < Tries && (e is DbUpdateConcurrencyException || e.IsUniqueViolation()))
+            {
+                // Somebody stored one of these meanwhile; judged again, it will come out as a duplicate.
+            }
+        }
+    }
+
+    private async Task<IReadOnlyList<IntakeOutcome>> TryRecordAsync(IReadOnlyList<IncomingReading> incoming, CancellationToken cancel)
+    {
+        var now = Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        var known = await KnownReadings.LoadAsync(db, incoming, cancel);
+        var outcomes = new IntakeOutcome[incoming.Count];
+
+        // In the order they were read, so that each is judged against the one before it; answered in the order sent.
+        foreach (var index in Enumerable.Range(0, incoming.Count).OrderBy(i => incoming[i].At).ThenBy(i => i))
+        {
+            outcomes[index] = Decide(incoming[index], known, now);
+        }
+
+        await SaveAsync(db, outcomes, known, cancel);
+        if (outcomes.Any(o => o is IntakeOutcome.Accepted))
+        {
+            newFacts.Tell();
+        }
+
+        return outcomes;
+    }
+
+    private static IntakeOutcome Decide(IncomingReading incoming, KnownReadings known, DateTime now)
+    {
+        if (known.FindRepeat(incoming) is { } repeat)
+        {
+            return repeat;
+        }
+
+        if (Intake.Refusals(incoming, known, now) is { Count: > 0 } errors)
+        {
+            return new IntakeOutcome.Rejected(errors);
+        }
+
+        var outcome = Intake.Judge(incoming, known.HabitsOf(incoming), now);
+        known.Remember(outcome);
+        return outcome;
+    }
+
+    private async Task SaveAsync(HatcheryDb db, IntakeOutcome[] outcomes, KnownReadings known, CancellationToken cancel)
+    {
+        foreach (var outcome in outcomes)
+        {
+            switch (outcome)
+            {
+                case IntakeOutcome.Accepted(var reading):
+                    db.Readings.Add(reading);
+                    db.UnjudgedFacts.Add(new UnjudgedFact { TankId = reading.TankId, At = reading.At });
+                    var corrected = known.MarkCorrected(db, reading);
+                    foreach (var also in savedWith)
+                    {
+                        also.Add(db, reading, corrected, known.SeasonOf(reading.TankId));
+                    }
+
+                    break;
+                case IntakeOutcome.Asked asked:
+                    db.Readings.Add(asked.Reading);
+                    break;
+                default:
+                    break;
+            }
+        }
+
+        await db.SaveChangesAsync(cancel);
+    }
+}

@@ -1,0 +1,51 @@
+using Tankside.Hatchery.Eggs;
+using Tankside.Hatchery.Readings;
+using Tankside.Hatchery.Releases;
+using Tankside.Portal.Readings;
+using Tankside.Storage;
+
+namespace Tankside.Portal.Releases;
+
+/// <summary>
+/// The ledger lines of the dead that a reading counted. A correction takes the old reading's lines back with negative ones and adds its own,
+/// so that the ledger is only ever added to.
+/// </summary>
+public sealed class LossLines : ISavedWithReading
+{
+    public void Add(HatcheryDb db, Reading reading, Reading? corrected, Guid? season)
+    {
+        if (season is not { } of)
+        {
+            return; // No eggs ever came: there is nothing to account for.
+        }
+
+        if (corrected is { State: ReadingState.Accepted })
+        {
+            db.Ledger.AddRange(Lines(corrected, of, reading, sign: -1));
+        }
+
+        db.Ledger.AddRange(Lines(reading, of, reading, sign: 1));
+    }
+
+    private static IEnumerable<LedgerEntry> Lines(Reading of, Guid season, Reading enteredBy, int sign)
+    {
+        (LedgerKind Kind, int? Count)[] counts =
+        [
+            (LedgerKind.EggLoss, of.Seen.DeadEggs),
+            (LedgerKind.AlevinLoss, of.Seen.DeadAlevins),
+            (LedgerKind.FryLoss, of.Seen.DeadFry),
+        ];
+        return counts.Where(c => c.Count > 0).Select(c => new LedgerEntry
+        {
+            SeasonId = season,
+            TankId = of.TankId,
+            Kind = c.Kind,
+            Count = sign * c.Count!.Value,
+            At = of.At,
+            EnteredAt = enteredBy.ReceivedAt,
+            EnteredBy = enteredBy.EnteredBy,
+            CountedBy = CountMethod.Hand,
+            Reading = of.SenderId,
+        });
+    }
+}

@@ -1,0 +1,110 @@
+using System.Globalization;
+using Microsoft.Data.Sqlite;
+using Tankside.Storage;
+
+namespace Tankside.Portal.Shell;
+
+/// <summary>A configuration key with a value it cannot have; the message names the key and what it takes.</summary>
+public sealed class ConfigurationException(string key, string message) : Exception($"{key}: {message}")
+{
+    public string Key { get; } = key;
+}
+
+/// <summary>Where mail goes out. Without a host it is dropped as files, so that a development start needs no mail server.</summary>
+public sealed record MailOptions(string? Host, int Port, string? User, string? Password, string From, bool StartTls);
+
+/// <summary>The installation's own settings, read and checked once at start. docs/configuration.md lists them.</summary>
+public sealed record TanksideOptions
+{
+    public required DatabaseChoice Database { get; init; }
+
+    /// <summary>True when no connection string was given: the embedded file, the only place the demo season is seeded by itself.</summary>
+    public required bool UsesDefaultFile { get; init; }
+
+    public required Uri PublicUrl { get; init; }
+
+    public required MailOptions Mail { get; init; }
+
+    public required bool DemoSeason { get; init; }
+
+    /// <summary>Folder for the embedded database and the mail drop.</summary>
+    public required string DataFolder { get; init; }
+
+    public static TanksideOptions From(IConfiguration configuration, IHostEnvironment environment)
+    {
+        var data = Path.Combine(environment.ContentRootPath, "data");
+        var given = configuration.GetConnectionString("Tankside");
+        var kind = KindOf(configuration["Tankside:Database"]);
+        return new TanksideOptions
+        {
+            Database = Choose(kind, given, data),
+            UsesDefaultFile = string.IsNullOrWhiteSpace(given),
+            PublicUrl = UrlOf(configuration["Tankside:PublicUrl"]),
+            Mail = MailOf(configuration.GetSection("Tankside:Mail")),
+            DemoSeason = environment.IsDevelopment() && Flag(configuration, "Tankside:DemoSeason", whenUnset: true),
+            DataFolder = data,
+        };
+    }
+
+    private static DatabaseKind KindOf(string? text) => text switch
+    {
+        null or "" => DatabaseKind.Sqlite,
+        _ when Enum.TryParse<DatabaseKind>(text, ignoreCase: true, out var kind) && Enum.IsDefined(kind) => kind,
+        _ => throw new ConfigurationException("Tankside:Database", $"'{text}' is neither Sqlite nor PostgreSQL."),
+    };
+
+    private static DatabaseChoice Choose(DatabaseKind kind, string? given, string data)
+    {
+        if (kind == DatabaseKind.PostgreSQL)
+        {
+            return string.IsNullOrWhiteSpace(given)
+                ? throw new ConfigurationException("ConnectionStrings:Tankside", "PostgreSQL needs a connection string, e.g. Host=localhost;Database=tankside.")
+                : new DatabaseChoice(kind, Checked(() => new Npgsql.NpgsqlConnectionStringBuilder(given).ConnectionString));
+        }
+
+        if (!string.IsNullOrWhiteSpace(given))
+        {
+            return new DatabaseChoice(kind, Checked(() => new SqliteConnectionStringBuilder(given).ConnectionString));
+        }
+
+        Directory.CreateDirectory(data);
+        return new DatabaseChoice(kind, new SqliteConnectionStringBuilder { DataSource = Path.Combine(data, "tankside.db") }.ConnectionString);
+    }
+
+    private static string Checked(Func<string> parse)
+    {
+        try
+        {
+            return parse();
+        }
+        catch (ArgumentException e)
+        {
+            throw new ConfigurationException("ConnectionStrings:Tankside", e.Message);
+        }
+    }
+
+    private static Uri UrlOf(string? text) =>
+        string.IsNullOrWhiteSpace(text) ? new Uri("http://localhost:5080/")
+        : Uri.TryCreate(text.TrimEnd('/') + "/", UriKind.Absolute, out var url) && url.Scheme is "http" or "https" ? url
+        : throw new ConfigurationException("Tankside:PublicUrl", $"'{text}' is not an http or https address.");
+
+    private static MailOptions MailOf(IConfigurationSection mail)
+    {
+        var host = mail["Host"];
+        var port = mail["Port"] is { Length: > 0 } text
+            ? int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var number) && number is > 0 and < 65536
+                ? number
+                : throw new ConfigurationException("Tankside:Mail:Port", $"'{text}' is not a port number.")
+            : 587;
+        return new MailOptions(
+            string.IsNullOrWhiteSpace(host) ? null : host, port, mail["User"], mail["Password"],
+            mail["From"] ?? "tankside@localhost", Flag(mail, "StartTls", whenUnset: port == 587));
+    }
+
+    private static bool Flag(IConfiguration configuration, string key, bool whenUnset) => configuration[key] switch
+    {
+        null or "" => whenUnset,
+        var text when bool.TryParse(text, out var value) => value,
+        var text => throw new ConfigurationException(key, $"'{text}' is neither true nor false."),
+    };
+}

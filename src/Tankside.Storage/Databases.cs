@@ -1,0 +1,106 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Infrastructure;
+using Microsoft.Extensions.DependencyInjection;
+using Npgsql;
+
+namespace Tankside.Storage;
+
+/// <summary>The two databases that everything runs on.</summary>
+public enum DatabaseKind
+{
+    Sqlite,
+    PostgreSQL,
+}
+
+/// <summary>Which database, and how to reach it.</summary>
+public sealed record DatabaseChoice(DatabaseKind Kind, string ConnectionString);
+
+public static class Databases
+{
+    /// <summary>Any number of our own, the same in every portal that shares a database.</summary>
+    private const long MigrationLock = 7_402_611_853;
+
+    public static IServiceCollection AddHatcheryDb(this IServiceCollection services, DatabaseChoice choice)
+    {
+        services.AddSingleton(choice);
+        return services.AddDbContextFactory<HatcheryDb>(options => Use(options, choice));
+    }
+
+    public static DbContextOptionsBuilder Use(DbContextOptionsBuilder options, DatabaseChoice choice) => choice.Kind switch
+    {
+        DatabaseKind.Sqlite => options.UseSqlite(choice.ConnectionString, x => x.MigrationsAssembly("Tankside.Storage.Sqlite")),
+        DatabaseKind.PostgreSQL => options.UseNpgsql(choice.ConnectionString, x => x.MigrationsAssembly("Tankside.Storage.PostgreSQL")),
+    };
+
+    /// <summary>
+    /// Brings the database to the newest schema and then does <paramref name="afterwards"/>, alone: several portals that start at once on one
+    /// database wait for each other.
+    /// </summary>
+    public static async Task MigrateAloneAsync(
+        IDbContextFactory<HatcheryDb> factory, DatabaseChoice choice, Func<HatcheryDb, Task> afterwards, CancellationToken cancel)
+    {
+        await using var db = await factory.CreateDbContextAsync(cancel);
+        await using var turn = choice.Kind == DatabaseKind.PostgreSQL
+            ? await AdvisoryTurnAsync(db, choice, cancel)
+            : await FileTurnAsync(db, cancel);
+        await db.Database.MigrateAsync(cancel);
+        await afterwards(db);
+    }
+
+    private static async Task<IAsyncDisposable> AdvisoryTurnAsync(HatcheryDb db, DatabaseChoice choice, CancellationToken cancel)
+    {
+        if (!await db.Database.CanConnectAsync(cancel))
+        {
+            // A missing database is made before the lock, which lives in it. Two portals may race here; the loser finds it made.
+            try
+            {
+                await db.Database.GetService<Microsoft.EntityFrameworkCore.Storage.IRelationalDatabaseCreator>().CreateAsync(cancel);
+            }
+            catch (PostgresException e) when (e.SqlState is PostgresErrorCodes.DuplicateDatabase or PostgresErrorCodes.UniqueViolation)
+            {
+            }
+        }
+
+        var connection = new NpgsqlConnection(choice.ConnectionString);
+        await connection.OpenAsync(cancel);
+        await using var command = new NpgsqlCommand("SELECT pg_advisory_lock($1)", connection) { Parameters = { new() { Value = MigrationLock } } };
+        command.CommandTimeout = 600;
+        await command.ExecuteNonQueryAsync(cancel);
+        return new AdvisoryTurn(connection);
+    }
+
+    private static async Task<IAsyncDisposable> FileTurnAsync(HatcheryDb db, CancellationToken cancel)
+    {
+        var file = db.Database.GetDbConnection().DataSource + ".lock";
+        for (; ; )
+        {
+            try
+            {
+                return new FileStream(file, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None, 1, FileOptions.DeleteOnClose);
+            }
+            catch (IOException) when (Directory.Exists(Path.GetDirectoryName(Path.GetFullPath(file))))
+            {
+                await Task.Delay(TimeSpan.FromMilliseconds(50), cancel);
+            }
+        }
+    }
+
+    /// <summary>Holds the lock as long as its session; the session is not pooled back with the lock on it.</summary>
+    private sealed class AdvisoryTurn(NpgsqlConnection connection) : IAsyncDisposable
+    {
+        public async ValueTask DisposeAsync()
+        {
+            await using var command = new NpgsqlCommand("SELECT pg_advisory_unlock($1)", connection) { Parameters = { new() { Value = MigrationLock } } };
+            await command.ExecuteNonQueryAsync();
+            await connection.DisposeAsync();
+        }
+    }
+
+    /// <summary>True when a save failed because another row already holds the same unique key.</summary>
+    public static bool IsUniqueViolation(this DbUpdateException exception) => exception.InnerException switch
+    {
+        PostgresException postgres => postgres.SqlState == PostgresErrorCodes.UniqueViolation,
+        Microsoft.Data.Sqlite.SqliteException sqlite => sqlite.SqliteExtendedErrorCode is 2067 or 1555,
+        _ => false,
+    };
+}

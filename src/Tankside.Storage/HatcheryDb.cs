@@ -1,0 +1,100 @@
+using Microsoft.AspNetCore.DataProtection.EntityFrameworkCore;
+using Microsoft.AspNetCore.Identity.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Eggs;
+using Tankside.Hatchery.Flags;
+using Tankside.Hatchery.People;
+using Tankside.Hatchery.Places;
+using Tankside.Hatchery.Readings;
+using Tankside.Hatchery.Releases;
+using Tankside.Hatchery.Seasons;
+using Tankside.Storage.People;
+
+namespace Tankside.Storage;
+
+/// <summary>
+/// The one database context, for PostgreSQL and for SQLite. Roles are memberships of a programme, so the identity tables are only those of
+/// users.
+/// </summary>
+public class HatcheryDb(DbContextOptions<HatcheryDb> options)
+    : IdentityUserContext<Person, Guid>(options), IDataProtectionKeyContext
+{
+    public DbSet<Programme> Programmes => Set<Programme>();
+
+    public DbSet<ProgrammeSetting> Settings => Set<ProgrammeSetting>();
+
+    public DbSet<Membership> Memberships => Set<Membership>();
+
+    public DbSet<Invitation> Invitations => Set<Invitation>();
+
+    public DbSet<SetUpLink> SetUpLinks => Set<SetUpLink>();
+
+    public DbSet<ApiKey> ApiKeys => Set<ApiKey>();
+
+    public DbSet<Season> Seasons => Set<Season>();
+
+    public DbSet<School> Schools => Set<School>();
+
+    public DbSet<Closure> Closures => Set<Closure>();
+
+    public DbSet<Classroom> Classrooms => Set<Classroom>();
+
+    public DbSet<Tank> Tanks => Set<Tank>();
+
+    public DbSet<RoomCode> RoomCodes => Set<RoomCode>();
+
+    public DbSet<EggLot> EggLots => Set<EggLot>();
+
+    public DbSet<Allotment> Allotments => Set<Allotment>();
+
+    public DbSet<Receipt> Receipts => Set<Receipt>();
+
+    public DbSet<Reading> Readings => Set<Reading>();
+
+    public DbSet<TankDay> TankDays => Set<TankDay>();
+
+    public DbSet<LedgerEntry> Ledger => Set<LedgerEntry>();
+
+    public DbSet<ReleaseSite> ReleaseSites => Set<ReleaseSite>();
+
+    public DbSet<Permit> Permits => Set<Permit>();
+
+    public DbSet<Release> Releases => Set<Release>();
+
+    public DbSet<Flag> Flags => Set<Flag>();
+
+    public DbSet<FlagEvent> FlagEvents => Set<FlagEvent>();
+
+    public DbSet<UnjudgedFact> UnjudgedFacts => Set<UnjudgedFact>();
+
+    public DbSet<DataProtectionKey> DataProtectionKeys => Set<DataProtectionKey>();
+
+    protected override void OnModelCreating(ModelBuilder builder)
+    {
+        base.OnModelCreating(builder);
+        builder.ApplyConfigurationsFromAssembly(typeof(HatcheryDb).Assembly);
+        builder.Entity<DataProtectionKey>().Property(k => k.Xml).HasMaxLength(8000);
+        SnakeCase.Apply(builder);
+    }
+
+    protected override void ConfigureConventions(ModelConfigurationBuilder configurationBuilder)
+    {
+        // Instants are UTC on both databases; text enums read well in either.
+        configurationBuilder.Properties<DateTime>().HaveConversion<UtcConverter>();
+        configurationBuilder.Properties<DateTime?>().HaveConversion<UtcConverter>();
+        configurationBuilder.Properties<Enum>().HaveConversion<string>().HaveMaxLength(32);
+        configurationBuilder.Properties<string>().HaveMaxLength(400);
+    }
+
+    public override int SaveChanges(bool acceptAllChangesOnSuccess)
+    {
+        Versions.Raise(ChangeTracker);
+        return base.SaveChanges(acceptAllChangesOnSuccess);
+    }
+
+    public override Task<int> SaveChangesAsync(bool acceptAllChangesOnSuccess, CancellationToken cancellationToken = default)
+    {
+        Versions.Raise(ChangeTracker);
+        return base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
+    }
+}

@@ -1,0 +1,63 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
+using Tankside.Hatchery.People;
+
+namespace Tankside.Storage.People;
+
+internal sealed class PersonMapping : IEntityTypeConfiguration<Person>
+{
+    public void Configure(EntityTypeBuilder<Person> person) => person.ToTable("People");
+}
+
+internal sealed class ProgrammeMapping : IEntityTypeConfiguration<Programme>
+{
+    public void Configure(EntityTypeBuilder<Programme> programme)
+    {
+        programme.HasIndex(p => p.Name).IsUnique();
+        programme.Property(p => p.Version).IsConcurrencyToken();
+    }
+}
+
+internal sealed class SettingMapping : IEntityTypeConfiguration<ProgrammeSetting>
+{
+    public void Configure(EntityTypeBuilder<ProgrammeSetting> setting)
+    {
+        setting.HasKey(s => new { s.ProgrammeId, s.Key });
+        setting.HasOne<Programme>().WithMany().HasForeignKey(s => s.ProgrammeId);
+        setting.Property(s => s.Version).IsConcurrencyToken();
+    }
+}
+
+internal sealed class MembershipMapping : IEntityTypeConfiguration<Membership>
+{
+    public void Configure(EntityTypeBuilder<Membership> membership)
+    {
+        membership.HasOne<Person>().WithMany().HasForeignKey(m => m.PersonId);
+        membership.HasOne<Programme>().WithMany().HasForeignKey(m => m.ProgrammeId);
+        membership.HasIndex(m => new { m.PersonId, m.ProgrammeId }).IsUnique();
+    }
+}
+
+internal sealed class InvitationMapping : IEntityTypeConfiguration<Invitation>
+{
+    public void Configure(EntityTypeBuilder<Invitation> invitation)
+    {
+        invitation.HasOne<Programme>().WithMany().HasForeignKey(i => i.ProgrammeId);
+        invitation.HasIndex(i => i.SecretHash).IsUnique();
+        invitation.Property(i => i.Version).IsConcurrencyToken();
+    }
+}
+
+internal sealed class SetUpLinkMapping : IEntityTypeConfiguration<SetUpLink>
+{
+    public void Configure(EntityTypeBuilder<SetUpLink> link) => link.Property(l => l.Version).IsConcurrencyToken();
+}
+
+internal sealed class ApiKeyMapping : IEntityTypeConfiguration<ApiKey>
+{
+    public void Configure(EntityTypeBuilder<ApiKey> key)
+    {
+        key.HasOne<Programme>().WithMany().HasForeignKey(k => k.ProgrammeId);
+        key.HasIndex(k => k.SecretHash).IsUnique();
+    }
+}

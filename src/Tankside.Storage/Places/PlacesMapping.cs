@@ -1,0 +1,55 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
+using Tankside.Hatchery.People;
+using Tankside.Hatchery.Places;
+
+namespace Tankside.Storage.Places;
+
+internal sealed class SchoolMapping : IEntityTypeConfiguration<School>
+{
+    public void Configure(EntityTypeBuilder<School> school)
+    {
+        school.HasOne<Programme>().WithMany().HasForeignKey(s => s.ProgrammeId);
+        school.HasIndex(s => new { s.ProgrammeId, s.Name }).IsUnique();
+        school.Property(s => s.Version).IsConcurrencyToken();
+    }
+}
+
+internal sealed class ClosureMapping : IEntityTypeConfiguration<Closure>
+{
+    public void Configure(EntityTypeBuilder<Closure> closure)
+    {
+        closure.HasOne<Programme>().WithMany().HasForeignKey(c => c.ProgrammeId);
+        closure.HasOne<School>().WithMany().HasForeignKey(c => c.SchoolId);
+    }
+}
+
+internal sealed class ClassroomMapping : IEntityTypeConfiguration<Classroom>
+{
+    public void Configure(EntityTypeBuilder<Classroom> room)
+    {
+        room.HasOne<School>().WithMany().HasForeignKey(r => r.SchoolId);
+        room.HasIndex(r => new { r.SchoolId, r.Name }).IsUnique();
+        room.Property(r => r.Version).IsConcurrencyToken();
+    }
+}
+
+internal sealed class TankMapping : IEntityTypeConfiguration<Tank>
+{
+    public void Configure(EntityTypeBuilder<Tank> tank)
+    {
+        tank.HasOne<Programme>().WithMany().HasForeignKey(t => t.ProgrammeId);
+        tank.HasOne<Classroom>().WithMany().HasForeignKey(t => t.ClassroomId);
+        tank.HasIndex(t => t.Code).IsUnique();
+        tank.Property(t => t.Version).IsConcurrencyToken();
+    }
+}
+
+internal sealed class RoomCodeMapping : IEntityTypeConfiguration<RoomCode>
+{
+    public void Configure(EntityTypeBuilder<RoomCode> code)
+    {
+        code.HasOne<Tank>().WithMany().HasForeignKey(c => c.TankId);
+        code.HasIndex(c => c.Code).IsUnique();
+    }
+}

@@ -1,0 +1,53 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
+using Tankside.Hatchery.People;
+using Tankside.Hatchery.Places;
+using Tankside.Hatchery.Releases;
+using Tankside.Hatchery.Seasons;
+
+namespace Tankside.Storage.Releases;
+
+internal sealed class LedgerMapping : IEntityTypeConfiguration<LedgerEntry>
+{
+    public void Configure(EntityTypeBuilder<LedgerEntry> entry)
+    {
+        entry.ToTable("Ledger");
+        entry.HasOne<Season>().WithMany().HasForeignKey(e => e.SeasonId);
+        entry.HasOne<Tank>().WithMany().HasForeignKey(e => e.TankId);
+        entry.HasIndex(e => new { e.SeasonId, e.TankId });
+        entry.HasIndex(e => new { e.TankId, e.Reading });
+    }
+}
+
+internal sealed class SiteMapping : IEntityTypeConfiguration<ReleaseSite>
+{
+    public void Configure(EntityTypeBuilder<ReleaseSite> site)
+    {
+        site.HasOne<Programme>().WithMany().HasForeignKey(s => s.ProgrammeId);
+        site.HasIndex(s => new { s.ProgrammeId, s.Name }).IsUnique();
+        site.Property(s => s.Version).IsConcurrencyToken();
+    }
+}
+
+internal sealed class PermitMapping : IEntityTypeConfiguration<Permit>
+{
+    public void Configure(EntityTypeBuilder<Permit> permit)
+    {
+        permit.HasOne<Programme>().WithMany().HasForeignKey(p => p.ProgrammeId);
+        permit.HasIndex(p => new { p.ProgrammeId, p.Number }).IsUnique();
+        permit.Property(p => p.Version).IsConcurrencyToken();
+    }
+}
+
+internal sealed class ReleaseMapping : IEntityTypeConfiguration<Release>
+{
+    public void Configure(EntityTypeBuilder<Release> release)
+    {
+        release.HasOne<Season>().WithMany().HasForeignKey(r => r.SeasonId);
+        release.HasOne<Tank>().WithMany().HasForeignKey(r => r.TankId);
+        release.HasOne<ReleaseSite>().WithMany().HasForeignKey(r => r.SiteId);
+        release.HasOne<Permit>().WithMany().HasForeignKey(r => r.PermitId);
+        release.HasIndex(r => new { r.SeasonId, r.TankId });
+        release.HasIndex(r => r.PermitId);
+    }
+}
