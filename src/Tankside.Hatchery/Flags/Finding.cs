@@ -21,6 +21,16 @@ public sealed record Hazard(DateTime From, Band HoursToHarm, double ShareLost, B
     public static Hazard Around(DateTime from, double hours, double share) =>
         new(from, new Band(hours / 3, hours, hours * 3), share, null);
 
+    /// <summary>
+    /// Fish do not die on the stroke of a limit: the loss follows by <paramref name="tolerance"/> hours in the middle, a third to three times
+    /// that at the ends. A tank whose limit passed in the night is therefore still worth a call.
+    /// </summary>
+    public static Hazard AfterLimit(DateTime from, Band hoursLeft, double tolerance, double share) => new(
+        from,
+        new Band(hoursLeft.Low + (tolerance / 3), hoursLeft.Mid + tolerance, hoursLeft.High + (tolerance * 3)),
+        share,
+        hoursLeft);
+
     /// <summary>Share of the tank's fish expected lost by <paramref name="instant"/>.</summary>
     public double LostBy(DateTime instant)
     {

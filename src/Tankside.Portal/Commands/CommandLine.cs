@@ -21,7 +21,8 @@ public sealed class Command(Func<IServiceProvider, CancellationToken, Task<int>>
             await Console.Error.WriteLineAsync("Stopped before it was done.");
             return ExitCodes.Failed;
         }
-        catch (Exception e) when (e is System.Data.Common.DbException or Microsoft.EntityFrameworkCore.DbUpdateException or IOException or InvalidOperationException)
+        catch (Exception e) when (e is System.Data.Common.DbException or Microsoft.EntityFrameworkCore.DbUpdateException
+            or IOException or InvalidOperationException or UnauthorizedAccessException)
         {
             await Console.Error.WriteLineAsync($"Failed: {e.GetBaseException().Message}");
             return ExitCodes.Failed;
@@ -32,17 +33,47 @@ public sealed class Command(Func<IServiceProvider, CancellationToken, Task<int>>
 /// <summary>Reads the words after the program's name.</summary>
 public static class CommandLine
 {
-    /// <summary>Runs what needs neither configuration nor database; null when the words are something else.</summary>
+    private static readonly Dictionary<string, Func<string[], Command?>> Commands = new(StringComparer.Ordinal)
+    {
+        ["migrate"] = Migrate.Parse,
+        ["demo"] = DemoCommand.Parse,
+        ["key"] = KeyCommand.Parse,
+        ["export"] = ExportCommand.Parse,
+        ["judge"] = JudgeCommand.Parse,
+        ["doctor"] = Doctor.Parse,
+    };
+
+    /// <summary>
+    /// Runs what needs neither configuration nor database, and refuses words that are no command; null to go on. Words that begin with a
+    /// dash or hold an equals sign are the host's own.
+    /// </summary>
     public static int? WithoutPortal(string[] args) => args switch
     {
-        ["replay", ..] => null,
+        ["replay", .. var words] => Replaying.Replay.Run(words, Console.Out, Console.Error),
+        [var word, ..] when !IsHostWord(word) && Parse(args) is null => Usage(),
         _ => null,
     };
 
     /// <summary>The command among the words; null to serve.</summary>
-    public static Command? Parse(string[] args) => args switch
+    public static Command? Parse(string[] args) =>
+        args is [var word, .. var rest] && Commands.TryGetValue(word, out var parse) ? parse(rest) : null;
+
+    private static bool IsHostWord(string word) => word.StartsWith('-') || word.Contains('=', StringComparison.Ordinal) || word.StartsWith('/');
+
+    private static int Usage()
     {
-        ["migrate"] => new Command((_, _) => Task.FromResult(0)),
-        _ => null,
-    };
+        Console.Error.WriteLine(
+            """
+            Not understood. The commands are:
+              migrate                                             bring the database to the newest schema
+              demo                                                seed the demo season into an empty database
+              key new --role logger|coordinator --tanks all|CODE,...
+              replay --case FILE [--out FILE]                     run a history through the rules
+              export totals [--season NAME] [--programme NAME] --out FILE.csv
+              judge                                               judge every open tank now
+              doctor                                              check configuration, database, mail, clock, keys
+            Without a command the portal is served.
+            """);
+        return ExitCodes.WrongUsage;
+    }
 }

@@ -8,6 +8,8 @@ public static class FlagsFeature
         services.AddSingleton<RoundFeed>();
         services.AddSingleton<JudgeHealth>();
         services.AddSingleton<Judge>();
+        services.AddScoped<Round>();
+        services.AddScoped<ActOnFlag>();
         services.AddHostedService<JudgeWorker>();
     }
 }

@@ -1,4 +1,7 @@
+using Microsoft.EntityFrameworkCore;
 using Tankside.Portal.Commands;
+using Tankside.Portal.Demo;
+using Tankside.Portal.Flags;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Shell;
@@ -49,11 +52,55 @@ public static class Start
             : null;
     }
 
-    public static Task PrepareDatabaseAsync(this WebApplication app)
+    /// <summary>Migrates alone, then does what has to happen before anybody else looks.</summary>
+    public static Task MigrateAsync(IServiceProvider services, CancellationToken cancel, Func<HatcheryDb, Task>? afterwards = null) =>
+        Databases.MigrateAloneAsync(
+            services.GetRequiredService<IDbContextFactory<HatcheryDb>>(), services.GetRequiredService<TanksideOptions>().Database,
+            afterwards ?? (_ => Task.CompletedTask), cancel);
+
+    /// <summary>Before the first request: the schema, then the demo season or the set-up link, then a first judgement.</summary>
+    public static async Task PrepareDatabaseAsync(this WebApplication app)
     {
         var options = app.Services.GetRequiredService<TanksideOptions>();
-        return Databases.MigrateAloneAsync(
-            app.Services.GetRequiredService<Microsoft.EntityFrameworkCore.IDbContextFactory<HatcheryDb>>(),
-            options.Database, _ => Task.CompletedTask, CancellationToken.None);
+        var time = app.Services.GetRequiredService<TimeProvider>();
+        var seeds = options is { DemoSeason: true, UsesDefaultFile: true };
+        var seeded = false;
+        await MigrateAsync(app.Services, CancellationToken.None, async db =>
+        {
+            if (await db.Programmes.AnyAsync())
+            {
+                return;
+            }
+
+            if (seeds)
+            {
+                await DemoSeason.SeedAsync(db, time.GetUtcNow().UtcDateTime, CancellationToken.None);
+                seeded = true;
+            }
+        });
+        if (seeded)
+        {
+            await app.Services.GetRequiredService<Judge>().JudgeAllAsync(CancellationToken.None);
+        }
+
+        if (options.UsesDefaultFile)
+        {
+            app.Logger.LogInformation("The embedded database is {File}", Path.Combine(options.DataFolder, "tankside.db"));
+        }
+
+        if (app.Environment.IsDevelopment())
+        {
+            app.Lifetime.ApplicationStarted.Register(() => PrintAddress(app, options));
+        }
+    }
+
+    private static void PrintAddress(WebApplication app, TanksideOptions options)
+    {
+        if (options.DemoSeason)
+        {
+            DemoSeason.PrintAsync(app.Services, Console.Out, CancellationToken.None).GetAwaiter().GetResult();
+        }
+
+        Console.WriteLine($"Tankside answers on {string.Join(", ", app.Urls)}");
     }
 }

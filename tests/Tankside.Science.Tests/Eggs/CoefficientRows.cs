@@ -29,6 +29,19 @@ public class CoefficientRows
         }
     }
 
+    // The file words the range as "2-15", "about 1.7-12" or "4-13 (misses outside)".
+    [Theory]
+    [MemberData(nameof(Curves))]
+    public void Every_curve_keeps_to_the_range_of_its_source(int index)
+    {
+        var row = Rows.Of(File)[index];
+        var ends = row["valid_c"].Replace("about ", "", StringComparison.Ordinal).Split(' ')[0].Split('-');
+        var model = DevelopmentCheckRows.Named(row["model"].Replace("_emerge_", "_swim_", StringComparison.Ordinal));
+        Assert.Equal((Rows.Parse(ends[0]), Rows.Parse(ends[1])), (model.FromC, model.ToC));
+        Assert.True(model.InRange(new Celsius(model.FromC)) && model.InRange(new Celsius(model.ToC)));
+        Assert.False(model.InRange(new Celsius(model.FromC - 0.01)) || model.InRange(new Celsius(model.ToC + 0.01)));
+    }
+
     [Fact]
     public void All_sixteen_curves_are_tested() => Assert.Equal(16, Curves.Count);
 }

@@ -25,6 +25,10 @@ public class DistributionTests
     public void Quantile_and_probability_undo_each_other() =>
         Gen.Double[1e-12, 1 - 1e-9].Sample(p => Rows.Near(p, Normal.Cdf(Normal.Quantile(p)), 1e-12, "probability"));
 
+    [Fact]
+    public void The_upper_quantile_mirrors_the_lower_to_the_last_digit() =>
+        Gen.Int[1, 999].Sample(k => Assert.Equal(-Normal.Quantile(k / 1024.0), Normal.Quantile(1 - (k / 1024.0))));
+
     [Theory]
     [InlineData(0)]
     [InlineData(1)]

@@ -62,6 +62,15 @@ public class GammaPoissonTests
         Assert.InRange(shape / rate, 0.0095, 0.0105);
     }
 
+    // By hand: mean 15/400, scatter 0.2425, of which 2 x 0.0375 is Poisson; the rest over 250 leaves 0.00067.
+    [Fact]
+    public void Moments_of_three_siblings_are_those_worked_by_hand()
+    {
+        var (shape, rate) = GammaPoisson.FitMoments([(2, 100), (8, 100), (5, 200)]);
+        Assert.Equal(0.0375 * 0.0375 / 0.00067, shape, 9);
+        Assert.Equal(0.0375 / 0.00067, rate, 9);
+    }
+
     [Fact]
     public void Siblings_that_look_alike_keep_a_small_spread()
     {

@@ -14,6 +14,13 @@ public class AmmoniaTests
     public void Unionised_percent_meets_the_printed_value(double pH, double c, double percent, double tolerance) =>
         Rows.Near(percent, 100 * Ammonia.UnionizedFraction(new Celsius(c), pH), tolerance, "percent");
 
+    // Emerson's equation worked out by hand.
+    [Theory]
+    [InlineData(0, 10.08440)]
+    [InlineData(10, 9.73143)]
+    public void The_pKa_follows_the_printed_equation(double c, double pKa) =>
+        Rows.Near(pKa, Ammonia.PKa(new Celsius(c)), 1e-5, "pKa");
+
     // Worked from the same equation: the total that carries 0.0103 mg/L NH3-N (0.0125 as NH3) at 10 °C.
     [Theory]
     [InlineData(7.0, 5.55)]

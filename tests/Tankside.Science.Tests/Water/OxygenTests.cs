@@ -26,6 +26,14 @@ public class OxygenTests
         Rows.Near(106, Oxygen.PercentOfSaturation(new MilligramsPerLitre(9.5), new Celsius(12), pressure), 0.5, "percent");
     }
 
+    // The printed equation worked out by hand, to guard the small terms that no table's rounding shows.
+    [Theory]
+    [InlineData(5, 60, 7.519958)]
+    [InlineData(20, 70, 6.216452)]
+    [InlineData(35, 80, 5.401454)]
+    public void Saturation_at_low_pressure_follows_the_printed_equation(double c, double kPa, double mgL) =>
+        Rows.Near(mgL, Oxygen.Saturation(new Celsius(c), new Kilopascals(kPa)).Value, 1e-6, "saturation");
+
     [Fact]
     public void At_one_atmosphere_the_pressure_correction_is_nothing() => Gen.Double[0, 40].Sample(c => Assert.Equal(
         Oxygen.SaturationAtOneAtmosphere(new Celsius(c)).Value,

@@ -29,7 +29,7 @@ public static class ChillerRules
         var hours = Warming.HoursTo(new Celsius(limit), new Celsius(start), s.SettlesAt, tau, logSd);
         var share = s.Limits[Limits.Losses.HeatShare] * (atSetPoint ? s.Limits[Limits.Losses.ChillerDoubt] : 1);
         var hazard = hours is { } left
-            ? new Hazard(said.At, left, share, left)
+            ? Hazard.AfterLimit(said.At, left, s.Limits[Limits.Losses.HeatTolerance], share)
             : Hazard.Around(said.At, s.Limits[Limits.Losses.WarmLookHours], s.Limits[Limits.Losses.WarmLookShare]);
         var evidence = new ChillerEvidence(
             s.Stage, said.At, s.WaterC, s.Tank.SetPointC, AllStopped(said.Seen), Situation.PassTimes(said.At, hours), hours is null ? null : limit);

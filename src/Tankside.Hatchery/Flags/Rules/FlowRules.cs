@@ -21,7 +21,7 @@ public static class FlowRules
         var said = still ? moving! : bubbles!;
         var hours = still ? StillWaterHours(s) : OxygenHours(s);
         var share = s.Limits[still ? Limits.Losses.StillWaterShare : Limits.Losses.NoAirShare];
-        var hazard = hours is { } left ? new Hazard(said.At, left, share, left) : Hazard.Around(said.At, 72, share / 4);
+        var hazard = hours is { } left ? Hazard.AfterLimit(said.At, left, s.Limits[Limits.Losses.AirTolerance], share) : Hazard.Around(said.At, 72, share / 4);
         var evidence = new FlowEvidence(
             s.Stage, said.At, still, noBubbles, ChillerRules.AllStopped(said.Seen), s.WaterC, s.Record.Fish);
         var urgent = still || hours is { Mid: < 24 };

@@ -12,6 +12,11 @@ public static class HatchRules
         }
 
         var saidNone = s.LastThatSays(r => r.Hatched) is { } said && s.Record.Calendar.Clock.Day(said.At) > hatch.High95;
+        if (!saidNone && s.Development.SwimUp is { } swimUp && s.Today > swimUp.Mid)
+        {
+            return null; // A class that never answers the question is asked once, not until release.
+        }
+
         var due = s.Record.Calendar.Clock.Utc(hatch.High95.AddDays(1), new TimeOnly(0, 0));
         var evidence = new HatchEvidence(
             s.Stage, hatch.Mid, hatch.Low95, hatch.High95, s.Today.DayNumber - hatch.High95.DayNumber, saidNone);

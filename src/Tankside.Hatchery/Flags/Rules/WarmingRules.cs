@@ -13,6 +13,9 @@ public static class WarmingRules
     /// <summary>Error of one school thermometer, °C.</summary>
     private const double ThermometerSd = 0.4;
 
+    /// <summary>Least log sd of a pace whose beginning lies somewhere between two readings (judgement).</summary>
+    private const double UnknownStartLogSd = 0.25;
+
     public static Finding? WarmingFast(Situation s)
     {
         if (s.Water is not { } last || !IsRising(s, last, out var earlier))
@@ -33,7 +36,7 @@ public static class WarmingRules
         var evidence = new WarmingEvidence(
             s.Stage, water, last.At, earlier?.Seen.WaterC, earlier?.At, perHour, own, limit, Situation.PassTimes(last.At, hours), s.SettlesAt.Degrees);
         var hazard = hours is { } left
-            ? new Hazard(last.At, left, s.Limits[Limits.Losses.HeatShare], left)
+            ? Hazard.AfterLimit(last.At, left, s.Limits[Limits.Losses.HeatTolerance], s.Limits[Limits.Losses.HeatShare])
             : Hazard.Around(last.At, s.Limits[Limits.Losses.WarmLookHours], s.Limits[Limits.Losses.WarmLookShare]);
         return new Finding(FlagKind.WarmingFast, Urgent(s, hours), last.At, evidence, hazard);
     }
@@ -84,7 +87,11 @@ public static class WarmingRules
         rise.Reverse();
         var first = rise[0].At;
         var points = rise.Select(r => ((r.At - first).TotalHours, new Celsius(r.Seen.WaterC!.Value))).ToList();
-        return (Warming.UpdateTau(prior.MidHours, prior.LogSd, points, s.SettlesAt, ThermometerSd), true);
+        var (mid, logSd) = Warming.UpdateTau(prior.MidHours, prior.LogSd, points, s.SettlesAt, ThermometerSd);
+
+        // With the first of them still at the set point nobody knows when the rise began: the pace may be faster than the slope.
+        var beganInBetween = points.Count == 2 && points[0].Item2.Degrees < s.Tank.SetPointC + s.Limits[Limits.WarmingAbove];
+        return ((mid, beganInBetween ? Math.Max(logSd, UnknownStartLogSd) : logSd), true);
     }
 
     private static Urgency Urgent(Situation s, Band? hours)

@@ -1,0 +1,107 @@
+using System.Globalization;
+using MailKit.Net.Smtp;
+using MailKit.Security;
+using Microsoft.AspNetCore.DataProtection.KeyManagement;
+using Microsoft.EntityFrameworkCore;
+using Tankside.Portal.Shell;
+using Tankside.Storage;
+
+namespace Tankside.Portal.Commands;
+
+/// <summary>Checks what an installation stands on, a line each; 1 when something is wrong.</summary>
+public static class Doctor
+{
+    /// <summary>A clock further from the database's than this makes times of readings wrong.</summary>
+    private static readonly TimeSpan ClockSlack = TimeSpan.FromSeconds(30);
+
+    public static Command? Parse(string[] words) => words.Length > 0 ? null : new Command(async (services, cancel) =>
+    {
+        (string What, Func<Task<string>> Check)[] checks =
+        [
+            ("configuration", () => Task.FromResult(Configuration(services))),
+            ("database", () => DatabaseAsync(services, cancel)),
+            ("mail", () => MailAsync(services, cancel)),
+            ("clock", () => ClockAsync(services, cancel)),
+            ("data-protection keys", () => Task.FromResult(Keys(services))),
+        ];
+        var wrong = 0;
+        foreach (var (what, check) in checks)
+        {
+            try
+            {
+                Console.WriteLine($"good   {what}: {await check()}");
+            }
+            catch (Exception e) when (e is not OperationCanceledException)
+            {
+                wrong++;
+                Console.WriteLine($"wrong  {what}: {e.GetBaseException().Message.ReplaceLineEndings(" ")}");
+            }
+        }
+
+        return wrong == 0 ? ExitCodes.Good : ExitCodes.Failed;
+    });
+
+    private static string Configuration(IServiceProvider services)
+    {
+        var options = services.GetRequiredService<TanksideOptions>();
+        return $"{options.Database.Kind}, public address {options.PublicUrl}";
+    }
+
+    private static async Task<string> DatabaseAsync(IServiceProvider services, CancellationToken cancel)
+    {
+        await using var db = await services.GetRequiredService<IDbContextFactory<HatcheryDb>>().CreateDbContextAsync(cancel);
+        if (!await db.Database.CanConnectAsync(cancel))
+        {
+            await db.Database.OpenConnectionAsync(cancel); // Says why.
+        }
+
+        var pending = (await db.Database.GetPendingMigrationsAsync(cancel)).ToList();
+        return pending.Count == 0
+            ? $"answers, newest schema, {await db.Tanks.CountAsync(cancel)} tanks"
+            : throw new InvalidOperationException($"the schema is {pending.Count} steps behind; run the command migrate");
+    }
+
+    private static async Task<string> MailAsync(IServiceProvider services, CancellationToken cancel)
+    {
+        var mail = services.GetRequiredService<TanksideOptions>().Mail;
+        if (mail.Host is null)
+        {
+            return services.GetRequiredService<IHostEnvironment>().IsProduction()
+                ? throw new InvalidOperationException("no Tankside:Mail:Host is set, so invitations and password resets reach nobody")
+                : "no host set; mails are dropped as files under data/mail";
+        }
+
+        using var smtp = new SmtpClient { Timeout = 10_000 };
+        await smtp.ConnectAsync(mail.Host, mail.Port, mail.StartTls ? SecureSocketOptions.StartTls : SecureSocketOptions.Auto, cancel);
+        if (mail.User is { Length: > 0 } user)
+        {
+            await smtp.AuthenticateAsync(user, mail.Password ?? "", cancel);
+        }
+
+        await smtp.DisconnectAsync(true, cancel);
+        return $"{mail.Host}:{mail.Port.ToString(CultureInfo.InvariantCulture)} takes mail";
+    }
+
+    private static async Task<string> ClockAsync(IServiceProvider services, CancellationToken cancel)
+    {
+        var time = services.GetRequiredService<TimeProvider>();
+        await using var db = await services.GetRequiredService<IDbContextFactory<HatcheryDb>>().CreateDbContextAsync(cancel);
+        if (!db.Database.IsNpgsql())
+        {
+            return $"{time.GetUtcNow():u}";
+        }
+
+        var theirs = await db.Database.SqlQuery<DateTime>($"SELECT now() AS \"Value\"").SingleAsync(cancel);
+        var apart = (time.GetUtcNow().UtcDateTime - theirs.ToUniversalTime()).Duration();
+        return apart < ClockSlack
+            ? $"{time.GetUtcNow():u}, {apart.TotalSeconds.ToString("0.0", CultureInfo.InvariantCulture)} s from the database's"
+            : throw new InvalidOperationException($"{apart} away from the database's clock");
+    }
+
+    private static string Keys(IServiceProvider services)
+    {
+        var keys = services.GetRequiredService<IKeyManager>().GetAllKeys();
+        var good = keys.Count(k => !k.IsRevoked && k.ExpirationDate > services.GetRequiredService<TimeProvider>().GetUtcNow());
+        return good > 0 ? $"{good} in the database" : "none yet; the first start makes one";
+    }
+}

@@ -1,0 +1,139 @@
+using System.Text.Json;
+using Tankside.Hatchery.Flags;
+using Tankside.Hatchery.People;
+using Tankside.Hatchery.Readings;
+using Tankside.Portal.Flags;
+
+namespace Tankside.Portal.Commands.Replaying;
+
+/// <summary>The answer of a replay.</summary>
+public sealed record ReplayAnswer(IReadOnlyList<ReplayRound> Rounds);
+
+/// <summary>The morning round as it stood at one asked moment.</summary>
+public sealed record ReplayRound(string At, IReadOnlyList<FlagJson> Flags);
+
+/// <summary>
+/// Runs a history through the very rules of the portal with the history's own clock and no database: the same intake, assessment, order and
+/// words. At each asked moment only what had arrived by then is known.
+/// </summary>
+public static class Replay
+{
+    private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web)
+    {
+        WriteIndented = true,
+        Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+    };
+
+    /// <returns>The exit code: 0, or 2 when the words or the case cannot be read.</returns>
+    public static int Run(string[] args, TextWriter output, TextWriter trouble)
+    {
+        if (Options(args) is not var (caseFile, outFile))
+        {
+            trouble.WriteLine("Usage: replay --case FILE [--out FILE]");
+            return ExitCodes.WrongUsage;
+        }
+
+        try
+        {
+            var answer = JsonSerializer.Serialize(Answer(ReplayCase.Parse(File.ReadAllText(caseFile)), trouble), Json);
+            if (outFile is null)
+            {
+                output.WriteLine(answer);
+            }
+            else
+            {
+                File.WriteAllText(outFile, answer + "\n");
+            }
+
+            return ExitCodes.Good;
+        }
+        catch (Exception e) when (e is UnreadableCaseException or IOException or UnauthorizedAccessException)
+        {
+            trouble.WriteLine($"The case cannot be replayed. {e.Message}");
+            return ExitCodes.WrongUsage;
+        }
+    }
+
+    private static (string Case, string? Out)? Options(string[] args) => args switch
+    {
+        ["--case", var file] => (file, null),
+        ["--case", var file, "--out", var to] => (file, to),
+        ["--out", var to, "--case", var file] => (file, to),
+        _ => null,
+    };
+
+    public static ReplayAnswer Answer(ReplayCase history, TextWriter trouble) => new([.. history.Ask.Select(at =>
+    {
+        var calls = MorningRound.Order(history.Tanks.Select(tank => Judge(history, tank, at, trouble)), at);
+        var flags = calls.SelectMany(call => call.Troubles.Select(t => FlagJson.Of(
+            call, t, new ReasonWords(history.Calendar, call.Fish, at, TemperatureUnit.C).Of(t.Finding))));
+        return new ReplayRound(Iso(history.Calendar.Clock, at), [.. flags]);
+    })]);
+
+    private static TroubledTank<string> Judge(ReplayCase history, CaseTank tank, DateTime at, TextWriter trouble)
+    {
+        var readings = Known(history, tank, at, trouble);
+        var record = new TankRecord
+        {
+            Tank = tank.Profile,
+            Lot = tank.Lot,
+            Fish = tank.Fish,
+            Recent = [.. readings.Where(r => r.At >= at.AddDays(-TankRecord.RecentDays))],
+            Days = TankDays.Fold(tank.Profile.Id, readings, history.Calendar.Clock),
+            Calendar = history.Calendar,
+            Siblings = Siblings(history, tank, at),
+        };
+        var findings = Assessment.Assess(record, at);
+        return new TroubledTank<string>(tank.Profile, tank.Fish, history.Calendar, [.. findings.Select(f => (tank.Profile.Code, f))]);
+    }
+
+    /// <summary>What had arrived by then, judged by the intake in the order it was read: what it would ask about is not counted.</summary>
+    private static List<ReadingFact> Known(ReplayCase history, CaseTank tank, DateTime at, TextWriter trouble)
+    {
+        var facts = new List<ReadingFact>();
+        var last = ((double Water, DateTime At)?)null;
+        var arrived = history.Readings.Where(r => r.Tank == tank.Profile.Code && (r.ReceivedAt ?? r.At!.Value) <= at && r.At <= at);
+        foreach (var reading in arrived.OrderBy(r => r.At))
+        {
+            var habits = new TankHabits(
+                last?.Water, last?.At, tank.Profile.Litres, tank.Profile.Jacket, reading.Seen.RoomC ?? tank.Profile.RoomC);
+            if (reading.Seen.WaterChangedPercent > 0 || (last is { } l && reading.At - l.At > TimeSpan.FromDays(3)))
+            {
+                habits = habits with { LastWaterC = null, LastAt = null };
+            }
+
+            var verdict = reading.Water is { } w ? WaterTemperature.Judge(w.Value, w.Unit, reading.At!.Value, habits) : null;
+            if (verdict is WaterVerdict.Doubted or WaterVerdict.Refused || ObservationRules.Check(reading.Seen).Count > 0)
+            {
+                trouble.WriteLine($"{tank.Profile.Code} at {Iso(history.Calendar.Clock, reading.At!.Value)}: not counted, the intake would ask about it or refuse it.");
+                continue;
+            }
+
+            var celsius = (verdict as WaterVerdict.Believed)?.Celsius;
+            last = celsius is { } c ? (c, reading.At!.Value) : last;
+            facts.Add(new ReadingFact(reading.At!.Value, reading.Seen with { WaterC = celsius }, ByClass: false));
+        }
+
+        return facts;
+    }
+
+    private static SiblingLosses Siblings(ReplayCase history, CaseTank tank, DateTime at)
+    {
+        var (deaths, fishDays) = (0, 0d);
+        foreach (var sibling in history.Tanks.Where(t => t != tank && t.Lot is not null && t.Lot.Code == tank.Lot?.Code))
+        {
+            var counted = history.Readings
+                .Where(r => r.Tank == sibling.Profile.Code && (r.ReceivedAt ?? r.At!.Value) <= at && r.At <= at)
+                .Where(r => (r.Seen.DeadEggs ?? r.Seen.DeadAlevins ?? r.Seen.DeadFry) is not null).ToList();
+            deaths += counted.Sum(r => (r.Seen.DeadEggs ?? 0) + (r.Seen.DeadAlevins ?? 0) + (r.Seen.DeadFry ?? 0));
+            fishDays += counted.Count == 0 ? 0
+                : sibling.Fish * Math.Max(1, history.Calendar.Clock.Day(counted.Max(r => r.At!.Value)).DayNumber - sibling.Lot!.DeliveredOn.DayNumber + 1.0);
+        }
+
+        return new SiblingLosses(deaths, fishDays);
+    }
+
+    private static string Iso(ProgrammeClock clock, DateTime utc) =>
+        TimeZoneInfo.ConvertTime(new DateTimeOffset(utc, TimeSpan.Zero), clock.Zone)
+            .ToString("yyyy-MM-ddTHH:mm:sszzz", System.Globalization.CultureInfo.InvariantCulture);
+}

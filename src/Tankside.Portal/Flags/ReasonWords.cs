@@ -1,0 +1,134 @@
+using System.Globalization;
+using Tankside.Hatchery.Eggs;
+using Tankside.Hatchery.Flags;
+using Tankside.Hatchery.People;
+using Tankside.Hatchery.Places;
+using Tankside.Hatchery.Readings;
+
+namespace Tankside.Portal.Flags;
+
+/// <summary>
+/// Words a finding as one sentence with a clock time, made from the very numbers that put it where it stands in the round. A page, a file
+/// and the API say the same.
+/// </summary>
+public sealed class ReasonWords(SchoolCalendar calendar, int fish, DateTime now, TemperatureUnit unit = TemperatureUnit.F)
+{
+    private static readonly CultureInfo Plain = CultureInfo.InvariantCulture;
+
+    public string Of(Finding finding) => finding.Evidence switch
+    {
+        TemperatureEvidence e when finding.Kind == FlagKind.Warm =>
+            $"{Degrees(e.WaterC)} at {When(e.At)}, {Since(e)}over the {Degrees(e.Limit)} limit for {Stage(e.Stage)}; {Fish}{Closing}.",
+        TemperatureEvidence e =>
+            $"{Degrees(e.WaterC)} at {When(e.At)}, {Since(e)}under the {Degrees(e.Limit)} limit for {Stage(e.Stage)}; {Fish}.",
+        WarmingEvidence e => Warming(e),
+        IceEvidence e => Ice(e),
+        ChillerEvidence e => Chiller(e),
+        FlowEvidence e => Flow(e, finding.Hazard),
+        SilenceEvidence e => Silence(e),
+        LossEvidence e =>
+            $"{e.Dead} dead in {Days(e.Days)} to {Day(e.LastDay)} where about {Number(e.Expected, "0.#")} would be usual; {Stage(e.Stage)}; {Fish} left.",
+        AmmoniaEvidence { UnionizedN: { } poison, Ph: { } ph } e =>
+            $"Poisonous ammonia {Number(poison, "0.000")} mg/L as N (total {Number(e.TotalMgL, "0.##")} at pH {Number(ph, "0.0#")} and {Degrees(e.WaterC)}, {When(e.At)}), over the limit of {Number(e.Limit, "0.000")}; {Fish}.",
+        AmmoniaEvidence e =>
+            $"Total ammonia {Number(e.TotalMgL, "0.##")} mg/L as N at {When(e.At)} and no pH within a week: ask for the pH, it decides whether this harms; {Fish}.",
+        HatchEvidence e =>
+            $"No hatch {(e.SaidNone ? "yet" : "reported")}: half was due about {Day(e.Mid)}, at the latest {Day(e.High95)}, {Days(e.DaysOver)} ago; {Fish}.",
+        _ => throw new ArgumentOutOfRangeException(nameof(finding), finding.Evidence.GetType().Name, "evidence without words"),
+    };
+
+    private string Warming(WarmingEvidence e)
+    {
+        var rise = $"{Degrees(e.WaterC)} at {When(e.At)} and rising {Rate(e.PerHour)} an hour{(e.OwnSlope ? "" : " by its size")}; {Stage(e.Stage)}";
+        var passes = e.PassesAt is not { } at ? $"; settles near {Degrees(e.SettlesAtC)}"
+            : at.Low <= now && at.High <= now ? $"; should have passed {Degrees(e.Limit)} by {When(at.High)}"
+            : at.Low <= now ? $"; may have passed {Degrees(e.Limit)} already"
+            : $"; passes {Degrees(e.Limit)} about {When(at.Mid)}, act by {When(at.Low)}";
+        return $"{rise}{passes}; {Fish}{Closing}.";
+    }
+
+    private string Ice(IceEvidence e) => e.Seen
+        ? $"Ice on the coil at {When(e.At)}{(e.WaterC is { } w ? $", water {Degrees(w)}" : "")}: it will warm once the ice stops the flow; {Fish}{Closing}."
+        : $"{Degrees(e.WaterC!.Value)} at {When(e.At)} with the chiller set to {Degrees(e.SetPointC)}: the coil is probably iced; {Fish}{Closing}.";
+
+    private string Chiller(ChillerEvidence e)
+    {
+        var what = e.AllStopped ? "Chiller and pump are both off" : "The chiller is said to be off";
+        var water = e.WaterC is { } w
+            ? w < e.SetPointC + 1 ? $", water still {Degrees(w)}: is it resting or broken?" : $", water {Degrees(w)} with the set point at {Degrees(e.SetPointC)}"
+            : ", and no temperature is known";
+        var passes = e is { PassesAt: { } at, Limit: { } limit } ? $"; could pass {Degrees(limit)} from {When(at.Low)}" : "";
+        return $"{what} since {When(e.At)}{water}{passes}; {Stage(e.Stage)}; {Fish}{Closing}.";
+    }
+
+    private string Flow(FlowEvidence e, Hazard hazard)
+    {
+        var what = (e.AllStopped, e.StillWater, e.NoBubbles) switch
+        {
+            (true, _, _) => "Everything stopped together",
+            (_, true, true) => "The water stands still and there are no bubbles",
+            (_, true, _) => "The water stands still",
+            _ => "No bubbles",
+        };
+        var left = hazard.HoursLeft is { } h ? $"; air for about {Span(h.Low, h.High)}, so until {When(hazard.From.AddHours(h.Low))} at least" : "";
+        return $"{what} since {When(e.At)}; {Stage(e.Stage)}{left}; {Fish}{Closing}.";
+    }
+
+    private string Silence(SilenceEvidence e)
+    {
+        var last = e.LastAt is { } at ? $"last reading {When(at)}{(e.LastWaterC is { } w ? $" ({Degrees(w)})" : "")}" : "no reading since the eggs came";
+        return e.AfterBreakDays > 0 && e.MissedDays == 0
+            ? $"First school day after {Days(e.AfterBreakDays)} closed and nothing read by {When(now)}; {last}; {Fish}."
+            : $"Silent for {Count(e.MissedDays, "school day")}{(e.LastWasFlagged ? " after a bad reading" : "")}; {last}; {Fish}{Closing}.";
+    }
+
+    private string Since(TemperatureEvidence e) => e.Since < e.At ? $"since {When(e.Since)} " : "";
+
+    private string Fish => $"about {Count(fish, "fish", plural: false)}";
+
+    /// <summary>The bell is the last chance of the day: say when it rings, while it matters.</summary>
+    private string Closing => calendar.WindowAtOrAfter(now) is { } window
+        ? window.Opens <= now ? $"; school closes {Clock(window.Closes)}" : $"; school opens {When(window.Opens)}"
+        : "";
+
+    private string Degrees(double celsius) => unit == TemperatureUnit.F
+        ? $"{Number(WaterTemperature.FromC(celsius, unit), "0.#")} °F ({Number(celsius, "0.0")} °C)"
+        : $"{Number(celsius, "0.0")} °C";
+
+    private string Rate(double celsius) => unit == TemperatureUnit.F ? $"{Number(celsius * 1.8, "0.0")} °F" : $"{Number(celsius, "0.0")} °C";
+
+    /// <summary>"13:40" today, "Tue 13:40" within the week, "3 Feb 13:40" beyond.</summary>
+    private string When(DateTime utc)
+    {
+        var local = calendar.Clock.Local(utc);
+        var days = DateOnly.FromDateTime(local).DayNumber - calendar.Clock.Day(now).DayNumber;
+        return days switch
+        {
+            0 => Clock(utc),
+            > -6 and < 6 => local.ToString("ddd HH:mm", Plain),
+            _ => local.ToString("d MMM HH:mm", Plain),
+        };
+    }
+
+    private string Clock(DateTime utc) => calendar.Clock.Local(utc).ToString("HH:mm", Plain);
+
+    private static string Day(DateOnly day) => day.ToString("ddd d MMM", Plain);
+
+    private static string Days(int count) => Count(count, "day");
+
+    private static string Count(int count, string noun, bool plural = true) =>
+        $"{count.ToString("#,0", Plain)} {noun}{(plural && count != 1 ? "s" : "")}";
+
+    private static string Span(double lowHours, double highHours) => highHours < 1.5
+        ? $"{Number(lowHours * 60, "0")} to {Number(highHours * 60, "0")} minutes"
+        : $"{Number(lowHours, lowHours < 10 ? "0.#" : "0")} to {Number(highHours, highHours < 10 ? "0.#" : "0")} hours";
+
+    private static string Number(double value, string format) => value.ToString(format, Plain);
+
+    public static string Stage(LifeStage stage) => stage switch
+    {
+        LifeStage.Egg => "eggs",
+        LifeStage.Alevin => "alevins",
+        LifeStage.Fry => "fry",
+    };
+}

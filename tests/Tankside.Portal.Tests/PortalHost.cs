@@ -1,0 +1,140 @@
+using System.Net.Http.Headers;
+using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Mvc.Testing;
+using Microsoft.AspNetCore.TestHost;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.DependencyInjection.Extensions;
+using Microsoft.Extensions.Hosting;
+using Microsoft.Extensions.Time.Testing;
+using Tankside.Hatchery.People;
+using Tankside.Portal.Flags;
+using Tankside.Storage;
+using Tankside.Testing;
+
+namespace Tankside.Portal.Tests;
+
+/// <summary>
+/// The whole portal in the test process, on a database of its own and with a clock that stands still until the test moves it. Judging
+/// happens when the test asks for it, unless the judge is let work by itself.
+/// </summary>
+public sealed class PortalHost : WebApplicationFactory<Program>
+{
+    /// <summary>The address that links in mails and on labels begin with.</summary>
+    public const string PublicUrl = "https://tankside.example.test/";
+
+    private readonly TestDatabase database;
+    private readonly PortalHostSettings settings;
+
+    private PortalHost(TestDatabase database, PortalHostSettings settings)
+    {
+        this.database = database;
+        this.settings = settings;
+        Time = new FakeTimeProvider(new DateTimeOffset(settings.Now));
+    }
+
+    public FakeTimeProvider Time { get; }
+
+    public DateTime Now => Time.GetUtcNow().UtcDateTime;
+
+    public DatabaseChoice Database => database.Choice;
+
+    /// <summary>A host on an empty database of the newest schema.</summary>
+    public static async Task<PortalHost> CreateAsync(DatabaseKind kind, PortalHostSettings? settings = null) =>
+        new(await TestDatabase.CreateAsync(kind), settings ?? new PortalHostSettings());
+
+    /// <summary>A host with the small made-up world in its database.</summary>
+    public static async Task<(PortalHost Host, TestWorld World)> CreateWithWorldAsync(DatabaseKind kind, PortalHostSettings? settings = null)
+    {
+        var host = await CreateAsync(kind, settings);
+        return (host, await TestWorld.SeedAsync(host.database));
+    }
+
+    public HatcheryDb OpenDb() => database.CreateDbContext();
+
+    /// <summary>Adds rows and saves them.</summary>
+    public async Task SeedAsync(Action<HatcheryDb> add)
+    {
+        await using var db = OpenDb();
+        add(db);
+        await db.SaveChangesAsync();
+    }
+
+    /// <summary>Calls something of the portal's own services, each time in a scope of its own.</summary>
+    public async Task<TResult> CallAsync<TService, TResult>(Func<TService, Task<TResult>> call)
+        where TService : notnull
+    {
+        await using var scope = Services.CreateAsyncScope();
+        return await call(scope.ServiceProvider.GetRequiredService<TService>());
+    }
+
+    /// <summary>Judges the tanks with new facts, as the portal does at once after a reading.</summary>
+    public Task<JudgeReport> JudgeAsync() => Services.GetRequiredService<Judge>().JudgeNewFactsAsync(CancellationToken.None);
+
+    /// <summary>Judges every open tank by the clock, as the portal does each minute.</summary>
+    public Task<JudgeReport> SweepAsync() => Services.GetRequiredService<Judge>().JudgeAllAsync(CancellationToken.None);
+
+    /// <summary>Nobody: no cookie, no key. Redirections are answers, not followed.</summary>
+    public HttpClient Anonymous() => CreateClient(new WebApplicationFactoryClientOptions { AllowAutoRedirect = false });
+
+    public HttpClient ClientWithKey(string key)
+    {
+        var client = Anonymous();
+        client.DefaultRequestHeaders.Authorization = new AuthenticationHeaderValue("Bearer", key);
+        return client;
+    }
+
+    /// <summary>A person of the programme, signed in by the sign-in page.</summary>
+    public async Task<HttpClient> ClientAs(Role role, TestProgramme programme)
+    {
+        var client = Anonymous();
+        await client.SignInAsync(programme.EmailOf(role), TestWorld.Password);
+        return client;
+    }
+
+    public override async ValueTask DisposeAsync()
+    {
+        await base.DisposeAsync();
+        await database.DisposeAsync();
+    }
+
+    protected override void ConfigureWebHost(IWebHostBuilder builder)
+    {
+        builder.UseEnvironment(settings.Environment);
+        builder.UseSetting("Tankside:Database", Database.Kind.ToString());
+        builder.UseSetting("ConnectionStrings:Tankside", Database.ConnectionString);
+        builder.UseSetting("Tankside:PublicUrl", PublicUrl);
+        foreach (var (key, value) in settings.Keys)
+        {
+            builder.UseSetting(key, value);
+        }
+
+        builder.ConfigureTestServices(services =>
+        {
+            services.Replace(ServiceDescriptor.Singleton<TimeProvider>(Time));
+            if (!settings.JudgeWorks)
+            {
+                services.Remove(services.Single(s => s.ServiceType == typeof(IHostedService) && s.ImplementationType == typeof(JudgeWorker)));
+            }
+
+            settings.Services(services);
+        });
+    }
+}
+
+/// <summary>How a <see cref="PortalHost"/> differs from the usual one.</summary>
+public sealed record PortalHostSettings
+{
+    /// <summary>What the clock shows at first, UTC.</summary>
+    public DateTime Now { get; init; } = TestWorld.Now;
+
+    public string Environment { get; init; } = Environments.Development;
+
+    /// <summary>True to let the judge work by itself when a reading was stored; otherwise the test calls it.</summary>
+    public bool JudgeWorks { get; init; }
+
+    /// <summary>Configuration keys and their values.</summary>
+    public IReadOnlyDictionary<string, string> Keys { get; init; } = new Dictionary<string, string>();
+
+    /// <summary>Changes to the portal's services, such as a mail sink.</summary>
+    public Action<IServiceCollection> Services { get; init; } = _ => { };
+}

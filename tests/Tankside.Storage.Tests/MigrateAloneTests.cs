@@ -1,0 +1,70 @@
+using Microsoft.EntityFrameworkCore;
+using Npgsql;
+using Tankside.Hatchery.People;
+using Tankside.Testing;
+
+namespace Tankside.Storage.Tests;
+
+/// <summary>Several portals that start at once on one database.</summary>
+public class MigrateAloneTests
+{
+    [Theory, BothDatabases]
+    public async Task Portals_that_start_at_once_all_succeed_and_take_turns(DatabaseKind kind)
+    {
+        await using var database = await TestDatabase.CreateEmptyAsync(kind);
+
+        var found = await StartFourAsync(database, database.Choice);
+
+        Assert.Equal([0, 1, 2, 3], found.Order());
+    }
+
+    [PostgresFact]
+    public async Task Portals_that_start_at_once_make_a_missing_database_once()
+    {
+        var name = $"tankside_test_{Guid.NewGuid():n}";
+        var choice = new DatabaseChoice(DatabaseKind.PostgreSQL, PostgresServer.ConnectionStringOf(name));
+        var options = new DbContextOptionsBuilder<HatcheryDb>();
+        Databases.Use(options, choice);
+
+        var found = await StartFourAsync(new Contexts(options.Options), choice);
+
+        await using (var connection = new NpgsqlConnection(choice.ConnectionString))
+        {
+            NpgsqlConnection.ClearPool(connection);
+        }
+
+        await PostgresServer.RunAsync($"DROP DATABASE \"{name}\" WITH (FORCE)");
+        Assert.Equal([0, 1, 2, 3], found.Order());
+    }
+
+    [Theory, BothDatabases]
+    public async Task A_start_that_fails_leaves_the_turn_to_the_next(DatabaseKind kind)
+    {
+        await using var database = await TestDatabase.CreateEmptyAsync(kind);
+        await Assert.ThrowsAsync<InvalidOperationException>(() => Databases.MigrateAloneAsync(
+            database, database.Choice, _ => throw new InvalidOperationException("the seed is broken"), CancellationToken.None));
+
+        var found = await StartFourAsync(database, database.Choice);
+
+        Assert.Equal([0, 1, 2, 3], found.Order());
+    }
+
+    /// <summary>Each adds a programme after it migrated and says how many it found there before: 0, 1, 2, 3 when they took turns.</summary>
+    private static async Task<int[]> StartFourAsync(IDbContextFactory<HatcheryDb> databases, DatabaseChoice choice) =>
+        await Task.WhenAll(Enumerable.Range(0, 4).Select(n => Task.Run(async () =>
+        {
+            var before = -1;
+            await Databases.MigrateAloneAsync(databases, choice, async db =>
+            {
+                before = await db.Programmes.CountAsync();
+                db.Add(new Programme { Id = Guid.NewGuid(), Name = $"Programme {n}", TimeZone = "UTC" });
+                await db.SaveChangesAsync();
+            }, CancellationToken.None);
+            return before;
+        })));
+
+    private sealed class Contexts(DbContextOptions<HatcheryDb> options) : IDbContextFactory<HatcheryDb>
+    {
+        public HatcheryDb CreateDbContext() => new(options);
+    }
+}

@@ -1,0 +1,187 @@
+using Tankside.Hatchery.Eggs;
+using Tankside.Hatchery.Flags;
+using Tankside.Hatchery.People;
+using Tankside.Hatchery.Places;
+using Tankside.Hatchery.Readings;
+using Tankside.Hatchery.Releases;
+using Tankside.Science.Eggs;
+using Tankside.Science.Units;
+using Tankside.Testing;
+
+namespace Tankside.Storage.Tests;
+
+/// <summary>
+/// Rows of every kind that the small world does not hold already, each filled in to the last field, and once more with everything left
+/// out that may be.
+/// </summary>
+internal static class SampleRows
+{
+    public static readonly DateTime At = new(2027, 2, 3, 15, 15, 7, 123, DateTimeKind.Utc);
+
+    public static readonly Observation EverythingSeen = new()
+    {
+        WaterC = 9.44,
+        RoomC = 20.5,
+        Moving = true,
+        Bubbles = false,
+        LevelOk = true,
+        Clear = false,
+        ChillerRunning = true,
+        IceOnCoil = false,
+        DeadEggs = 2,
+        DeadAlevins = 0,
+        DeadFry = 1,
+        Hatched = Share.Most,
+        Swimming = Share.Some,
+        Fed = true,
+        Fungus = false,
+        Gasping = true,
+        Ph = 7.2,
+        AmmoniaTotalMgL = 0.25,
+        NitriteMgL = 0.05,
+        OxygenMgL = 10.1,
+        ChlorineMgL = 0.02,
+        WaterChangedPercent = 25,
+        Note = "Agua fría, 52 °F — “clear”",
+    };
+
+    public static IReadOnlyList<object> Of(TestProgramme p) =>
+    [
+        .. OfPeopleAndPlaces(p),
+        new Allotment { Id = Guid.NewGuid(), SeasonId = p.Season.Id, TankId = p.Tanks[0].Id, LotId = p.Lot.Id, Eggs = 150 },
+        new Receipt
+        {
+            Id = Guid.NewGuid(), SeasonId = p.Season.Id, TankId = p.Tanks[1].Id, LotId = p.Lot.Id, At = At, Run = "R2", Eggs = 120,
+            DeadOnArrival = 3, CountedBy = CountMethod.Weight, BoxC = 6.5, TankC = 10.25, Note = "box sweating",
+        },
+        FullReading(p),
+        new Reading { SenderId = Guid.NewGuid(), TankId = p.Tanks[0].Id, At = At, ReceivedAt = At, Seen = new Observation(), ContentHash = "0" },
+        new TankDay
+        {
+            TankId = p.Tanks[0].Id, Day = new DateOnly(2027, 2, 3), Readings = 3, WaterReadings = 2, MeanC = 9.4375, MinC = 9.1, MaxC = 9.8,
+            DeadEggs = 2, DeadAlevins = 0, DeadFry = 1, Hatched = Share.Half, Swimming = Share.None,
+        },
+        new TankDay { TankId = p.Tanks[1].Id, Day = new DateOnly(2027, 2, 3), Readings = 1 },
+        new UnjudgedFact { TankId = p.Tanks[0].Id, At = At },
+        .. OfReleases(p),
+        FullFlag(p),
+        NewFlag(p, FlagKind.Cold, SampleEvidence.All[0]),
+    ];
+
+    public static Flag NewFlag(TestProgramme p, FlagKind kind, Evidence evidence) => new()
+    {
+        Id = Guid.NewGuid(),
+        ProgrammeId = p.Programme.Id,
+        TankId = p.Tanks[0].Id,
+        Kind = kind,
+        Urgency = Urgency.Today,
+        OpenedAt = At,
+        UpdatedAt = At,
+        StandsOn = At,
+        Evidence = evidence,
+        Hazard = Hazard.Around(At, 24, 0.3),
+        RuleVersion = "2026.1",
+    };
+
+    private static IEnumerable<object> OfPeopleAndPlaces(TestProgramme p) =>
+    [
+        new ProgrammeSetting { ProgrammeId = p.Programme.Id, Key = "warm.look.egg", Value = 12.5 },
+        new Invitation
+        {
+            Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, Email = "new@example.test", Role = Role.Teacher, SchoolId = p.Schools[0].Id,
+            SecretHash = "ab12", InvitedAt = At, InvitedBy = p.People[Role.ProgrammeLead].Id, ExpiresAt = At + Invitation.Lifetime,
+            AcceptedAt = At.AddHours(1), WithdrawnAt = At.AddHours(2),
+        },
+        new SetUpLink { Id = Guid.NewGuid(), Secret = "s3cret", ExpiresAt = At + SetUpLink.Lifetime, UsedAt = At },
+        new Closure
+        {
+            Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, SchoolId = p.Schools[0].Id, FirstDay = new DateOnly(2027, 2, 15),
+            LastDay = new DateOnly(2027, 2, 16), Reason = "Holiday",
+        },
+        new Tank
+        {
+            Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, ClassroomId = p.Rooms[0].Id, Code = "A900", Litres = 113.6,
+            Jacket = Science.Heat.Jacket.Foam, SetPointC = 11.1, RoomC = 19.5, UsualUnit = TemperatureUnit.C, ChillerBatch = "C7", ClosedAt = At,
+        },
+        new RoomCode { Id = Guid.NewGuid(), TankId = p.Tanks[0].Id, Code = "23456789bcdf", IssuedAt = At, RevokedAt = At.AddDays(1) },
+        new EggLot
+        {
+            Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, SeasonId = p.Season.Id, Code = "L9", Species = Species.ChinookSalmon,
+            Strain = "fall", Ploidy = "triploid", Source = "State hatchery", FertilisedFrom = new DateOnly(2026, 12, 1),
+            FertilisedTo = new DateOnly(2026, 12, 4), HatcheryMeanC = 8.7,
+        },
+    ];
+
+    private static Reading FullReading(TestProgramme p) => new()
+    {
+        SenderId = Guid.NewGuid(),
+        TankId = p.Tanks[0].Id,
+        At = At,
+        ReceivedAt = At.AddMinutes(4),
+        Source = ReadingSource.PhoneCall,
+        EnteredBy = p.People[Role.Coordinator].Id,
+        State = ReadingState.Asked,
+        Seen = EverythingSeen,
+        TypedWater = "49,0",
+        TypedUnit = TemperatureUnit.F,
+        DoubtfulField = "waterC",
+        Doubt = Doubt.OtherScale,
+        ConfirmedBy = "class",
+        Corrects = Guid.NewGuid(),
+        CorrectedBy = Guid.NewGuid(),
+        ContentHash = ReadingHash.Of(At, EverythingSeen, null),
+    };
+
+    private static IEnumerable<object> OfReleases(TestProgramme p)
+    {
+        var release = new Release
+        {
+            Id = Guid.NewGuid(),
+            SeasonId = p.Season.Id,
+            TankId = p.Tanks[0].Id,
+            SiteId = p.Site.Id,
+            PermitId = p.Permit.Id,
+            At = At,
+            Fish = 87,
+            About = true,
+            TankC = 11.2,
+            StreamC = 9.8,
+            EnteredBy = p.People[Role.Teacher].Id,
+            EnteredAt = At,
+            Note = "tempered 40 minutes",
+        };
+        yield return release;
+        yield return new LedgerEntry
+        {
+            SeasonId = p.Season.Id,
+            TankId = p.Tanks[0].Id,
+            Kind = LedgerKind.Released,
+            Count = -3,
+            At = At,
+            EnteredAt = At.AddMinutes(1),
+            EnteredBy = p.People[Role.Teacher].Id,
+            CountedBy = CountMethod.Estimate,
+            About = true,
+            Reading = Guid.NewGuid(),
+            ReleaseId = release.Id,
+            TransferId = Guid.NewGuid(),
+            CorrectsId = 1,
+            Note = "three went back into the bucket",
+        };
+    }
+
+    private static Flag FullFlag(TestProgramme p)
+    {
+        var flag = NewFlag(p, FlagKind.WarmingFast, SampleEvidence.All[2]);
+        flag.State = FlagState.Settled;
+        flag.Urgency = Urgency.ActNow;
+        flag.SettledAt = At.AddHours(3);
+        flag.Settlement = Settlement.Closed;
+        flag.Hazard = new Hazard(At, new Band(2.5, 6.25, 19), 0.7, new Band(1.5, 5.25, 18));
+        flag.TakenBy = p.People[Role.Coordinator].Id;
+        flag.TakenAt = At.AddHours(1);
+        flag.SaidOverAt = At.AddHours(2);
+        flag.Turn = 4;
+        return flag;
+    }
+}

@@ -1,0 +1,76 @@
+using Microsoft.Data.Sqlite;
+using Microsoft.EntityFrameworkCore;
+using Npgsql;
+using Tankside.Storage;
+
+namespace Tankside.Testing;
+
+/// <summary>A SQLite file with the newest schema, made once in a process and copied for every test.</summary>
+internal static class SqliteTemplate
+{
+    private static readonly Lazy<Task<string>> Template = new(MakeAsync);
+
+    public static DatabaseChoice NewFile() => ChoiceOf(Path.Combine(Directory.CreateTempSubdirectory("tankside-test-").FullName, "tankside.db"));
+
+    public static async Task<DatabaseChoice> CopyAsync()
+    {
+        var template = await Template.Value;
+        var choice = NewFile();
+        File.Copy(template, new SqliteConnectionStringBuilder(choice.ConnectionString).DataSource);
+        return choice;
+    }
+
+    private static async Task<string> MakeAsync()
+    {
+        var choice = NewFile();
+        await using (var db = new HatcheryDb(TestDatabase.OptionsOf(choice)))
+        {
+            await db.Database.MigrateAsync();
+        }
+
+        // The last connection to close writes everything back into the one file that is copied.
+        await using var connection = new SqliteConnection(choice.ConnectionString);
+        SqliteConnection.ClearPool(connection);
+        var file = connection.DataSource;
+        AppDomain.CurrentDomain.ProcessExit += (_, _) => Directory.Delete(Path.GetDirectoryName(file)!, recursive: true);
+        return file;
+    }
+
+    private static DatabaseChoice ChoiceOf(string file) =>
+        new(DatabaseKind.Sqlite, new SqliteConnectionStringBuilder { DataSource = file }.ConnectionString);
+}
+
+/// <summary>A PostgreSQL database with the newest schema, made once in a process and cloned for every test.</summary>
+internal static class PostgresTemplate
+{
+    private static readonly Lazy<Task<string>> Template = new(MakeAsync);
+
+    public static async Task<DatabaseChoice> NewDatabaseAsync() => ChoiceOf(await CreateAsync(""));
+
+    public static async Task<DatabaseChoice> CloneAsync() => ChoiceOf(await CreateAsync($" TEMPLATE \"{await Template.Value}\""));
+
+    private static async Task<string> MakeAsync()
+    {
+        var name = await CreateAsync("");
+        var choice = ChoiceOf(name);
+        await using (var db = new HatcheryDb(TestDatabase.OptionsOf(choice)))
+        {
+            await db.Database.MigrateAsync();
+        }
+
+        // An open connection to a template blocks its cloning.
+        await using var connection = new NpgsqlConnection(choice.ConnectionString);
+        NpgsqlConnection.ClearPool(connection);
+        PostgresServer.DropAtExit(name);
+        return name;
+    }
+
+    private static async Task<string> CreateAsync(string from)
+    {
+        var name = $"tankside_test_{Guid.NewGuid():n}";
+        await PostgresServer.RunAsync($"CREATE DATABASE \"{name}\"{from}");
+        return name;
+    }
+
+    private static DatabaseChoice ChoiceOf(string name) => new(DatabaseKind.PostgreSQL, PostgresServer.ConnectionStringOf(name));
+}
