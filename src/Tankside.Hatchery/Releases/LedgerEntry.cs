@@ -28,6 +28,9 @@ public sealed class LedgerEntry
 {
     public long Id { get; init; }
 
+    /// <summary>The form's own id, so that a line sent twice is one line; null for lines that come with something else.</summary>
+    public Guid? SenderId { get; init; }
+
     public Guid SeasonId { get; init; }
 
     public Guid TankId { get; init; }

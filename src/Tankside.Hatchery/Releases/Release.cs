@@ -67,6 +67,13 @@ public sealed class Release
     public DateTime EnteredAt { get; init; }
 
     public string? Note { get; init; }
+
+    /// <summary>Set when it was entered by mistake; its ledger line is taken back by another one.</summary>
+    public DateTime? WithdrawnAt { get; set; }
+
+    public Guid? WithdrawnBy { get; set; }
+
+    public int Version { get; set; }
 }
 
 /// <summary>Why a release is refused.</summary>

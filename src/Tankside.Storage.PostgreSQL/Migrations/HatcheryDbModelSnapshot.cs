@@ -1313,6 +1313,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("uuid")
                         .HasColumnName("season_id");
 
+                    b.Property<Guid?>("SenderId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("sender_id");
+
                     b.Property<Guid>("TankId")
                         .HasColumnType("uuid")
                         .HasColumnName("tank_id");
@@ -1329,6 +1333,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
 
                     b.HasIndex("TankId", "Reading")
                         .HasDatabaseName("ix_ledger_tank_id_reading");
+
+                    b.HasIndex("TankId", "SenderId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_ledger_tank_id_sender_id");
 
                     b.ToTable("ledger", (string)null);
                 });
@@ -1444,6 +1452,19 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.Property<Guid>("TankId")
                         .HasColumnType("uuid")
                         .HasColumnName("tank_id");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer")
+                        .HasColumnName("version");
+
+                    b.Property<DateTime?>("WithdrawnAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<Guid?>("WithdrawnBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("withdrawn_by");
 
                     b.HasKey("Id")
                         .HasName("pk_releases");

@@ -1298,6 +1298,10 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("season_id");
 
+                    b.Property<Guid?>("SenderId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sender_id");
+
                     b.Property<Guid>("TankId")
                         .HasColumnType("TEXT")
                         .HasColumnName("tank_id");
@@ -1314,6 +1318,10 @@ namespace Tankside.Storage.Sqlite.Migrations
 
                     b.HasIndex("TankId", "Reading")
                         .HasDatabaseName("ix_ledger_tank_id_reading");
+
+                    b.HasIndex("TankId", "SenderId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_ledger_tank_id_sender_id");
 
                     b.ToTable("ledger", (string)null);
                 });
@@ -1429,6 +1437,19 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.Property<Guid>("TankId")
                         .HasColumnType("TEXT")
                         .HasColumnName("tank_id");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.Property<DateTime?>("WithdrawnAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<Guid?>("WithdrawnBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_by");
 
                     b.HasKey("Id")
                         .HasName("pk_releases");

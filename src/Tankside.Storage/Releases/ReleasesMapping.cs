@@ -14,6 +14,7 @@ internal sealed class LedgerMapping : IEntityTypeConfiguration<LedgerEntry>
         entry.ToTable("Ledger");
         entry.HasOne<Season>().WithMany().HasForeignKey(e => e.SeasonId);
         entry.HasOne<Tank>().WithMany().HasForeignKey(e => e.TankId);
+        entry.HasIndex(e => new { e.TankId, e.SenderId }).IsUnique();
         entry.HasIndex(e => new { e.SeasonId, e.TankId });
         entry.HasIndex(e => new { e.TankId, e.Reading });
     }
@@ -49,5 +50,6 @@ internal sealed class ReleaseMapping : IEntityTypeConfiguration<Release>
         release.HasOne<Permit>().WithMany().HasForeignKey(r => r.PermitId);
         release.HasIndex(r => new { r.SeasonId, r.TankId });
         release.HasIndex(r => r.PermitId);
+        release.Property(r => r.Version).IsConcurrencyToken();
     }
 }

@@ -13,7 +13,7 @@ using Tankside.Storage;
 namespace Tankside.Storage.PostgreSQL.Migrations
 {
     [DbContext(typeof(HatcheryDb))]
-    [Migration("20261125094816_First")]
+    [Migration("20261125101637_First")]
     partial class First
     {
         /// <inheritdoc />
@@ -1316,6 +1316,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("uuid")
                         .HasColumnName("season_id");
 
+                    b.Property<Guid?>("SenderId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("sender_id");
+
                     b.Property<Guid>("TankId")
                         .HasColumnType("uuid")
                         .HasColumnName("tank_id");
@@ -1332,6 +1336,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
 
                     b.HasIndex("TankId", "Reading")
                         .HasDatabaseName("ix_ledger_tank_id_reading");
+
+                    b.HasIndex("TankId", "SenderId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_ledger_tank_id_sender_id");
 
                     b.ToTable("ledger", (string)null);
                 });
@@ -1447,6 +1455,19 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.Property<Guid>("TankId")
                         .HasColumnType("uuid")
                         .HasColumnName("tank_id");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer")
+                        .HasColumnName("version");
+
+                    b.Property<DateTime?>("WithdrawnAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<Guid?>("WithdrawnBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("withdrawn_by");
 
                     b.HasKey("Id")
                         .HasName("pk_releases");

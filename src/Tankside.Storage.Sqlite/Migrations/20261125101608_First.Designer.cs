@@ -12,7 +12,7 @@ using Tankside.Storage;
 namespace Tankside.Storage.Sqlite.Migrations
 {
     [DbContext(typeof(HatcheryDb))]
-    [Migration("20261125094756_First")]
+    [Migration("20261125101608_First")]
     partial class First
     {
         /// <inheritdoc />
@@ -1301,6 +1301,10 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("season_id");
 
+                    b.Property<Guid?>("SenderId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sender_id");
+
                     b.Property<Guid>("TankId")
                         .HasColumnType("TEXT")
                         .HasColumnName("tank_id");
@@ -1317,6 +1321,10 @@ namespace Tankside.Storage.Sqlite.Migrations
 
                     b.HasIndex("TankId", "Reading")
                         .HasDatabaseName("ix_ledger_tank_id_reading");
+
+                    b.HasIndex("TankId", "SenderId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_ledger_tank_id_sender_id");
 
                     b.ToTable("ledger", (string)null);
                 });
@@ -1432,6 +1440,19 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.Property<Guid>("TankId")
                         .HasColumnType("TEXT")
                         .HasColumnName("tank_id");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.Property<DateTime?>("WithdrawnAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<Guid?>("WithdrawnBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_by");
 
                     b.HasKey("Id")
                         .HasName("pk_releases");
