@@ -1,6 +1,8 @@
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Bench;
 using Tankside.Portal.Commands;
 using Tankside.Portal.Flags;
+using Tankside.Portal.Flags.AtTheTank;
 using Tankside.Portal.Readings;
 using Tankside.Portal.Releases;
 using Tankside.Portal.Shell;
@@ -46,6 +48,9 @@ app.UseAntiforgery();
 app.MapStaticAssets().AllowAnonymous();
 app.MapHealth();
 app.MapOpenApi().AllowAnonymous();
+app.MapClassPage();
+app.MapLoggerApi();
+app.MapBench();
 app.MapRazorComponents<App>().AddInteractiveServerRenderMode(o => o.ContentSecurityFrameAncestorsPolicy = null);
 
 await app.PrepareDatabaseAsync();

@@ -49,6 +49,14 @@ public sealed class PortalHost : WebApplicationFactory<Program>
         return (host, await TestWorld.SeedAsync(host.database));
     }
 
+    /// <summary>Listens on a free port for a real browser and gives the address.</summary>
+    public Uri Listen()
+    {
+        UseKestrel(0);
+        StartServer();
+        return ClientOptions.BaseAddress;
+    }
+
     public HatcheryDb OpenDb() => database.CreateDbContext();
 
     /// <summary>Adds rows and saves them.</summary>
@@ -74,7 +82,11 @@ public sealed class PortalHost : WebApplicationFactory<Program>
     public Task<JudgeReport> SweepAsync() => Services.GetRequiredService<Judge>().JudgeAllAsync(CancellationToken.None);
 
     /// <summary>Nobody: no cookie, no key. Redirections are answers, not followed.</summary>
-    public HttpClient Anonymous() => CreateClient(new WebApplicationFactoryClientOptions { AllowAutoRedirect = false });
+    public HttpClient Anonymous() => CreateClient(new WebApplicationFactoryClientOptions
+    {
+        AllowAutoRedirect = false,
+        BaseAddress = ClientOptions.BaseAddress,
+    });
 
     public HttpClient ClientWithKey(string key)
     {
@@ -103,6 +115,10 @@ public sealed class PortalHost : WebApplicationFactory<Program>
         builder.UseSetting("Tankside:Database", Database.Kind.ToString());
         builder.UseSetting("ConnectionStrings:Tankside", Database.ConnectionString);
         builder.UseSetting("Tankside:PublicUrl", PublicUrl);
+        // Only what went wrong is worth a line between the tests.
+        builder.UseSetting("Serilog:MinimumLevel:Default", "Warning");
+        builder.UseSetting("Serilog:MinimumLevel:Override:Microsoft.Hosting.Lifetime", "Warning");
+        builder.UseSetting("Serilog:MinimumLevel:Override:Microsoft.AspNetCore.DataProtection", "Error");
         foreach (var (key, value) in settings.Keys)
         {
             builder.UseSetting(key, value);

@@ -1,5 +1,8 @@
 using System.Net;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Hosting;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 using Tankside.Testing;
 
@@ -44,6 +47,27 @@ public class PortalHostTests
 
         Assert.Equal(["A001", "A002", "B001", "B002"], codes);
         Assert.Equal("A001", world.One.Tanks[0].Code);
+    }
+
+    [Theory]
+    [InlineData("Development")]
+    [InlineData("Production")]
+    public async Task A_portal_runs_in_the_environment_that_the_test_names(string environment)
+    {
+        await using var host = await PortalHost.CreateAsync(DatabaseKind.Sqlite, new PortalHostSettings { Environment = environment });
+
+        Assert.Equal(environment, host.Services.GetRequiredService<IHostEnvironment>().EnvironmentName);
+        Assert.Equal(environment == "Development", host.Services.GetRequiredService<TanksideOptions>().DemoSeason);
+    }
+
+    [Fact]
+    public async Task Time_stands_still_until_the_test_moves_it()
+    {
+        await using var host = await PortalHost.CreateAsync(DatabaseKind.Sqlite);
+
+        host.Time.Advance(TimeSpan.FromDays(1));
+
+        Assert.Equal(TestWorld.Now.AddDays(1), host.Services.GetRequiredService<TimeProvider>().GetUtcNow().UtcDateTime);
     }
 
     [PostgresFact]

@@ -32,7 +32,9 @@ internal sealed class ThrowAwayCluster
         }
 
         cluster.RemoveWithTheProcess();
-        cluster.Run("initdb", "-N", "-A", "trust", "-U", "postgres", "--locale=C.UTF-8", "-E", "UTF8", "-D", cluster.Data);
+        var (initdb, arguments) = cluster.AsPostgres(
+            "initdb", ["-N", "-A", "trust", "-U", "postgres", "--locale=C.UTF-8", "-E", "UTF8", "-D", cluster.Data]);
+        Programs.RunQuietly(initdb, arguments, cluster.folder);
         for (var attempt = 1; ; attempt++)
         {
             try

@@ -1,3 +1,5 @@
+using Tankside.Portal.Flags.AtTheTank;
+
 namespace Tankside.Portal.Flags;
 
 /// <summary>Flags and the morning round.</summary>
@@ -8,6 +10,8 @@ public static class FlagsFeature
         services.AddSingleton<RoundFeed>();
         services.AddSingleton<JudgeHealth>();
         services.AddSingleton<Judge>();
+        services.AddSingleton<WrongCodes>();
+        services.AddScoped<TankByCode>();
         services.AddScoped<Round>();
         services.AddScoped<ActOnFlag>();
         services.AddHostedService<JudgeWorker>();

@@ -7,5 +7,6 @@ public static class ReadingsFeature
     {
         services.AddSingleton<NewFacts>();
         services.AddScoped<RecordReadings>();
+        services.AddScoped<AnswerDoubt>();
     }
 }

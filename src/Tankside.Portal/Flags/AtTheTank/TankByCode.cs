@@ -1,0 +1,79 @@
+using System.Collections.Concurrent;
+using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Flags;
+using Tankside.Hatchery.Places;
+using Tankside.Hatchery.Readings;
+using Tankside.Portal.Places;
+using Tankside.Storage;
+
+namespace Tankside.Portal.Flags.AtTheTank;
+
+/// <summary>What a class page shows of its tank. No person's name, no other tank, no address.</summary>
+public sealed record TankView(TankPlace Place, TankRecord Record, DevelopmentNow? Development, DateTime Now)
+{
+    public string Code => Place.Tank.Code;
+
+    /// <summary>The field of the form in which the dead are counted at this stage.</summary>
+    public string DeadField => Development?.Stage switch
+    {
+        Hatchery.Eggs.LifeStage.Alevin => "deadAlevins",
+        Hatchery.Eggs.LifeStage.Fry => "deadFry",
+        _ => "deadEggs",
+    };
+}
+
+/// <summary>Finds the tank that a room code opens. Guessing is limited by address.</summary>
+public sealed class TankByCode(IDbContextFactory<HatcheryDb> databases, TimeProvider time, WrongCodes wrongCodes)
+{
+    /// <summary>Null for a code that is not, or is no longer, a label's.</summary>
+    public async Task<TankView?> FindAsync(string code, string address, CancellationToken cancel)
+    {
+        var normal = RoomCodes.Normalise(code);
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        var tankId = normal.Length != RoomCodes.Length ? Guid.Empty
+            : await db.RoomCodes.Where(c => c.Code == normal && c.RevokedAt == null).Select(c => c.TankId).SingleOrDefaultAsync(cancel);
+        if (tankId == Guid.Empty)
+        {
+            wrongCodes.Count(address);
+            return null;
+        }
+
+        return await ViewAsync(db, tankId, time.GetUtcNow().UtcDateTime, cancel);
+    }
+
+    public static async Task<TankView> ViewAsync(HatcheryDb db, Guid tankId, DateTime now, CancellationToken cancel)
+    {
+        var place = (await Surroundings.LoadAsync(db, [tankId], cancel)).Of(tankId);
+        var record = (await TankRecords.LoadAsync(db, [tankId], now, cancel))[0];
+        var development = record.Lot is { } lot
+            ? TankDevelopment.On(record.Calendar.Clock.Day(now), lot, record.Days, record.Tank.SetPointC)
+            : null;
+        return new TankView(place, record, development, now);
+    }
+}
+
+/// <summary>Counts wrong room codes by address. A code has over 57 bits; this keeps anybody from even trying.</summary>
+public sealed class WrongCodes(TimeProvider time)
+{
+    private const int Allowed = 60;
+
+    private static readonly TimeSpan Window = TimeSpan.FromMinutes(10);
+
+    private readonly ConcurrentDictionary<string, (DateTimeOffset Since, int Count)> tries = new();
+
+    public void Count(string address)
+    {
+        var now = time.GetUtcNow();
+        tries.AddOrUpdate(address, _ => (now, 1), (_, t) => now - t.Since > Window ? (now, 1) : (t.Since, t.Count + 1));
+        if (tries.Count > 10_000)
+        {
+            foreach (var old in tries.Where(t => now - t.Value.Since > Window))
+            {
+                tries.TryRemove(old);
+            }
+        }
+    }
+
+    public bool IsShutOut(string address) =>
+        tries.TryGetValue(address, out var t) && t.Count > Allowed && time.GetUtcNow() - t.Since <= Window;
+}

@@ -1,0 +1,180 @@
+using System.Globalization;
+using Tankside.Hatchery.People;
+using Tankside.Hatchery.Readings;
+
+namespace Tankside.Portal.Readings;
+
+/// <summary>
+/// What was typed into the form of a reading, as text, with what could not be read. The text is what the form shows again, so that nothing
+/// typed is lost. Fields are named like the API's, the temperature "water" with "unit" F or C.
+/// </summary>
+public sealed class ReadingFormInput
+{
+    private const string NotANumber = "This is not a number. Write it like 52 or 52.5.";
+
+    private readonly Dictionary<string, string> values = new(StringComparer.Ordinal);
+
+    /// <summary>Messages by field; empty when everything could be read.</summary>
+    public Dictionary<string, string> Errors { get; } = new(StringComparer.Ordinal);
+
+    public Guid Id { get; private init; }
+
+    public Observation Seen { get; private set; } = new();
+
+    public TypedWater? Water { get; private set; }
+
+    /// <summary>The text of a field as typed; empty when it was left out.</summary>
+    public string this[string field] => values.GetValueOrDefault(field, "");
+
+    /// <summary>True when anything under "more to tell" was filled in or went wrong, so that it is shown open.</summary>
+    public bool TellsMore => FoldedFields.Any(f => this[f].Length > 0 || Errors.ContainsKey(f));
+
+    /// <summary>Fields that the form keeps folded.</summary>
+    public static readonly string[] FoldedFields =
+    [
+        "hatched", "swimming", "fed", "chillerRunning", "iceOnCoil", "fungus", "gasping", "roomTemperature", "ph", "ammoniaTotalMgL",
+        "nitriteMgL", "oxygenMgL", "chlorineMgL", "waterChangedPercent", "note",
+    ];
+
+    public static ReadingFormInput Empty(Guid id, TemperatureUnit unit)
+    {
+        var form = new ReadingFormInput { Id = id };
+        form.values["unit"] = unit.ToString();
+        return form;
+    }
+
+    /// <param name="fields">The posted form.</param>
+    /// <param name="newId">Used when the form carries no id of its own.</param>
+    /// <param name="usual">The tank's scale, for a form that names none.</param>
+    public static ReadingFormInput Read(IFormCollection fields, Guid newId, TemperatureUnit usual)
+    {
+        var form = new ReadingFormInput { Id = Guid.TryParse(fields["id"], out var id) ? id : newId };
+        foreach (var (name, value) in fields)
+        {
+            form.values[name] = value.ToString().Trim();
+        }
+
+        form.ReadWater(usual);
+        form.ReadObservation();
+        if (form.Errors.Count == 0 && form.Water is null && form.Seen.IsEmpty)
+        {
+            form.Errors["water"] = "Nothing is filled in yet. What does the thermometer say?";
+        }
+
+        return form;
+    }
+
+    private void ReadWater(TemperatureUnit usual)
+    {
+        var unit = this["unit"] switch
+        {
+            "F" => TemperatureUnit.F,
+            "C" => TemperatureUnit.C,
+            _ => usual,
+        };
+        values["unit"] = unit.ToString();
+        if (this["water"].Length == 0)
+        {
+            return;
+        }
+
+        if (!WaterTemperature.TryRead(this["water"], out var value, out var written))
+        {
+            Errors["water"] = NotANumber;
+            return;
+        }
+
+        // A scale written beside the number wins over the switch, which may only be where it was left.
+        Water = new TypedWater(this["water"], value, written ?? unit, "water");
+    }
+
+    private void ReadObservation()
+    {
+        Seen = new Observation
+        {
+            Moving = YesNo("moving"),
+            Bubbles = YesNo("bubbles"),
+            LevelOk = YesNo("levelOk"),
+            Clear = YesNo("clear"),
+            ChillerRunning = YesNo("chillerRunning"),
+            IceOnCoil = YesNo("iceOnCoil"),
+            Fed = YesNo("fed"),
+            Fungus = YesNo("fungus"),
+            Gasping = YesNo("gasping"),
+            DeadEggs = Count("deadEggs"),
+            DeadAlevins = Count("deadAlevins"),
+            DeadFry = Count("deadFry"),
+            Hatched = ShareOf("hatched"),
+            Swimming = ShareOf("swimming"),
+            RoomC = Room(),
+            Ph = Number("ph"),
+            AmmoniaTotalMgL = Number("ammoniaTotalMgL"),
+            NitriteMgL = Number("nitriteMgL"),
+            OxygenMgL = Number("oxygenMgL"),
+            ChlorineMgL = Number("chlorineMgL"),
+            WaterChangedPercent = Number("waterChangedPercent"),
+            Note = this["note"].Length > 0 ? this["note"] : null,
+        };
+        foreach (var refusal in ObservationRules.Check(Seen))
+        {
+            var field = refusal.Field == "roomC" ? "roomTemperature" : refusal.Field;
+            Errors.TryAdd(field, refusal.Rule == FieldRule.TooLong
+                ? $"This note is too long: {refusal.Most} letters fit."
+                : string.Create(CultureInfo.InvariantCulture, $"This must be between {refusal.Least} and {refusal.Most}."));
+        }
+    }
+
+    private double? Room() => Number("roomTemperature") is { } room
+        ? Math.Round(WaterTemperature.ToC(room, this["unit"] == "F" ? TemperatureUnit.F : TemperatureUnit.C), 2)
+        : null;
+
+    private bool? YesNo(string field) => this[field] switch
+    {
+        "true" or "on" or "yes" => true,
+        "false" or "no" => false,
+        _ => null,
+    };
+
+    private Share? ShareOf(string field) => this[field] switch
+    {
+        "none" => Share.None,
+        "some" => Share.Some,
+        "half" => Share.Half,
+        "most" => Share.Most,
+        "all" => Share.All,
+        _ => null,
+    };
+
+    private int? Count(string field)
+    {
+        if (this[field].Length == 0)
+        {
+            return null;
+        }
+
+        if (int.TryParse(this[field], NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var count))
+        {
+            return count;
+        }
+
+        Errors[field] = "Count in whole numbers, like 0 or 3.";
+        return null;
+    }
+
+    private double? Number(string field)
+    {
+        if (this[field].Length == 0)
+        {
+            return null;
+        }
+
+        var plain = this[field].Replace(',', '.');
+        if (double.TryParse(plain, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number))
+        {
+            return number;
+        }
+
+        Errors[field] = NotANumber;
+        return null;
+    }
+}
