@@ -48,7 +48,7 @@ app.UseAntiforgery();
 app.MapStaticAssets().AllowAnonymous();
 app.MapHealth();
 app.MapOpenApi().AllowAnonymous();
-app.MapClassPage();
+app.MapReadingPages();
 app.MapLoggerApi();
 app.MapBench();
 app.MapRazorComponents<App>().AddInteractiveServerRenderMode(o => o.ContentSecurityFrameAncestorsPolicy = null);

@@ -12,6 +12,7 @@ public static class FlagsFeature
         services.AddSingleton<Judge>();
         services.AddSingleton<WrongCodes>();
         services.AddScoped<TankByCode>();
+        services.AddScoped<TodaysReading>();
         services.AddScoped<Round>();
         services.AddScoped<ActOnFlag>();
         services.AddHostedService<JudgeWorker>();

@@ -16,10 +16,15 @@ public sealed record DoubtReply(Guid About, Guid NewId, TypedWater? Water, Doubt
     /// <summary>Reads the posted answer; null when it makes no sense.</summary>
     public static DoubtReply? Read(IFormCollection fields)
     {
-        if (!Guid.TryParse(fields["about"], out var about) || !Guid.TryParse(fields["id"], out var id)
-            || !Enum.TryParse<DoubtChoice>(fields["choice"], ignoreCase: true, out var choice))
+        if (!Guid.TryParse(fields["about"], out var about) || !Guid.TryParse(fields["id"], out var id))
         {
             return null;
+        }
+
+        // A number typed without choosing its line is plain enough.
+        if (!Enum.TryParse<DoubtChoice>(fields["choice"], ignoreCase: true, out var choice))
+        {
+            choice = DoubtChoice.Other;
         }
 
         var unit = fields["unit"] == "F" ? TemperatureUnit.F : TemperatureUnit.C;

@@ -17,7 +17,7 @@ public sealed class ReadingFormInput
     /// <summary>Messages by field; empty when everything could be read.</summary>
     public Dictionary<string, string> Errors { get; } = new(StringComparer.Ordinal);
 
-    public Guid Id { get; private init; }
+    public Guid Id { get; private set; }
 
     public Observation Seen { get; private set; } = new();
 
@@ -62,6 +62,12 @@ public sealed class ReadingFormInput
         }
 
         return form;
+    }
+
+    public ReadingFormInput WithId(Guid id)
+    {
+        Id = id;
+        return this;
     }
 
     private void ReadWater(TemperatureUnit usual)

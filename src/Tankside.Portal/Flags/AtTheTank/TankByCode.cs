@@ -3,6 +3,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
+using Tankside.Portal.Accounts;
 using Tankside.Portal.Places;
 using Tankside.Storage;
 
@@ -41,7 +42,19 @@ public sealed class TankByCode(IDbContextFactory<HatcheryDb> databases, TimeProv
         return await ViewAsync(db, tankId, time.GetUtcNow().UtcDateTime, cancel);
     }
 
-    public static async Task<TankView> ViewAsync(HatcheryDb db, Guid tankId, DateTime now, CancellationToken cancel)
+    /// <summary>The tank with this code among those the person may see; another's tank is not found.</summary>
+    public async Task<TankView?> FindAsync(string tankCode, CurrentUser user, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        var id = await (
+            from tank in db.Tanks
+            join room in db.Classrooms on tank.ClassroomId equals room.Id
+            where tank.Code == tankCode && tank.ProgrammeId == user.ProgrammeId && (user.SchoolId == null || room.SchoolId == user.SchoolId)
+            select tank.Id).SingleOrDefaultAsync(cancel);
+        return id == Guid.Empty ? null : await ViewAsync(db, id, time.GetUtcNow().UtcDateTime, cancel);
+    }
+
+    private static async Task<TankView> ViewAsync(HatcheryDb db, Guid tankId, DateTime now, CancellationToken cancel)
     {
         var place = (await Surroundings.LoadAsync(db, [tankId], cancel)).Of(tankId);
         var record = (await TankRecords.LoadAsync(db, [tankId], now, cancel))[0];

@@ -1,0 +1,9 @@
+namespace Tankside.Portal.Flags.AtTheTank;
+
+/// <summary>Where a class stands with its reading.</summary>
+public enum ClassStep
+{
+    Form,
+    Ask,
+    Said,
+}

@@ -1,0 +1,61 @@
+using Microsoft.AspNetCore.Antiforgery;
+using Microsoft.AspNetCore.Http.HttpResults;
+using Tankside.Portal.Accounts;
+
+namespace Tankside.Portal.Flags.AtTheTank;
+
+/// <summary>
+/// The two doors to today's reading. A class comes by /t/{room code}: a whole static document without script, cookie or session; the code
+/// in the address is the key, so a forged post gains nothing that the address does not already give, and no form ever times out. An adult
+/// comes by /tanks/{code}/reading, signed in, for their own look or for what a phone call told.
+/// </summary>
+public static class ReadingAddresses
+{
+    public static void MapReadingPages(this IEndpointRouteBuilder routes)
+    {
+        var atLabel = routes.MapGroup("/t/{code}").AllowAnonymous().DisableAntiforgery().ExcludeFromDescription();
+        atLabel.MapGet("", (string code, Guid? sent, Guid? ask, HttpContext context, TankByCode tanks, TodaysReading reading, CancellationToken cancel) =>
+            AtLabelAsync(code, context, tanks, (view, door) => reading.ShowAsync(view, door, sent, ask, cancel), cancel));
+        atLabel.MapPost("", (string code, IFormCollection fields, HttpContext context, TankByCode tanks, TodaysReading reading, CancellationToken cancel) =>
+            AtLabelAsync(code, context, tanks, (view, door) => reading.SendAsync(view, door, fields, cancel), cancel));
+        atLabel.MapPost("/answer", (string code, IFormCollection fields, HttpContext context, TankByCode tanks, TodaysReading reading, CancellationToken cancel) =>
+            AtLabelAsync(code, context, tanks, (view, door) => reading.AnswerAsync(view, door, fields, cancel), cancel));
+
+        var signedIn = routes.MapGroup("/tanks/{code}/reading").RequireAuthorization(Policies.Tanks).ExcludeFromDescription();
+        signedIn.MapGet("", (string code, Guid? sent, Guid? ask, HttpContext context, TankByCode tanks, TodaysReading reading, CancellationToken cancel) =>
+            SignedInAsync(code, context, tanks, (view, door) => reading.ShowAsync(view, door, sent, ask, cancel), cancel));
+        signedIn.MapPost("", (string code, IFormCollection fields, HttpContext context, TankByCode tanks, TodaysReading reading, CancellationToken cancel) =>
+            SignedInAsync(code, context, tanks, (view, door) => reading.SendAsync(view, door, fields, cancel), cancel));
+        signedIn.MapPost("/answer", (string code, IFormCollection fields, HttpContext context, TankByCode tanks, TodaysReading reading, CancellationToken cancel) =>
+            SignedInAsync(code, context, tanks, (view, door) => reading.AnswerAsync(view, door, fields, cancel), cancel));
+    }
+
+    private static async Task<IResult> AtLabelAsync(
+        string code, HttpContext context, TankByCode tanks, Func<TankView, Door, Task<IResult>> page, CancellationToken cancel)
+    {
+        var wrongCodes = context.RequestServices.GetRequiredService<WrongCodes>();
+        var address = context.Connection.RemoteIpAddress?.ToString() ?? "unknown";
+        var shutOut = wrongCodes.IsShutOut(address);
+        if (!shutOut && await tanks.FindAsync(code, address, cancel) is { } view)
+        {
+            return await page(view, Door.OfClass(code));
+        }
+
+        return new RazorComponentResult<NoSuchCodePage>(new { ShutOut = shutOut })
+        {
+            StatusCode = shutOut ? StatusCodes.Status429TooManyRequests : StatusCodes.Status404NotFound,
+        };
+    }
+
+    private static async Task<IResult> SignedInAsync(
+        string code, HttpContext context, TankByCode tanks, Func<TankView, Door, Task<IResult>> page, CancellationToken cancel)
+    {
+        if (CurrentUser.From(context.User) is not { } user || await tanks.FindAsync(code, user, cancel) is not { } view)
+        {
+            return TypedResults.NotFound();
+        }
+
+        var tokens = context.RequestServices.GetRequiredService<IAntiforgery>().GetAndStoreTokens(context);
+        return await page(view, Door.OfAdult(view.Code, user, tokens.RequestToken!, tokens.FormFieldName));
+    }
+}

@@ -1,0 +1,143 @@
+using System.Globalization;
+using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Readings;
+using Tankside.Portal.Readings;
+using Tankside.Storage;
+
+namespace Tankside.Portal.Flags.AtTheTank;
+
+/// <summary>Shows the form, takes the reading, asks back, and says what the fish are doing.</summary>
+public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, RecordReadings record, AnswerDoubt answer, TimeProvider time)
+{
+    public async Task<IResult> ShowAsync(TankView view, Door door, Guid? sent, Guid? ask, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        var about = sent ?? ask;
+        var reading = about is null ? null
+            : await db.Readings.AsNoTracking().SingleOrDefaultAsync(r => r.TankId == view.Place.Tank.Id && r.SenderId == about, cancel);
+        return reading switch
+        {
+            { State: ReadingState.Asked, CorrectedBy: null } => Page(view, door, ClassStep.Ask, Blank(view), reading),
+            { State: ReadingState.Accepted } when sent is not null => Page(view, door, ClassStep.Said, Blank(view), reading),
+            _ => Page(view, door, ClassStep.Form, Blank(view), null),
+        };
+    }
+
+    public async Task<IResult> SendAsync(TankView view, Door door, IFormCollection fields, CancellationToken cancel)
+    {
+        var form = ReadingFormInput.Read(fields, Guid.CreateVersion7(), view.Place.Tank.UsualUnit);
+        var at = ReadAt(form, view, door);
+        if (form.Errors.Count > 0)
+        {
+            return Page(view, door, ClassStep.Form, form, null, StatusCodes.Status422UnprocessableEntity);
+        }
+
+        var outcome = await record.RecordAsync(
+            new IncomingReading
+            {
+                SenderId = form.Id,
+                TankId = view.Place.Tank.Id,
+                At = at,
+                Seen = form.Seen,
+                Water = form.Water,
+                Source = door.Source,
+                EnteredBy = door.EnteredBy,
+            },
+            cancel);
+        return outcome switch
+        {
+            IntakeOutcome.Accepted or IntakeOutcome.Duplicate => new SeeOther($"{door.Address}?sent={form.Id}"),
+            IntakeOutcome.Asked => new SeeOther($"{door.Address}?ask={form.Id}"),
+            IntakeOutcome.Rejected(var errors) => await RefusedAsync(view, door, form, errors, cancel),
+            _ => throw new InvalidOperationException($"an outcome without an answer: {outcome.GetType().Name}"),
+        };
+    }
+
+    /// <summary>Somebody says what was meant. The asked reading is kept; the answer is a reading of its own that corrects it.</summary>
+    public async Task<IResult> AnswerAsync(TankView view, Door door, IFormCollection fields, CancellationToken cancel)
+    {
+        if (DoubtReply.Read(fields) is not { } reply)
+        {
+            return new SeeOther(Guid.TryParse(fields["about"], out var about) ? $"{door.Address}?ask={about}" : door.Address);
+        }
+
+        var outcome = await answer.AnswerAsync(view.Place.Tank, reply, door.Source, door.EnteredBy, door.ConfirmedBy, cancel);
+        return outcome switch
+        {
+            AnswerOutcome.Stored(var id) => new SeeOther($"{door.Address}?sent={id}"),
+            AnswerOutcome.AskedAgain(var id) => new SeeOther($"{door.Address}?ask={id}"),
+            _ => new SeeOther($"{door.Address}?ask={reply.About}"),
+        };
+    }
+
+    /// <summary>Now, or for an adult the time of today that they say it was read.</summary>
+    private DateTime ReadAt(ReadingFormInput form, TankView view, Door door)
+    {
+        var now = Shell.Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
+        if (!door.IsAdult || form["readAt"].Length == 0)
+        {
+            return now;
+        }
+
+        var clock = view.Record.Calendar.Clock;
+        if (TimeOnly.TryParseExact(form["readAt"], ["HH:mm", "H:mm", "HH:mm:ss"], CultureInfo.InvariantCulture, DateTimeStyles.None, out var read)
+            && clock.Utc(clock.Day(now), read) is var at && ObservationRules.AcceptedTime(at, now) is not null)
+        {
+            return at;
+        }
+
+        form.Errors["readAt"] = "Write a time of today that is past, like 08:40, or leave it empty for now.";
+        return now;
+    }
+
+    /// <summary>
+    /// A form that was sent twice carries the same id: whatever it says now, the first one is stored. One sent after going back and changing
+    /// it is another reading and gets an id of its own.
+    /// </summary>
+    private async Task<IResult> RefusedAsync(
+        TankView view, Door door, ReadingFormInput form, IReadOnlyDictionary<string, string[]> errors, CancellationToken cancel)
+    {
+        if (errors.ContainsKey("id"))
+        {
+            await using var db = await databases.CreateDbContextAsync(cancel);
+            var first = await db.Readings.AsNoTracking().SingleAsync(r => r.TankId == view.Place.Tank.Id && r.SenderId == form.Id, cancel);
+            if (first.ReceivedAt > time.GetUtcNow().UtcDateTime - SameSending && form.Seen == first.Seen with { WaterC = null } && form.Water?.Text == first.TypedWater)
+            {
+                return new SeeOther($"{door.Address}?{(first.State == ReadingState.Asked ? "ask" : "sent")}={form.Id}");
+            }
+
+            form.Errors["water"] = "You sent this form already and changed it since. Send it again if this is a new reading.";
+            return Page(view, door, ClassStep.Form, form.WithId(Guid.CreateVersion7()), null, StatusCodes.Status422UnprocessableEntity);
+        }
+
+        foreach (var (field, messages) in errors)
+        {
+            form.Errors[field is "reading" or "at" ? "water" : field] = string.Join(" ", messages);
+        }
+
+        return Page(view, door, ClassStep.Form, form, null, StatusCodes.Status422UnprocessableEntity);
+    }
+
+    /// <summary>Two arrivals of one form within this time are one sending: a double press, or a retry of the browser.</summary>
+    private static readonly TimeSpan SameSending = TimeSpan.FromMinutes(10);
+
+    private static ReadingFormInput Blank(TankView view) => ReadingFormInput.Empty(Guid.CreateVersion7(), view.Place.Tank.UsualUnit);
+
+    private static IResult Page(TankView view, Door door, ClassStep step, ReadingFormInput form, Reading? reading, int status = 200) =>
+        new RazorComponentResult<ClassPage>(new { Door = door, View = view, Step = step, Input = form, Reading = reading })
+        {
+            StatusCode = status,
+        };
+
+    /// <summary>303: the browser fetches the next page with GET, and a reload does not send the form again.</summary>
+    private sealed class SeeOther(string to) : IResult
+    {
+        public Task ExecuteAsync(HttpContext httpContext)
+        {
+            httpContext.Response.StatusCode = StatusCodes.Status303SeeOther;
+            httpContext.Response.Headers.Location = to;
+            return Task.CompletedTask;
+        }
+    }
+}

@@ -1,0 +1,73 @@
+using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Eggs;
+using Tankside.Hatchery.Flags;
+using Tankside.Hatchery.People;
+using Tankside.Hatchery.Readings;
+using Tankside.Portal.Places;
+using Tankside.Portal.Shell.Charts;
+using Tankside.Storage;
+
+namespace Tankside.Portal.Flags;
+
+/// <summary>One line of what was done at a tank's flags.</summary>
+public sealed record HistoryLine(DateTime At, FlagKind Kind, FlagEvent Event, string? By);
+
+/// <summary>A flag settled lately, which can be opened again.</summary>
+public sealed record SettledFlag(Flag Flag, string Reason);
+
+/// <summary>What stands beside the queue when a call is open.</summary>
+public sealed record CallDetail(
+    TankPlace Place,
+    TankRecord Record,
+    DevelopmentNow? Development,
+    IReadOnlyList<TemperaturePoint> Water,
+    IReadOnlyList<HistoryLine> History,
+    IReadOnlyList<SettledFlag> Settled)
+{
+    /// <summary>Days of water temperature shown.</summary>
+    private const int ChartDays = 10;
+
+    /// <summary>How long a settled flag can be opened again from the round.</summary>
+    private const int SettledDays = 2;
+
+    public static async Task<CallDetail> LoadAsync(HatcheryDb db, Guid tankId, DateTime now, TemperatureUnit unit, CancellationToken cancel)
+    {
+        var place = (await Surroundings.LoadAsync(db, [tankId], cancel)).Of(tankId);
+        var record = (await TankRecords.LoadAsync(db, [tankId], now, cancel))[0];
+        var clock = record.Calendar.Clock;
+        var flags = await db.Flags.AsNoTracking()
+            .Where(f => f.TankId == tankId && (f.State == FlagState.Open || f.SettledAt > now.AddDays(-SettledDays)))
+            .ToListAsync(cancel);
+        var words = new ReasonWords(record.Calendar, record.Fish, now, unit);
+        return new CallDetail(
+            place,
+            record,
+            record.Lot is { } lot ? TankDevelopment.On(clock.Day(now), lot, record.Days, record.Tank.SetPointC) : null,
+            [.. record.Recent.Where(r => r.Seen.WaterC is not null && r.At > now.AddDays(-ChartDays))
+                .Select(r => new TemperaturePoint(clock.Local(r.At), r.Seen.WaterC!.Value, false))],
+            await HistoryAsync(db, flags, cancel),
+            [.. flags.Where(f => f.State == FlagState.Settled).OrderByDescending(f => f.SettledAt).Select(f => new SettledFlag(f, words.Of(f.AsFinding())))]);
+    }
+
+    private static async Task<IReadOnlyList<HistoryLine>> HistoryAsync(HatcheryDb db, List<Flag> flags, CancellationToken cancel)
+    {
+        var ids = flags.Select(f => f.Id).ToList();
+        var events = await db.FlagEvents.AsNoTracking().Where(e => ids.Contains(e.FlagId)).OrderByDescending(e => e.At).ThenByDescending(e => e.Id)
+            .Take(60).ToListAsync(cancel);
+        var by = events.Select(e => e.By).OfType<Guid>().Distinct().ToList();
+        var names = await db.Users.Where(p => by.Contains(p.Id)).ToDictionaryAsync(p => p.Id, p => p.Name, cancel);
+        return [.. events.Select(e => new HistoryLine(
+            e.At, flags.First(f => f.Id == e.FlagId).Kind, e, e.By is { } person ? names.GetValueOrDefault(person, "a former member") : null))];
+    }
+
+    /// <summary>The band in which this stage's water is well, by the programme's own limits.</summary>
+    public SafeBand Safe => Development?.Stage == LifeStage.Fry
+        ? new SafeBand(Record.Limits[Limits.ColdLookFry], Record.Limits[Limits.WarmLookFry])
+        : new SafeBand(Record.Limits[Limits.ColdLookEgg], Record.Limits[Limits.WarmLookEgg]);
+
+    public IReadOnlyList<ClosedDays> ClosedIn(DateTime now)
+    {
+        var last = Record.Calendar.Clock.Day(now).AddDays(1);
+        return [.. Record.Calendar.ClosedRuns(last.AddDays(-ChartDays - 1), last).Select(r => new ClosedDays(r.First, r.Last))];
+    }
+}
