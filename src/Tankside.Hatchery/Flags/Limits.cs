@@ -90,7 +90,7 @@ public static class Limits
         public static readonly Setting IceShare = new("loss.ice.share", 0.50, "share", Judgement);
         public static readonly Setting IceHours = new("loss.ice.hours", 24, "hours", "5-20 h after the rise starts: " + Practice);
         public static readonly Setting HeatShare = new("loss.heat.share", 0.70, "share once the limit is passed", Judgement);
-        public static readonly Setting HeatTolerance = new("loss.heat.tolerance", 12, "hours from the limit to the middle of the loss", Judgement);
+        public static readonly Setting HeatTolerance = new("loss.heat.tolerance", 24, "hours from the limit to the middle of the loss", Judgement);
         public static readonly Setting AirTolerance = new("loss.air.tolerance", 1, "hours from the limit to the middle of the loss", Judgement);
         public static readonly Setting ChillerDoubt = new("loss.chiller.doubt", 0.4, "chance that an idle chiller at set point is broken", Judgement);
         public static readonly Setting StillWaterShare = new("loss.still-water.share", 0.80, "share", Judgement);

@@ -85,9 +85,14 @@ public static class MorningRound
         return new Call<T>(tank.Tank, tank.Fish, loss, soonest, troubles);
     }
 
-    /// <summary>Several dangers to the same fish: N (1 - product of (1 - share lost)), never more than its N.</summary>
+    /// <summary>
+    /// Several dangers to the same fish: N (1 - product of (1 - share lost)), never more than its N. Troubles that are signs of one danger
+    /// (a chiller off, water rising, water warm) count once, as the worst of them.
+    /// </summary>
     private static double Combined<T>(TroubledTank<T> tank, DateTime by) =>
-        tank.Fish * (1 - tank.Troubles.Aggregate(1.0, (kept, t) => kept * (1 - t.Finding.Hazard.LostBy(by))));
+        tank.Fish * (1 - tank.Troubles
+            .GroupBy(t => Dangers.Of(t.Finding.Kind))
+            .Aggregate(1.0, (kept, danger) => kept * (1 - danger.Max(t => t.Finding.Hazard.LostBy(by)))));
 
     /// <summary>Runs of tanks whose losses lie within the tie of the run's first.</summary>
     private static IEnumerable<List<Call<T>>> TieGroups<T>(List<Call<T>> calls)

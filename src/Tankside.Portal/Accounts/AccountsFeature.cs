@@ -1,14 +1,17 @@
+using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Components.Authorization;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Identity;
 using Tankside.Hatchery.People;
+using Tankside.Portal.Accounts.Mail;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 using Tankside.Storage.People;
 
 namespace Tankside.Portal.Accounts;
 
-/// <summary>Identity, cookies, keys and policies.</summary>
+/// <summary>Identity, cookies, keys, policies, and the letters that let people in.</summary>
 public static class AccountsFeature
 {
     public static void AddAccounts(this IServiceCollection services)
@@ -21,6 +24,8 @@ public static class AccountsFeature
                 options.Password.RequireDigit = options.Password.RequireLowercase = false;
                 options.Password.RequireUppercase = options.Password.RequireNonAlphanumeric = false;
                 options.User.RequireUniqueEmail = true;
+                // The user name is the mail address, and those may hold more signs than the usual ones.
+                options.User.AllowedUserNameCharacters = "";
                 options.Lockout.MaxFailedAccessAttempts = 8;
                 options.Lockout.DefaultLockoutTimeSpan = TimeSpan.FromMinutes(10);
             })
@@ -34,12 +39,35 @@ public static class AccountsFeature
         services.AddCascadingAuthenticationState();
         services.AddScoped<AuthenticationStateProvider, StampRevalidation>();
         services.AddAuthorization(AddPolicies);
+        services.Configure<SecurityStampValidatorOptions>(o => o.ValidationInterval = Sessions.CheckEvery);
+        services.Configure<DataProtectionTokenProviderOptions>(o => o.TokenLifespan = PasswordLinks.Lifetime);
+        services.Configure<AntiforgeryOptions>(ConfigureForms);
+        services.AddSingleton<CarriedNotice>();
+        services.AddScoped<PasswordLinks>();
+        services.AddMail();
+    }
+
+    private static void AddMail(this IServiceCollection services)
+    {
+        services.AddSingleton<IMailer>(s => s.GetRequiredService<TanksideOptions>().Mail.Host is null
+            ? ActivatorUtilities.CreateInstance<FileMailer>(s)
+            : ActivatorUtilities.CreateInstance<SmtpMailer>(s));
+        services.AddSingleton<PasswordRequests>();
+        services.AddHostedService(s => s.GetRequiredService<PasswordRequests>());
+    }
+
+    private static void ConfigureForms(AntiforgeryOptions forms)
+    {
+        forms.Cookie.Name = "tankside-form";
+        forms.Cookie.SecurePolicy = CookieSecurePolicy.SameAsRequest;
     }
 
     private static void ConfigureCookie(Microsoft.AspNetCore.Authentication.Cookies.CookieAuthenticationOptions cookie)
     {
         cookie.Cookie.Name = "tankside";
+        cookie.Cookie.HttpOnly = true;
         cookie.Cookie.SameSite = SameSiteMode.Lax;
+        cookie.Cookie.SecurePolicy = CookieSecurePolicy.SameAsRequest;
         cookie.ExpireTimeSpan = TimeSpan.FromDays(14);
         cookie.LoginPath = "/sign-in";
         cookie.LogoutPath = "/sign-out";

@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using Tankside.Portal.Accounts;
 using Tankside.Portal.Commands;
 using Tankside.Portal.Demo;
 using Tankside.Portal.Flags;
@@ -17,7 +18,7 @@ public static class Start
         var builder = WebApplication.CreateBuilder(new WebApplicationOptions
         {
             Args = command is null ? args : [],
-            EnvironmentName = EnvironmentName(),
+            EnvironmentName = EnvironmentName(args),
         });
 
         // A build that was not published finds its styles and scripts only through this.
@@ -44,8 +45,13 @@ public static class Start
     }
 
     /// <summary>A published program is production. A build run in its own source tree is development, unless the environment says otherwise.</summary>
-    private static string? EnvironmentName()
+    private static string? EnvironmentName(string[] args)
     {
+        if (args.Any(a => a.StartsWith("--environment", StringComparison.OrdinalIgnoreCase)))
+        {
+            return null;
+        }
+
         var given = Environment.GetEnvironmentVariable("ASPNETCORE_ENVIRONMENT") ?? Environment.GetEnvironmentVariable("DOTNET_ENVIRONMENT");
         return given is null && File.Exists(Path.Combine(AppContext.BaseDirectory, "Tankside.Portal.staticwebassets.runtime.json"))
             ? Environments.Development
@@ -76,6 +82,10 @@ public static class Start
             {
                 await DemoSeason.SeedAsync(db, time.GetUtcNow().UtcDateTime, CancellationToken.None);
                 seeded = true;
+            }
+            else if (app.Environment.IsProduction())
+            {
+                await SetUp.PrintLinkAsync(db, options.PublicUrl, time.GetUtcNow().UtcDateTime, Console.Out);
             }
         });
         if (seeded)

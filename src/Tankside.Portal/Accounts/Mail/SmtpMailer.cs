@@ -1,0 +1,74 @@
+using System.Net.Sockets;
+using MailKit;
+using MailKit.Net.Smtp;
+using MailKit.Security;
+using MimeKit;
+using Tankside.Portal.Shell;
+
+namespace Tankside.Portal.Accounts.Mail;
+
+/// <summary>Hands letters to the configured mail server, one connection a letter.</summary>
+public sealed class SmtpMailer(TanksideOptions options, TimeProvider time, ILogger<SmtpMailer> log) : IMailer
+{
+    /// <summary>A person waits for the answer, so a server that does not answer counts as down soon.</summary>
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(10);
+
+    private readonly MailOptions settings = options.Mail;
+
+    public Task<MailOutcome> SendAsync(Letter letter, CancellationToken cancel) => TryAsync(
+        (client, patience) => client.SendAsync(Envelope.Of(letter, settings.From, time.GetUtcNow()), patience), cancel);
+
+    public Task<MailOutcome> ProbeAsync(CancellationToken cancel) => TryAsync((client, patience) => client.NoOpAsync(patience), cancel);
+
+    private async Task<MailOutcome> TryAsync(Func<SmtpClient, CancellationToken, Task> act, CancellationToken cancel)
+    {
+        using var patience = CancellationTokenSource.CreateLinkedTokenSource(cancel);
+        patience.CancelAfter(Patience);
+        try
+        {
+            using var client = new SmtpClient();
+            await client.ConnectAsync(settings.Host!, settings.Port, Security(), patience.Token);
+            if (!string.IsNullOrEmpty(settings.User))
+            {
+                await client.AuthenticateAsync(settings.User, settings.Password ?? "", patience.Token);
+            }
+
+            await act(client, patience.Token);
+            await ByeAsync(client, patience.Token);
+            return MailOutcome.Sent;
+        }
+        catch (Exception e) when (IsMailTrouble(e) && !cancel.IsCancellationRequested)
+        {
+            // The kind of trouble and no more: a server's answer may repeat the address.
+            log.LogError("Mail could not be sent through {Host}:{Port}: {Trouble}", settings.Host, settings.Port, Trouble(e));
+            return MailOutcome.Failed;
+        }
+    }
+
+    private SecureSocketOptions Security() =>
+        settings.StartTls ? SecureSocketOptions.StartTls
+        : settings.Port == 465 ? SecureSocketOptions.SslOnConnect
+        : SecureSocketOptions.None;
+
+    /// <summary>The letter is delivered by now; a server that hangs up early changes nothing about that.</summary>
+    private static async Task ByeAsync(SmtpClient client, CancellationToken patience)
+    {
+        try
+        {
+            await client.DisconnectAsync(quit: true, patience);
+        }
+        catch (Exception e) when (IsMailTrouble(e))
+        {
+        }
+    }
+
+    private static bool IsMailTrouble(Exception e) =>
+        e is ProtocolException or CommandException or AuthenticationException or SslHandshakeException or ServiceNotConnectedException
+            or ServiceNotAuthenticatedException or ParseException or SocketException or IOException or NotSupportedException
+            or OperationCanceledException;
+
+    private static string Trouble(Exception e) =>
+        e is SmtpCommandException command ? $"answer {(int)command.StatusCode} ({command.ErrorCode})"
+        : e is OperationCanceledException ? $"no answer within {Patience.TotalSeconds:0} s"
+        : e.GetType().Name;
+}

@@ -1,0 +1,67 @@
+using System.Threading.Channels;
+using Microsoft.AspNetCore.Identity;
+using Tankside.Portal.Accounts.Mail;
+using Tankside.Storage.People;
+
+namespace Tankside.Portal.Accounts;
+
+/// <summary>
+/// Answers "I forgot my password" after the page has answered. The page does the same for every address and looks none up, so neither its
+/// words nor its time tell which addresses have accounts.
+/// </summary>
+public sealed class PasswordRequests(IServiceScopeFactory scopes, IMailer mailer, TimeProvider time, ILogger<PasswordRequests> log)
+    : BackgroundService
+{
+    /// <summary>Nobody's mailbox is filled by somebody else's pressing of the button.</summary>
+    private static readonly TimeSpan BetweenLetters = TimeSpan.FromMinutes(1);
+
+    private readonly Channel<string> asked = Channel.CreateBounded<string>(200);
+
+    private readonly Dictionary<Guid, DateTimeOffset> lately = [];
+
+    /// <summary>False when so many wait that this one was not taken.</summary>
+    public bool TryAsk(string email) => asked.Writer.TryWrite(email);
+
+    protected override async Task ExecuteAsync(CancellationToken stoppingToken)
+    {
+        await foreach (var email in asked.Reader.ReadAllAsync(stoppingToken))
+        {
+            try
+            {
+                await AnswerAsync(email, stoppingToken);
+            }
+            catch (Exception e) when (e is System.Data.Common.DbException or InvalidOperationException)
+            {
+                log.LogError(e, "A request for a new password could not be answered");
+            }
+        }
+    }
+
+    private async Task AnswerAsync(string email, CancellationToken cancel)
+    {
+        await using var scope = scopes.CreateAsyncScope();
+        var person = await scope.ServiceProvider.GetRequiredService<UserManager<Person>>().FindByEmailAsync(email);
+        if (person is null || !IsDue(person.Id) || !await scope.ServiceProvider.GetRequiredService<HouseSignIn>().CanSignInAsync(person))
+        {
+            return;
+        }
+
+        var link = await scope.ServiceProvider.GetRequiredService<PasswordLinks>().NewAsync(person);
+        var outcome = await mailer.SendAsync(AccountLetters.NewPassword(person.Email!, person.Name, link), cancel);
+        log.LogInformation("Link for a new password for {Person}: {Outcome}", person.Id, outcome);
+    }
+
+    private bool IsDue(Guid person)
+    {
+        var now = time.GetUtcNow();
+        foreach (var (id, at) in lately)
+        {
+            if (now - at >= BetweenLetters)
+            {
+                lately.Remove(id);
+            }
+        }
+
+        return lately.TryAdd(person, now);
+    }
+}

@@ -1,0 +1,14 @@
+using System.Globalization;
+using Tankside.Hatchery.People;
+
+namespace Tankside.Portal.People;
+
+/// <summary>Instants in words, on the programme's own clock.</summary>
+internal static class LocalTimes
+{
+    public static string Day(Programme programme, DateTime utc) =>
+        ProgrammeClock.Of(programme.TimeZone).Local(utc).ToString("d MMMM yyyy", CultureInfo.InvariantCulture);
+
+    public static string Moment(Programme programme, DateTime utc) =>
+        ProgrammeClock.Of(programme.TimeZone).Local(utc).ToString("dddd d MMMM yyyy, HH:mm", CultureInfo.InvariantCulture);
+}

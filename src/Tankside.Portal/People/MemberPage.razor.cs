@@ -1,0 +1,64 @@
+using Microsoft.AspNetCore.Components;
+using Tankside.Portal.Accounts;
+
+namespace Tankside.Portal.People;
+
+public sealed partial class MemberPage(ProgrammePeople people, IPlaceNames places, ChangeRole change, RemoveMember remove, HandPasswordLink hand)
+{
+    private CurrentUser user = null!;
+    private Member? member;
+    private IReadOnlyList<SchoolChoice> schools = [];
+
+    [Parameter]
+    public Guid MembershipId { get; set; }
+
+    private bool IsMe => member?.PersonId == user.PersonId;
+
+    protected override async Task LoadAsync()
+    {
+        user = CurrentUser.From(Http.User)!;
+        member = await people.MemberAsync(user, MembershipId, Http.RequestAborted);
+        if (member is null)
+        {
+            Http.Response.StatusCode = StatusCodes.Status404NotFound;
+            return;
+        }
+
+        schools = await places.SchoolsAsync(user.ProgrammeId, Http.RequestAborted);
+        if (!IsPost)
+        {
+            (Input.Role, Input.School) = (member.Role, member.SchoolId?.ToString());
+        }
+    }
+
+    private async Task ChangeAsync() => Tell(
+        await change.HandleAsync(user, MembershipId, Input.Wanted, Http.RequestAborted),
+        $"/people/{MembershipId}", name => $"{name} has the role that you chose: {Input.Role.Word()}.");
+
+    private async Task RemoveAsync() => Tell(
+        await remove.HandleAsync(user, MembershipId, Http.RequestAborted), "/people", name => $"{name} is not in the programme any more.");
+
+    private async Task HandLinkAsync()
+    {
+        if (await hand.HandleAsync(user, MembershipId, Http.RequestAborted) is { } link)
+        {
+            Leave($"/people/{MembershipId}", new Notice(true, $"A link for {member!.Name} to choose a new password.", link.ToString()));
+        }
+    }
+
+    private void Tell(MemberOutcome outcome, string next, Func<string, string> done)
+    {
+        switch (outcome)
+        {
+            case MemberOutcome.Done(var name):
+                Leave(next, new Notice(true, done(name)));
+                break;
+            case MemberOutcome.Refused(var field, var why):
+                Refuse(field, why);
+                break;
+            case MemberOutcome.NotFound:
+                member = null;
+                break;
+        }
+    }
+}

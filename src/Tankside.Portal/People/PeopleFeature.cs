@@ -1,0 +1,17 @@
+namespace Tankside.Portal.People;
+
+/// <summary>Who is in a programme: invitations, roles, keys of other programs.</summary>
+public static class PeopleFeature
+{
+    public static void AddPeople(this IServiceCollection services)
+    {
+        services.AddScoped<ProgrammePeople>();
+        services.AddScoped<InvitePerson>();
+        services.AddScoped<WithdrawInvitation>();
+        services.AddScoped<AcceptInvitation>();
+        services.AddScoped<ChangeRole>();
+        services.AddScoped<RemoveMember>();
+        services.AddScoped<HandPasswordLink>();
+        services.AddScoped<RevokeKey>();
+    }
+}

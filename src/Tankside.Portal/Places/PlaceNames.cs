@@ -1,0 +1,23 @@
+using Microsoft.EntityFrameworkCore;
+using Tankside.Portal.People;
+using Tankside.Storage;
+
+namespace Tankside.Portal.Places;
+
+/// <summary>Names of schools and tanks for the people's pages.</summary>
+public sealed class PlaceNames(IDbContextFactory<HatcheryDb> databases) : IPlaceNames
+{
+    public async Task<IReadOnlyList<SchoolChoice>> SchoolsAsync(Guid programmeId, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        return await db.Schools.Where(s => s.ProgrammeId == programmeId)
+            .OrderBy(s => s.Name).Select(s => new SchoolChoice(s.Id, s.Name)).ToListAsync(cancel);
+    }
+
+    public async Task<IReadOnlyDictionary<Guid, string>> TankCodesAsync(
+        Guid programmeId, IReadOnlyCollection<Guid> tankIds, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        return await db.Tanks.Where(t => t.ProgrammeId == programmeId && tankIds.Contains(t.Id)).ToDictionaryAsync(t => t.Id, t => t.Code, cancel);
+    }
+}
