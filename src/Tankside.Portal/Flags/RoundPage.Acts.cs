@@ -67,6 +67,7 @@ public sealed partial class RoundPage
         }
 
         await ReloadAsync();
+        await FocusAsync();
     }
 
     private void OfferUndo(List<Flag> closed) => Messages.Add(

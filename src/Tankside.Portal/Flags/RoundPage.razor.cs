@@ -184,8 +184,12 @@ public sealed partial class RoundPage
     {
         var call = round!.Calls[index];
         await OpenAsync(call.Place.Tank.Id);
-        await Script.InvokeVoidAsync("tanksideFocus", $"call-{call.Place.Tank.Code}");
+        await FocusAsync();
     }
+
+    /// <summary>Puts the keyboard back on the open row, or on the queue, so that the next key goes on from there.</summary>
+    private ValueTask FocusAsync() =>
+        Script.InvokeVoidAsync("tanksideFocus", OpenCall is { } call ? $"call-{call.Place.Tank.Code}" : "round");
 
     private string Clock(DateTime? utc) => utc is { } at && round!.Calls is [{ Place.Calendar.Clock: var clock }, ..]
         ? clock.Local(at).ToString("HH:mm", CultureInfo.InvariantCulture)
