@@ -7,26 +7,26 @@ namespace Tankside.Portal.Tests;
 public static partial class PortalHostForms
 {
     /// <summary>
-    /// Opens a page, fills in its form and sends it with everything hidden in it, the anti-forgery token included.
+    /// Opens a page, fills in its form and sends it with everything that already stands in it, the anti-forgery token included.
     /// </summary>
     /// <param name="fields">Values by field name; they win over what the page filled in.</param>
-    /// <param name="handler">The form's name when the page has several.</param>
+    /// <param name="handler">The form's name; without one the first form is sent, which for a person signed in is that of the sign-out.</param>
     public static async Task<HttpResponseMessage> PostFormAsync(
         this HttpClient client, string address, IReadOnlyDictionary<string, string> fields, string? handler = null)
     {
-        var page = await client.GetStringAsync(address);
-        return await client.PostAsync(ActionOf(page, handler) ?? address, Filled(page, handler, fields));
+        var form = FormOf(await client.GetStringAsync(address), handler);
+        return await client.PostAsync(ActionOf(form) ?? address, Filled(form, fields));
     }
 
     /// <summary>Signs in by the sign-in page; throws when the page does not let the person in.</summary>
     public static async Task SignInAsync(this HttpClient client, string email, string password)
     {
-        var page = await client.GetStringAsync("/sign-in");
-        var inputs = InputTag().Matches(FormOf(page, null)).Select(m => m.Value).ToList();
-        var answer = await client.PostAsync("/sign-in", Filled(page, null, new Dictionary<string, string>
+        var form = FormOf(await client.GetStringAsync("/sign-in"), null);
+        var inputs = InputTag().Matches(form).Select(m => m.Value).ToList();
+        var answer = await client.PostAsync("/sign-in", Filled(form, new Dictionary<string, string>
         {
-            [NameOf(inputs.First(i => Attribute(i, "type") == "email"))] = email,
-            [NameOf(inputs.First(i => Attribute(i, "type") == "password"))] = password,
+            [Attribute(inputs.First(i => Attribute(i, "type") == "email"), "name")!] = email,
+            [Attribute(inputs.First(i => Attribute(i, "type") == "password"), "name")!] = password,
         }));
         if (answer.StatusCode is not (HttpStatusCode.Redirect or HttpStatusCode.SeeOther))
         {
@@ -34,39 +34,36 @@ public static partial class PortalHostForms
         }
     }
 
-    private static FormUrlEncodedContent Filled(string page, string? handler, IReadOnlyDictionary<string, string> fields)
+    private static FormUrlEncodedContent Filled(string form, IReadOnlyDictionary<string, string> fields)
     {
-        var values = new Dictionary<string, string>();
-        foreach (var input in InputTag().Matches(FormOf(page, handler)).Select(m => m.Value))
-        {
-            var sent = Attribute(input, "type") is not ("submit" or "button") && (Attribute(input, "type") is not ("checkbox" or "radio") || IsChecked(input));
-            if (sent && Attribute(input, "name") is { } name)
-            {
-                values[name] = Attribute(input, "value") ?? "";
-            }
-        }
-
-        foreach (var (name, value) in fields)
-        {
-            values[name] = value;
-        }
-
-        return new FormUrlEncodedContent(values);
+        var values = InputTag().Matches(form).Select(m => m.Value).Where(IsSent)
+            .Select(input => (Name: Attribute(input, "name"), Value: Attribute(input, "value") ?? (IsTick(input) ? "on" : "")))
+            .Concat(TextArea().Matches(form).Select(m => (Name: Attribute(m.Groups[1].Value, "name"), Value: WebUtility.HtmlDecode(m.Groups[2].Value))))
+            .Concat(Select().Matches(form).Select(m => (Name: Attribute(m.Groups[1].Value, "name"), Value: Chosen(m.Groups[2].Value))))
+            .Where(field => field.Name is not null && !fields.ContainsKey(field.Name))
+            .Select(field => KeyValuePair.Create(field.Name!, field.Value));
+        return new FormUrlEncodedContent([.. values, .. fields]);
     }
 
-    private static string? ActionOf(string page, string? handler) =>
-        Attribute(FormOf(page, handler).Split('>', 2)[0], "action") is { Length: > 0 } action ? action : null;
+    private static bool IsSent(string input) =>
+        Attribute(input, "type") is not ("submit" or "button" or "file") && (!IsTick(input) || CheckedWord().IsMatch(input));
+
+    private static bool IsTick(string input) => Attribute(input, "type") is "checkbox" or "radio";
+
+    /// <summary>The chosen option; the first where none is marked, as a browser does.</summary>
+    private static string Chosen(string options)
+    {
+        var tags = OptionTag().Matches(options).Select(m => m.Value).ToList();
+        return tags.Count == 0 ? "" : Attribute(tags.FirstOrDefault(t => SelectedWord().IsMatch(t)) ?? tags[0], "value") ?? "";
+    }
+
+    private static string? ActionOf(string form) => Attribute(form.Split('>', 2)[0], "action") is { Length: > 0 } action ? action : null;
 
     private static string FormOf(string page, string? handler) => FormTag().Matches(page)
         .Select(m => m.Value)
-        .FirstOrDefault(f => handler is null
-            ? f.Contains("method=\"post\"", StringComparison.OrdinalIgnoreCase)
-            : f.Contains($"value=\"{handler}\"", StringComparison.Ordinal))
+        .Where(f => f.Contains("method=\"post\"", StringComparison.OrdinalIgnoreCase))
+        .FirstOrDefault(f => handler is null || f.Contains($"value=\"{handler}\"", StringComparison.Ordinal))
         ?? throw new InvalidOperationException(handler is null ? "The page has no form to send." : $"The page has no form \"{handler}\".");
-
-    private static string NameOf(string input) => Attribute(input, "name")!;
-
-    private static bool IsChecked(string input) => CheckedWord().IsMatch(input);
 
     private static string? Attribute(string tag, string name) =>
         AttributeOf().Matches(tag).FirstOrDefault(m => m.Groups[1].Value.Equals(name, StringComparison.OrdinalIgnoreCase)) is { } found
@@ -79,9 +76,21 @@ public static partial class PortalHostForms
     [GeneratedRegex("<input\\b[^>]*>", RegexOptions.IgnoreCase)]
     private static partial Regex InputTag();
 
+    [GeneratedRegex("(<textarea\\b[^>]*>)\\n?(.*?)</textarea>", RegexOptions.Singleline | RegexOptions.IgnoreCase)]
+    private static partial Regex TextArea();
+
+    [GeneratedRegex("(<select\\b[^>]*>)(.*?)</select>", RegexOptions.Singleline | RegexOptions.IgnoreCase)]
+    private static partial Regex Select();
+
+    [GeneratedRegex("<option\\b[^>]*>", RegexOptions.IgnoreCase)]
+    private static partial Regex OptionTag();
+
     [GeneratedRegex("([\\w.:-]+)=\"([^\"]*)\"")]
     private static partial Regex AttributeOf();
 
     [GeneratedRegex("\\schecked[\\s/>=]", RegexOptions.IgnoreCase)]
     private static partial Regex CheckedWord();
+
+    [GeneratedRegex("\\sselected[\\s/>=]", RegexOptions.IgnoreCase)]
+    private static partial Regex SelectedWord();
 }

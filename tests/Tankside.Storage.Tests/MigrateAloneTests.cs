@@ -50,18 +50,27 @@ public class MigrateAloneTests
     }
 
     /// <summary>Each adds a programme after it migrated and says how many it found there before: 0, 1, 2, 3 when they took turns.</summary>
-    private static async Task<int[]> StartFourAsync(IDbContextFactory<HatcheryDb> databases, DatabaseChoice choice) =>
-        await Task.WhenAll(Enumerable.Range(0, 4).Select(n => Task.Run(async () =>
+    private static async Task<int[]> StartFourAsync(IDbContextFactory<HatcheryDb> databases, DatabaseChoice choice)
+    {
+        var inside = 0;
+        return await Task.WhenAll(Enumerable.Range(0, 4).Select(n => Task.Run(async () =>
         {
             var before = -1;
             await Databases.MigrateAloneAsync(databases, choice, async db =>
             {
-                before = await db.Programmes.CountAsync();
+                Assert.Equal(1, Interlocked.Increment(ref inside));
+                for (var look = 0; look < 50; look++)
+                {
+                    before = await db.Programmes.CountAsync(); // Stays long enough for another to come in, if it could.
+                }
+
                 db.Add(new Programme { Id = Guid.NewGuid(), Name = $"Programme {n}", TimeZone = "UTC" });
                 await db.SaveChangesAsync();
+                Assert.Equal(0, Interlocked.Decrement(ref inside));
             }, CancellationToken.None);
             return before;
         })));
+    }
 
     private sealed class Contexts(DbContextOptions<HatcheryDb> options) : IDbContextFactory<HatcheryDb>
     {

@@ -20,9 +20,9 @@ public static class Reconcile
     /// <summary>Compares <paramref name="findings"/> with a tank's flags.</summary>
     /// <param name="open">The tank's open flags.</param>
     /// <param name="settled">Its newest settled flag of each kind, so that one closed by a person is not raised again by the same facts.</param>
-    /// <param name="newestWordIsClass">True when the newest reading came by room code alone.</param>
+    /// <param name="lastWordIsClass">True when the newest word on a kind of trouble came by room code alone; see <see cref="LastWord"/>.</param>
     public static IReadOnlyList<FlagChange> Compare(
-        IReadOnlyList<Finding> findings, IReadOnlyList<Flag> open, IReadOnlyList<Flag> settled, bool newestWordIsClass)
+        IReadOnlyList<Finding> findings, IReadOnlyList<Flag> open, IReadOnlyList<Flag> settled, Func<FlagKind, bool> lastWordIsClass)
     {
         var changes = new List<FlagChange>();
         foreach (var finding in findings)
@@ -43,7 +43,7 @@ public static class Reconcile
 
         foreach (var flag in open.Where(f => findings.All(x => x.Kind != f.Kind)))
         {
-            if (newestWordIsClass && (flag.Urgency == Urgency.ActNow || flag.TakenBy is not null))
+            if (lastWordIsClass(flag.Kind) && (flag.Urgency == Urgency.ActNow || flag.TakenBy is not null))
             {
                 if (flag.SaidOverAt is null)
                 {

@@ -97,9 +97,8 @@ public sealed class Judge(
         {
             var own = flags[record.Tank.Id].ToList();
             var findings = Assessment.Assess(record, now);
-            var newestByClass = record.Recent is [.., { ByClass: true }];
             changes.Apply(record.Tank.Id, programmes[record.Tank.Id], Reconcile.Compare(
-                findings, [.. own.Where(f => f.State == FlagState.Open)], [.. own.Where(f => f.State == FlagState.Settled)], newestByClass));
+                findings, [.. own.Where(f => f.State == FlagState.Open)], [.. own.Where(f => f.State == FlagState.Settled)], kind => LastWord.IsClass(kind, record.Recent)));
         }
 
         db.UnjudgedFacts.RemoveRange(facts);

@@ -113,21 +113,30 @@ public sealed class KnownReadings
         }
 
         readings[(reading.TankId, reading.SenderId)] = reading;
-        if (outcome is IntakeOutcome.Accepted && reading.Seen.WaterC is { } water)
+        if (outcome is not IntakeOutcome.Accepted)
+        {
+            return;
+        }
+
+        if (reading.Corrects is { } id && Find(reading.TankId, id) is { } old)
+        {
+            old.CorrectedBy = reading.SenderId;
+        }
+
+        if (reading.Seen.WaterC is { } water)
         {
             last[reading.TankId] = (water, reading.At);
         }
     }
 
-    /// <summary>Marks the reading that this one corrects; the old one's day is judged again too.</summary>
-    public Reading? MarkCorrected(HatcheryDb db, Reading reading)
+    /// <summary>The reading that this one corrects; the old one's day is judged again too.</summary>
+    public Reading? Corrected(HatcheryDb db, Reading reading)
     {
         if (reading.Corrects is not { } id || Find(reading.TankId, id) is not { } old)
         {
             return null;
         }
 
-        old.CorrectedBy = reading.SenderId;
         db.UnjudgedFacts.Add(new UnjudgedFact { TankId = old.TankId, At = old.At });
         return old;
     }

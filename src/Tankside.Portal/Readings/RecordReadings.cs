@@ -86,7 +86,7 @@ public sealed class RecordReadings(
                 case IntakeOutcome.Accepted(var reading):
                     db.Readings.Add(reading);
                     db.UnjudgedFacts.Add(new UnjudgedFact { TankId = reading.TankId, At = reading.At });
-                    var corrected = known.MarkCorrected(db, reading);
+                    var corrected = known.Corrected(db, reading);
                     foreach (var also in savedWith)
                     {
                         also.Add(db, reading, corrected, known.SeasonOf(reading.TankId));
