@@ -57,6 +57,7 @@ app.MapAccounts();
 app.MapOpenApi().AllowAnonymous();
 app.MapReadingPages();
 app.MapLoggerApi();
+app.MapTotals();
 app.MapBench();
 app.MapRazorComponents<App>().AddInteractiveServerRenderMode(o => o.ContentSecurityFrameAncestorsPolicy = null);
 

@@ -5,10 +5,10 @@ using Tankside.Storage;
 
 namespace Tankside.Testing;
 
-/// <summary>A SQLite file with the newest schema, made once in a process and copied for every test.</summary>
+/// <summary>A SQLite file with the newest schema, made once in a process and written out for every test.</summary>
 internal static class SqliteTemplate
 {
-    private static readonly Lazy<Task<string>> Template = new(MakeAsync);
+    private static readonly Lazy<Task<byte[]>> Template = new(MakeAsync);
 
     public static DatabaseChoice NewFile() => ChoiceOf(Path.Combine(Directory.CreateTempSubdirectory("tankside-test-").FullName, "tankside.db"));
 
@@ -16,24 +16,22 @@ internal static class SqliteTemplate
     {
         var template = await Template.Value;
         var choice = NewFile();
-        File.Copy(template, new SqliteConnectionStringBuilder(choice.ConnectionString).DataSource);
+        await File.WriteAllBytesAsync(new SqliteConnectionStringBuilder(choice.ConnectionString).DataSource, template);
         return choice;
     }
 
-    private static async Task<string> MakeAsync()
+    private static async Task<byte[]> MakeAsync()
     {
-        var choice = NewFile();
-        await using (var db = new HatcheryDb(TestDatabase.OptionsOf(choice)))
+        await using var database = await TestDatabase.CreateEmptyAsync(DatabaseKind.Sqlite);
+        await using var connection = new SqliteConnection(database.Choice.ConnectionString);
+        await using (var db = database.CreateDbContext())
         {
             await db.Database.MigrateAsync();
         }
 
         // The last connection to close writes everything back into the one file that is copied.
-        await using var connection = new SqliteConnection(choice.ConnectionString);
         SqliteConnection.ClearPool(connection);
-        var file = connection.DataSource;
-        AppDomain.CurrentDomain.ProcessExit += (_, _) => Directory.Delete(Path.GetDirectoryName(file)!, recursive: true);
-        return file;
+        return await File.ReadAllBytesAsync(connection.DataSource);
     }
 
     private static DatabaseChoice ChoiceOf(string file) =>

@@ -92,6 +92,14 @@ public enum ReleaseRefusal
 /// <summary>The permit's conditions. The agency's paper wins; this only keeps an honest hand from a slip.</summary>
 public static class ReleaseRules
 {
+    /// <summary>
+    /// Most permits ask for tank and stream within 5 °F before fish are let go. It is advice: within the range that the fish tolerate, studies
+    /// found no better survival from slow warming.
+    /// </summary>
+    public const double TemperingC = 5 / 1.8;
+
+    public static bool AsksForTempering(double? tankC, double? streamC) => tankC is { } tank && streamC is { } stream && Math.Abs(tank - stream) > TemperingC + 0.05;
+
     /// <summary>Everything that stands against the release; empty when it may be entered.</summary>
     /// <param name="alreadyReleased">Fish already released under the permit.</param>
     /// <param name="lotSpecies">Species in the tank; null when it never received eggs.</param>

@@ -50,36 +50,8 @@ public sealed record Survival(double? Percent, double? Low, double? High)
 /// <summary>A whole season's account. Every file and page is written from this one record, so that they cannot disagree.</summary>
 public sealed record SeasonTotals(string Programme, string Season, IReadOnlyList<TankTotals> Tanks)
 {
-    public TankBalance Sum => Tanks.Select(t => t.Balance).Aggregate(new TankBalance(), Add);
+    public TankBalance Sum => TankBalance.SumOf(Tanks.Select(t => t.Balance));
 
-    /// <summary>Tanks that are empty and done, out of those that received eggs: the honest denominator of any pooled rate.</summary>
-    public (int Reported, int Supplied) Reporting =>
-        (Tanks.Count(t => t.Balance.In > 0 && t.Balance.StillInTank == 0), Tanks.Count(t => t.Balance.In > 0));
-
-    /// <summary>Pooled over the same tanks: sum released over sum received, of the tanks that are done.</summary>
-    public Survival Pooled
-    {
-        get
-        {
-            var sum = Tanks.Where(t => t.Balance.In > 0 && t.Balance.StillInTank == 0)
-                .Select(t => t.Balance).Aggregate(new TankBalance(), Add);
-            return Survival.EggToRelease(sum);
-        }
-    }
-
-    private static TankBalance Add(TankBalance a, TankBalance b) => new()
-    {
-        Received = a.Received + b.Received,
-        DeadOnArrival = a.DeadOnArrival + b.DeadOnArrival,
-        EggLosses = a.EggLosses + b.EggLosses,
-        AlevinLosses = a.AlevinLosses + b.AlevinLosses,
-        FryLosses = a.FryLosses + b.FryLosses,
-        PutDown = a.PutDown + b.PutDown,
-        Sampled = a.Sampled + b.Sampled,
-        TransferredIn = a.TransferredIn + b.TransferredIn,
-        TransferredOut = a.TransferredOut + b.TransferredOut,
-        Released = a.Released + b.Released,
-        StillInTank = a.StillInTank + b.StillInTank,
-        Unaccounted = a.Unaccounted + b.Unaccounted,
-    };
+    /// <summary>Egg to release over the tanks that have finished, with what the others could still make of it.</summary>
+    public PooledSurvival Pooled => PooledSurvival.Over([.. Tanks.Select(t => t.Balance)]);
 }

@@ -44,27 +44,45 @@ public sealed record TankBalance
     public static TankBalance Of(IEnumerable<LedgerEntry> entries, bool closed)
     {
         var sums = new Dictionary<LedgerKind, int>();
-        LedgerEntry? count = null;
         var all = entries.ToList();
-        foreach (var entry in all)
+        foreach (var entry in all.Where(e => e.Kind != LedgerKind.Counted))
         {
-            if (entry.Kind == LedgerKind.Counted)
-            {
-                count = count is null || IsLater(entry, count) ? entry : count;
-            }
-            else
-            {
-                sums[entry.Kind] = sums.GetValueOrDefault(entry.Kind) + entry.Count;
-            }
+            sums[entry.Kind] = sums.GetValueOrDefault(entry.Kind) + entry.Count;
         }
 
         var balance = FromSums(sums);
         var left = balance.In - balance.Out;
+        var count = LastCount(all);
         var still = closed ? 0 : count is null ? left : count.Count + all.Where(e => IsLater(e, count)).Sum(NetChange);
 
         // A tank cannot hold fewer than no fish: what the entries took too much stays visible as unaccounted.
         still = Math.Max(0, still);
         return balance with { StillInTank = still, Unaccounted = left - still };
+    }
+
+    /// <summary>The sums of several tanks. A move between two of them is in both its sums and cancels out of the account.</summary>
+    public static TankBalance SumOf(IEnumerable<TankBalance> balances) => balances.Aggregate(new TankBalance(), (a, b) => new TankBalance
+    {
+        Received = a.Received + b.Received,
+        DeadOnArrival = a.DeadOnArrival + b.DeadOnArrival,
+        EggLosses = a.EggLosses + b.EggLosses,
+        AlevinLosses = a.AlevinLosses + b.AlevinLosses,
+        FryLosses = a.FryLosses + b.FryLosses,
+        PutDown = a.PutDown + b.PutDown,
+        Sampled = a.Sampled + b.Sampled,
+        TransferredIn = a.TransferredIn + b.TransferredIn,
+        TransferredOut = a.TransferredOut + b.TransferredOut,
+        Released = a.Released + b.Released,
+        StillInTank = a.StillInTank + b.StillInTank,
+        Unaccounted = a.Unaccounted + b.Unaccounted,
+    });
+
+    /// <summary>The newest count of the living; one that was taken back by a correction never happened.</summary>
+    private static LedgerEntry? LastCount(List<LedgerEntry> all)
+    {
+        var takenBack = all.Select(e => e.CorrectsId).OfType<long>().ToHashSet();
+        return all.Where(e => e.Kind == LedgerKind.Counted && e.CorrectsId is null && !takenBack.Contains(e.Id))
+            .Aggregate((LedgerEntry?)null, (last, e) => last is null || IsLater(e, last) ? e : last);
     }
 
     private static TankBalance FromSums(Dictionary<LedgerKind, int> sums) => new()
@@ -81,9 +99,9 @@ public sealed record TankBalance
         Released = sums.GetValueOrDefault(LedgerKind.Released),
     };
 
-    /// <summary>In the order things happened; at the same instant, in the order they were entered.</summary>
+    /// <summary>In the order things happened; at the same instant, in the order they were entered, a correction with what it corrects.</summary>
     private static bool IsLater(LedgerEntry entry, LedgerEntry than) =>
-        entry.At > than.At || (entry.At == than.At && entry.Id > than.Id);
+        entry.At > than.At || (entry.At == than.At && (entry.CorrectsId ?? entry.Id) > than.Id);
 
     private static int NetChange(LedgerEntry entry) => entry.Kind switch
     {

@@ -22,6 +22,9 @@ public sealed partial class RoundPage
     private Clash? notice;
     private bool loading, stale;
 
+    /// <summary>True once the page's own connection stands: before, it is only a picture of the round and hears no key.</summary>
+    private bool live;
+
     [Inject]
     private IServiceScopeFactory Scopes { get; set; } = null!;
 
@@ -76,6 +79,15 @@ public sealed partial class RoundPage
         if (TankCode is { } code && round!.Calls.FirstOrDefault(c => c.Place.Tank.Code == code) is { } call)
         {
             await ShowAsync(call.Place.Tank.Id);
+        }
+    }
+
+    protected override void OnAfterRender(bool firstRender)
+    {
+        if (firstRender)
+        {
+            live = true;
+            StateHasChanged();
         }
     }
 

@@ -1,4 +1,7 @@
+using Tankside.Portal.Places;
 using Tankside.Portal.Readings;
+using Tankside.Portal.Releases.Ledger;
+using Tankside.Portal.Releases.Permits;
 
 namespace Tankside.Portal.Releases;
 
@@ -9,5 +12,18 @@ public static class ReleasesFeature
     {
         services.AddSingleton<ISavedWithReading, LossLines>();
         services.AddScoped<TotalsOfSeason>();
+        services.AddScoped<TankLedger>();
+        services.AddScoped<EnterLine>();
+        services.AddScoped<ReceiveEggs>();
+        services.AddScoped<MoveFish>();
+        services.AddScoped<CorrectLine>();
+        services.AddScoped<CloseTank>();
+        services.AddScoped<SeasonReleases>();
+        services.AddScoped<RecordRelease>();
+        services.AddScoped<WithdrawRelease>();
+        services.AddScoped<AddSite>();
+        services.AddScoped<AddPermit>();
+        services.AddPlaceEditing();
+        services.AddScoped<SeasonOverview>();
     }
 }

@@ -20,13 +20,14 @@ public static class TotalsCsv
         var text = new StringBuilder(Header).Append("\r\n");
         foreach (var tank in totals.Tanks)
         {
-            text.AppendJoin(',', Cells(totals, tank)).Append("\r\n");
+            text.AppendJoin(',', Cells(totals, tank).Select(c => c.IsText ? Text(c.Value) : c.Value)).Append("\r\n");
         }
 
         return [.. Encoding.UTF8.Preamble, .. Encoding.UTF8.GetBytes(text.ToString())];
     }
 
-    private static IEnumerable<string> Cells(SeasonTotals totals, TankTotals tank)
+    /// <summary>A tank's row in the order of the header, as the page shows it; the file adds its quotes and apostrophes.</summary>
+    public static IEnumerable<Cell> Cells(SeasonTotals totals, TankTotals tank)
     {
         var b = tank.Balance;
         var survival = tank.Survival;
@@ -36,19 +37,24 @@ public static class TotalsCsv
             b.Received, b.DeadOnArrival, b.EggLosses, b.AlevinLosses, b.FryLosses, b.PutDown, b.Sampled,
             b.TransferredIn, b.TransferredOut, b.Released, b.StillInTank, b.Unaccounted,
         ];
-        return names.Select(Text)
-            .Concat(counts.Select(c => c.ToString(CultureInfo.InvariantCulture)))
-            .Concat([Date(tank.HatchDate), Date(tank.FirstReleaseDate), Text(tank.ReleaseSite), Text(tank.Permit)])
-            .Concat([Percent(survival.Percent), Percent(survival.Low), Percent(survival.High)]);
+        return names.Select(Words)
+            .Concat(counts.Select(c => new Cell(c.ToString(CultureInfo.InvariantCulture), IsText: false)))
+            .Concat([new(Date(tank.HatchDate), false), new(Date(tank.FirstReleaseDate), false), Words(tank.ReleaseSite), Words(tank.Permit)])
+            .Concat(new[] { survival.Percent, survival.Low, survival.High }.Select(p => new Cell(Percent(p), IsText: false)));
+
+        static Cell Words(string? text) => new(text ?? "", IsText: true);
     }
+
+    /// <param name="IsText">Words that somebody typed, as against numbers and dates of ours.</param>
+    public sealed record Cell(string Value, bool IsText);
 
     private static string Date(DateOnly? day) => day?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) ?? "";
 
     private static string Percent(double? percent) => percent?.ToString("0.00", CultureInfo.InvariantCulture) ?? "";
 
-    private static string Text(string? text)
+    private static string Text(string text)
     {
-        var safe = text is [var first, ..] && first is '=' or '+' or '-' or '@' or '\t' or '\r' or '\n' ? "'" + text : text ?? "";
+        var safe = text is ['=' or '+' or '-' or '@' or '\t' or '\r' or '\n', ..] ? "'" + text : text;
         return safe.AsSpan().IndexOfAny(",\"\r\n") >= 0 ? $"\"{safe.Replace("\"", "\"\"", StringComparison.Ordinal)}\"" : safe;
     }
 }

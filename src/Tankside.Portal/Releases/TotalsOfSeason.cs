@@ -12,14 +12,22 @@ namespace Tankside.Portal.Releases;
 public sealed class TotalsOfSeason(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
 {
     /// <summary>The season by name, or the current one: that of today, else the newest. Null when there is none.</summary>
-    public async Task<SeasonTotals?> LoadAsync(Guid programmeId, string? seasonName, CancellationToken cancel)
+    /// <param name="school">Only this school's tanks, for those to whom no others exist.</param>
+    public async Task<SeasonTotals?> LoadAsync(Guid programmeId, string? seasonName, CancellationToken cancel, Guid? school = null)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
         var programme = await db.Programmes.AsNoTracking().SingleAsync(p => p.Id == programmeId, cancel);
         var clock = ProgrammeClock.Of(programme.TimeZone);
         return await FindAsync(db, programmeId, seasonName, clock.Day(time.GetUtcNow().UtcDateTime), cancel) is { } season
-            ? new SeasonTotals(programme.Name, season.Name, await TanksAsync(db, season, clock, cancel))
+            ? new SeasonTotals(programme.Name, season.Name, await TanksAsync(db, season, clock, school, cancel))
             : null;
+    }
+
+    /// <summary>Names of the programme's seasons, newest first.</summary>
+    public async Task<IReadOnlyList<string>> NamesAsync(Guid programmeId, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        return await db.Seasons.Where(s => s.ProgrammeId == programmeId).OrderByDescending(s => s.StartsOn).Select(s => s.Name).ToListAsync(cancel);
     }
 
     public static async Task<Season?> FindAsync(HatcheryDb db, Guid programmeId, string? name, DateOnly today, CancellationToken cancel)
@@ -30,25 +38,27 @@ public sealed class TotalsOfSeason(IDbContextFactory<HatcheryDb> databases, Time
             : seasons.SingleOrDefault(s => s.Name == name);
     }
 
-    private static async Task<IReadOnlyList<TankTotals>> TanksAsync(HatcheryDb db, Season season, ProgrammeClock clock, CancellationToken cancel)
+    private static async Task<IReadOnlyList<TankTotals>> TanksAsync(
+        HatcheryDb db, Season season, ProgrammeClock clock, Guid? onlySchool, CancellationToken cancel)
     {
         var rows = await (
             from tank in db.Tanks.AsNoTracking()
             join room in db.Classrooms on tank.ClassroomId equals room.Id
             join school in db.Schools on room.SchoolId equals school.Id
-            where db.Receipts.Any(r => r.TankId == tank.Id && r.SeasonId == season.Id)
-                || db.Allotments.Any(a => a.TankId == tank.Id && a.SeasonId == season.Id)
-                || db.Ledger.Any(e => e.TankId == tank.Id && e.SeasonId == season.Id)
+            where (onlySchool == null || school.Id == onlySchool)
+                && (db.Receipts.Any(r => r.TankId == tank.Id && r.SeasonId == season.Id)
+                    || db.Allotments.Any(a => a.TankId == tank.Id && a.SeasonId == season.Id)
+                    || db.Ledger.Any(e => e.TankId == tank.Id && e.SeasonId == season.Id))
             orderby tank.Code
             select new { tank.Id, tank.Code, tank.ClosedAt, Room = room.Name, School = school.Name }).ToListAsync(cancel);
         var entries = (await db.Ledger.AsNoTracking().Where(e => e.SeasonId == season.Id).ToListAsync(cancel)).ToLookup(e => e.TankId);
-        var lots = await LotsAsync(db, season.Id, cancel);
+        var lots = await LotsInTanks.LoadAsync(db, season.Id, cancel);
         var hatched = await HatchDatesAsync(db, [.. rows.Select(r => r.Id)], season, cancel);
         var releases = await ReleasesAsync(db, season.Id, cancel);
 
         return [.. rows.Select(row =>
         {
-            var lot = lots.GetValueOrDefault(row.Id);
+            var lot = lots.Of(row.Id);
             var own = releases[row.Id].ToList();
             return new TankTotals(
                 row.School, row.Room, row.Code, lot?.Code ?? "", lot is null ? "" : SpeciesCodes.CodeOf(lot.Species),
@@ -61,23 +71,6 @@ public sealed class TotalsOfSeason(IDbContextFactory<HatcheryDb> databases, Time
 
     private static string? Joined(IEnumerable<string> names) =>
         names.Distinct().Order(StringComparer.Ordinal).ToList() is { Count: > 0 } several ? string.Join("; ", several) : null;
-
-    private sealed record LotName(string Code, Species Species);
-
-    private static async Task<Dictionary<Guid, LotName>> LotsAsync(HatcheryDb db, Guid seasonId, CancellationToken cancel)
-    {
-        var allotted = await (from a in db.Allotments join lot in db.EggLots on a.LotId equals lot.Id where a.SeasonId == seasonId
-                              select new { a.TankId, lot.Code, lot.Species }).ToListAsync(cancel);
-        var received = await (from r in db.Receipts join lot in db.EggLots on r.LotId equals lot.Id where r.SeasonId == seasonId
-                              orderby r.At select new { r.TankId, lot.Code, lot.Species }).ToListAsync(cancel);
-        var lots = new Dictionary<Guid, LotName>();
-        foreach (var row in allotted.Concat(received))
-        {
-            lots[row.TankId] = new LotName(row.Code, row.Species); // What came wins over what was promised.
-        }
-
-        return lots;
-    }
 
     /// <summary>The first day on which half or more were reported hatched.</summary>
     private static async Task<Dictionary<Guid, DateOnly>> HatchDatesAsync(HatcheryDb db, List<Guid> tankIds, Season season, CancellationToken cancel)
@@ -97,6 +90,6 @@ public sealed class TotalsOfSeason(IDbContextFactory<HatcheryDb> databases, Time
             from release in db.Releases
             join site in db.ReleaseSites on release.SiteId equals site.Id
             join permit in db.Permits on release.PermitId equals permit.Id
-            where release.SeasonId == seasonId
+            where release.SeasonId == seasonId && release.WithdrawnAt == null
             select new ReleaseName(release.TankId, release.At, site.Name, permit.Number)).ToListAsync(cancel)).ToLookup(r => r.TankId);
 }

@@ -1,0 +1,3 @@
+namespace Tankside.Portal.Releases.Ledger;
+
+public sealed partial class ClosePage(TankLedger ledger, CloseTank close) : LineSheet<CloseForm>(ledger);

@@ -1,0 +1,58 @@
+using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Releases;
+using Tankside.Portal.Accounts;
+using Tankside.Storage;
+
+namespace Tankside.Portal.Releases.Ledger;
+
+/// <summary>Closing a tank as it was shown to the person.</summary>
+public sealed class CloseForm
+{
+    /// <summary>How many fish the page said were left; another number by now is told before anything is closed.</summary>
+    public int LeftAsShown { get; set; }
+}
+
+/// <summary>
+/// Closes a tank: it holds nothing any more, and what the ledger still leaves in it becomes unaccounted. Opening it again gives that back.
+/// </summary>
+public sealed class CloseTank(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
+{
+    public Task<Notice?> CloseAsync(CurrentUser user, string code, CloseForm form, Action<string, string> refuse, CancellationToken cancel) =>
+        InTurn.SaveAsync(() => TryCloseAsync(user, code, form, refuse, cancel), refuse);
+
+    public Task<Notice?> OpenAsync(CurrentUser user, string code, Action<string, string> refuse, CancellationToken cancel) =>
+        InTurn.SaveAsync(() => TryOpenAsync(user, code, cancel), refuse);
+
+    private async Task<Notice?> TryCloseAsync(CurrentUser user, string code, CloseForm form, Action<string, string> refuse, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        var season = await SeasonAtHand.LoadAsync(db, user.ProgrammeId, time, cancel);
+        var tank = await TanksInReach.Of(db, user).SingleAsync(t => t.Code == code, cancel);
+        if (tank.ClosedAt is not null)
+        {
+            return new Notice(true, $"{code} is closed.");
+        }
+
+        var left = TankBalance.Of(await TankLedger.EntriesAsync(db, tank.Id, season.Season!.Id, cancel), closed: false).StillInTank;
+        if (left != form.LeftAsShown)
+        {
+            refuse("", $"The ledger changed meanwhile: it leaves {Figures.Of(left)} in this tank now, not {Figures.Of(form.LeftAsShown)}. Nothing is closed yet.");
+            return null;
+        }
+
+        tank.ClosedAt = season.Now;
+        await db.SaveChangesAsync(cancel);
+        return new Notice(true, left == 0
+            ? $"{code} is closed. Nothing was left in it."
+            : $"{code} is closed. {Figures.Of(left)} that the ledger still left in it {(left == 1 ? "is" : "are")} unaccounted for now.");
+    }
+
+    private async Task<Notice?> TryOpenAsync(CurrentUser user, string code, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        var tank = await TanksInReach.Of(db, user).SingleAsync(t => t.Code == code, cancel);
+        tank.ClosedAt = null;
+        await db.SaveChangesAsync(cancel);
+        return new Notice(true, $"{code} is open again. It holds what its ledger leaves in it.");
+    }
+}

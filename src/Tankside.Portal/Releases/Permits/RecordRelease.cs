@@ -1,0 +1,167 @@
+using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Eggs;
+using Tankside.Hatchery.People;
+using Tankside.Hatchery.Places;
+using Tankside.Hatchery.Releases;
+using Tankside.Portal.Accounts;
+using Tankside.Portal.Releases.Ledger;
+using Tankside.Storage;
+
+namespace Tankside.Portal.Releases.Permits;
+
+/// <summary>
+/// Enters a release and its ledger line, both or none. The permit's version is raised with every release, so that of two at the same moment
+/// the second is decided again with the first one counted: together they cannot pass what the permit allows.
+/// </summary>
+public sealed class RecordRelease(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
+{
+    public Task<Notice?> HandleAsync(CurrentUser user, ReleaseForm form, Action<string, string> refuse, CancellationToken cancel) =>
+        InTurn.SaveAsync(() => TryAsync(user, form, refuse, cancel), refuse);
+
+    private async Task<Notice?> TryAsync(CurrentUser user, ReleaseForm form, Action<string, string> refuse, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        if (await db.Releases.AnyAsync(r => r.Id == form.Id, cancel))
+        {
+            return new Notice(true, "This release was entered already; it stands in the list once.");
+        }
+
+        var season = await SeasonAtHand.LoadAsync(db, user.ProgrammeId, time, cancel);
+        var typed = new TypedFields(refuse);
+        var said = Read(form, season, typed);
+        var chosen = await ChooseAsync(db, user, form, said, typed, cancel);
+        if (season.Season is null)
+        {
+            typed.Refuse("", "There is no season yet to enter a release in.");
+        }
+
+        if (!typed.AllGood || chosen is null || !await MayBeReleasedAsync(db, chosen, said, season, typed, cancel))
+        {
+            return null;
+        }
+
+        Add(db, form, chosen, said, season, user);
+        await db.SaveChangesAsync(cancel);
+        return await ToldAsync(db, form, chosen, said, season, cancel);
+    }
+
+    private sealed record Said(Guid Site, Guid Permit, int Fish, DateTime At, double? TankC, double? StreamC, string? Note);
+
+    private sealed record Chosen(Tank Tank, ReleaseSite Site, Permit Permit);
+
+    private static Said Read(ReleaseForm form, SeasonAtHand season, TypedFields typed)
+    {
+        var unit = typed.Choice<TemperatureUnit>(nameof(form.Unit), form.Unit, "Choose °F or °C.");
+        return new Said(
+            typed.Choice(nameof(form.Site), form.Site, "Choose the place where they were let go."),
+            typed.Choice(nameof(form.Permit), form.Permit, "Choose the permit that covers this release."),
+            typed.Count(nameof(form.Fish), form.Fish, "Type how many fish were counted. If none lived to be released, enter nothing here: close the tank instead."),
+            typed.Moment(nameof(form.Day), form.Day, nameof(form.Time), form.Time, season.Clock),
+            typed.WaterC(nameof(form.TankTemperature), form.TankTemperature, unit),
+            typed.WaterC(nameof(form.StreamTemperature), form.StreamTemperature, unit),
+            typed.Text(nameof(form.Note), form.Note));
+    }
+
+    private static async Task<Chosen?> ChooseAsync(
+        HatcheryDb db, CurrentUser user, ReleaseForm form, Said said, TypedFields typed, CancellationToken cancel)
+    {
+        var tank = await TanksInReach.Of(db, user).SingleOrDefaultAsync(t => t.Code == form.Tank, cancel);
+        var site = await db.ReleaseSites.SingleOrDefaultAsync(s => s.Id == said.Site && s.ProgrammeId == user.ProgrammeId, cancel);
+        var permit = await db.Permits.SingleOrDefaultAsync(p => p.Id == said.Permit && p.ProgrammeId == user.ProgrammeId, cancel);
+        if (tank is null)
+        {
+            typed.Refuse(nameof(form.Tank), "Choose the tank that the fish came from.");
+        }
+
+        if (site is null && said.Site != Guid.Empty)
+        {
+            typed.Refuse(nameof(form.Site), "This place is not in the list any more. Choose another.");
+        }
+
+        if (permit is null && said.Permit != Guid.Empty)
+        {
+            typed.Refuse(nameof(form.Permit), "This permit is not in the list any more. Choose another.");
+        }
+
+        return tank is null || site is null || permit is null ? null : new Chosen(tank, site, permit);
+    }
+
+    private static async Task<bool> MayBeReleasedAsync(
+        HatcheryDb db, Chosen chosen, Said said, SeasonAtHand season, TypedFields typed, CancellationToken cancel)
+    {
+        var lots = await LotsInTanks.LoadAsync(db, season.Season!.Id, cancel);
+        var released = await PermitUse.OfAsync(db, chosen.Permit.Id, cancel);
+        var lot = lots.HeldBy(chosen.Tank.Id);
+        foreach (var why in ReleaseRules.Check(
+            chosen.Permit, chosen.Site, lot?.Species, said.Fish, released, season.Clock.Day(said.At), season.Today, chosen.Tank.ClosedAt is not null))
+        {
+            typed.Refuse(RefusalWords.FieldOf(why), RefusalWords.Word(why, new PermitUse(chosen.Permit, released), chosen.Site, chosen.Tank.Code, lot));
+        }
+
+        foreach (var why in LedgerRules.Check(LedgerKind.Released, said.Fish, said.At, season.Now, season.Starts, tankClosed: false)
+            .Where(w => w is LineRefusal.TooMany or LineRefusal.BeforeTheSeason
+                || (w == LineRefusal.InTheFuture && season.Clock.Day(said.At) == season.Today)))
+        {
+            typed.Refuse(why == LineRefusal.TooMany ? nameof(ReleaseForm.Fish) : nameof(ReleaseForm.Day), LedgerWords.Word(why, season));
+        }
+
+        return typed.AllGood;
+    }
+
+    private static void Add(HatcheryDb db, ReleaseForm form, Chosen chosen, Said said, SeasonAtHand season, CurrentUser user)
+    {
+        var at = season.Exactly(said.At);
+        db.Releases.Add(new Release
+        {
+            Id = form.Id,
+            SeasonId = season.Season!.Id,
+            TankId = chosen.Tank.Id,
+            SiteId = chosen.Site.Id,
+            PermitId = chosen.Permit.Id,
+            At = at,
+            Fish = said.Fish,
+            About = form.About,
+            TankC = said.TankC,
+            StreamC = said.StreamC,
+            EnteredBy = user.PersonId,
+            EnteredAt = season.Now,
+            Note = said.Note,
+        });
+        db.Ledger.Add(new LedgerEntry
+        {
+            SenderId = form.Id,
+            ReleaseId = form.Id,
+            SeasonId = season.Season.Id,
+            TankId = chosen.Tank.Id,
+            Kind = LedgerKind.Released,
+            Count = said.Fish,
+            About = form.About,
+            CountedBy = CountMethod.Hand,
+            At = at,
+            EnteredAt = season.Now,
+            EnteredBy = user.PersonId,
+            Note = said.Note,
+        });
+        db.Entry(chosen.Permit).Property(p => p.Version).IsModified = true;
+        if (form.EmptiesTank)
+        {
+            chosen.Tank.ClosedAt = season.Now;
+        }
+    }
+
+    private static async Task<Notice> ToldAsync(
+        HatcheryDb db, ReleaseForm form, Chosen chosen, Said said, SeasonAtHand season, CancellationToken cancel)
+    {
+        var entries = await TankLedger.EntriesAsync(db, chosen.Tank.Id, season.Season!.Id, cancel);
+        var unaccounted = TankBalance.Of(entries, chosen.Tank.ClosedAt is not null).Unaccounted;
+        var used = await PermitUse.OfAsync(db, chosen.Permit.Id, cancel);
+        var told = $"Entered: {Figures.Of(said.Fish)} fish of {chosen.Tank.Code} released at {chosen.Site.Name}. "
+            + $"Permit {chosen.Permit.Number} has {Figures.Of(chosen.Permit.Fish - used)} of {Figures.Of(chosen.Permit.Fish)} left.";
+        told += form.EmptiesTank ? $" {chosen.Tank.Code} is closed; {Figures.Of(unaccounted)} {(unaccounted == 1 ? "is" : "are")} unaccounted for."
+            : unaccounted < 0 ? $" That is {Figures.Of(-unaccounted)} more than its ledger can explain; the account shows it."
+            : "";
+        return new Notice(true, ReleaseRules.AsksForTempering(said.TankC, said.StreamC)
+            ? told + " Tank and stream were more than 5 °F apart: most permits ask for slow mixing until they are within it."
+            : told);
+    }
+}

@@ -1,0 +1,62 @@
+using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Releases;
+using Tankside.Portal.Accounts;
+using Tankside.Storage;
+
+namespace Tankside.Portal.Releases.Permits;
+
+/// <summary>Takes a release back that was entered by mistake: it is marked, and an opposite ledger line undoes its own. Nothing is erased.</summary>
+public sealed class WithdrawRelease(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
+{
+    public async Task<Notice> HandleAsync(CurrentUser user, Guid releaseId, CancellationToken cancel)
+    {
+        var trouble = "";
+        return await InTurn.SaveAsync(() => TryAsync(user, releaseId, cancel), (_, why) => trouble = why) ?? new Notice(false, trouble);
+    }
+
+    private async Task<Notice?> TryAsync(CurrentUser user, Guid releaseId, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        var found = await (
+            from release in db.Releases
+            join tank in TanksInReach.Of(db, user) on release.TankId equals tank.Id
+            where release.Id == releaseId
+            select new { Release = release, Tank = tank }).SingleOrDefaultAsync(cancel);
+        if (found is null)
+        {
+            return new Notice(false, "There is no such release among those you may change. Nothing was changed.");
+        }
+
+        var (taken, from) = (found.Release, found.Tank);
+        if (taken.WithdrawnAt is not null)
+        {
+            return new Notice(true, "This release was taken back already.");
+        }
+
+        var now = Shell.Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
+        (taken.WithdrawnAt, taken.WithdrawnBy) = (now, user.PersonId);
+        var reopens = from.ClosedAt == taken.EnteredAt; // The release had closed the tank; with it goes the closing.
+        from.ClosedAt = reopens ? null : from.ClosedAt;
+        var line = await db.Ledger.AsNoTracking().SingleAsync(e => e.ReleaseId == releaseId && e.CorrectsId == null, cancel);
+        db.Ledger.Add(new LedgerEntry
+        {
+            ReleaseId = releaseId,
+            SeasonId = line.SeasonId,
+            TankId = line.TankId,
+            Kind = line.Kind,
+            Count = -line.Count,
+            About = line.About,
+            CountedBy = line.CountedBy,
+            At = line.At,
+            EnteredAt = now,
+            EnteredBy = user.PersonId,
+            CorrectsId = line.Id,
+            Note = "Release taken back",
+        });
+        await db.SaveChangesAsync(cancel);
+        var told = $"Taken back: {Figures.Of(taken.Fish)} fish of {from.Code}. The permit and the ledger have them again.";
+        return new Notice(true, reopens ? told + $" {from.Code} is open again."
+            : from.ClosedAt is null ? told
+            : told + $" {from.Code} is still closed: if fish are in it, open it again on its ledger page.");
+    }
+}
