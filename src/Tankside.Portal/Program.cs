@@ -59,6 +59,8 @@ app.MapReadingPages();
 app.MapLoggerApi();
 app.MapTotals();
 app.MapBench();
+app.MapTanksApi();
+app.MapFlagsApi();
 app.MapRazorComponents<App>().AddInteractiveServerRenderMode(o => o.ContentSecurityFrameAncestorsPolicy = null);
 
 await app.PrepareDatabaseAsync();

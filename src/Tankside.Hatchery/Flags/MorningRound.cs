@@ -39,6 +39,7 @@ public static class MorningRound
                 .ThenByDescending(c => c.Fish)
                 .ThenByDescending(c => c.Tank.NewTeacher)
                 .ThenByDescending(c => c.Tank.DistanceKm)
+                .ThenByDescending(c => c.ExpectedLoss)
                 .ThenBy(c => c.Tank.Code, StringComparer.Ordinal));
         }
 

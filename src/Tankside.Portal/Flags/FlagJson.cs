@@ -1,10 +1,11 @@
 using Tankside.Hatchery.Flags;
+using Tankside.Portal.Places;
 using Tankside.Science.Units;
 
 namespace Tankside.Portal.Flags;
 
 /// <summary>A flag as replay and API write it.</summary>
-public sealed record FlagJson
+public record FlagJson
 {
     public required int Rank { get; init; }
 
@@ -35,6 +36,33 @@ public sealed record FlagJson
         Fish = call.Fish,
         Tanks = [call.Tank.Code],
         Urgency = FlagNames.NameOf(trouble.Finding.Urgency),
+    };
+}
+
+/// <summary>A flag that the portal keeps: with its id, when it was opened (ISO 8601, programme's offset) and whether it is open or settled.</summary>
+public sealed record FlagOfPortalJson : FlagJson
+{
+    public required Guid Id { get; init; }
+
+    public required string OpenedAt { get; init; }
+
+    public required string State { get; init; }
+
+    /// <summary>Without a place in the round: rank 0, nothing expected lost.</summary>
+    public static FlagOfPortalJson Of(Flag flag, TankPlace place, int fish, string reason) => new()
+    {
+        Id = flag.Id,
+        OpenedAt = place.Calendar.Clock.Iso(flag.OpenedAt),
+        State = flag.State == FlagState.Open ? "open" : "settled",
+        Rank = 0,
+        Tank = place.Tank.Code,
+        Kind = FlagNames.NameOf(flag.Kind),
+        Reason = reason,
+        ExpectedLoss = 0,
+        HoursLeft = null,
+        Fish = fish,
+        Tanks = [place.Tank.Code],
+        Urgency = FlagNames.NameOf(flag.Urgency),
     };
 }
 

@@ -1,4 +1,5 @@
 using Tankside.Portal.Flags.AtTheTank;
+using Tankside.Portal.Flags.FirstPages;
 
 namespace Tankside.Portal.Flags;
 
@@ -15,6 +16,10 @@ public static class FlagsFeature
         services.AddScoped<TodaysReading>();
         services.AddScoped<Round>();
         services.AddScoped<ActOnFlag>();
+        services.AddScoped<SettledFlags>();
+        services.AddScoped<OurTank>();
+        services.AddScoped<TankRegister>();
+        services.AddScoped<Homes>();
         services.AddHostedService<JudgeWorker>();
     }
 }

@@ -44,12 +44,21 @@ public sealed class ReadingJson
             return reading;
         }
 
-        foreach (var property in item.EnumerateObject())
+        try
         {
-            reading.Take(property.Name, property.Value, ofHistory);
+            foreach (var property in item.EnumerateObject())
+            {
+                reading.Take(property.Name, property.Value, ofHistory);
+            }
+
+            reading.CheckNeeded(item, ofHistory);
+        }
+        catch (InvalidOperationException)
+        {
+            // Half of a surrogate pair: JSON lets it through, text does not.
+            reading.Wrong("reading", "Holds a text that is not valid Unicode.");
         }
 
-        reading.CheckNeeded(item, ofHistory);
         return reading;
     }
 
@@ -200,12 +209,12 @@ public sealed class ReadingJson
 
     private string? Text(string name, JsonElement value)
     {
-        if (value.ValueKind == JsonValueKind.String)
+        if (value.ValueKind == JsonValueKind.String && value.GetString() is var text && !text!.Contains('\0', StringComparison.Ordinal))
         {
-            return value.GetString();
+            return text;
         }
 
-        Wrong(name, "Must be text.");
+        Wrong(name, "Must be text, without the NUL sign.");
         return null;
     }
 

@@ -12,6 +12,9 @@ public static class LossRules
     /// <summary>Fish-days that the base rate weighs against the siblings' record.</summary>
     private const double BaseWeight = 2000;
 
+    /// <summary>How far the siblings may raise what is usual over the base rate: a lot that dies in every room must not hide itself (judgement).</summary>
+    private const double MostOverBase = 2;
+
     /// <summary>A count older than this many days is history, not an alarm.</summary>
     private const int Stale = 7;
 
@@ -56,6 +59,7 @@ public static class LossRules
     private static (double Shape, double Rate) Expected(Situation s, List<TankDay> earlier, int fish)
     {
         var mean = ((s.Limits[Limits.LossPerFishDay] * BaseWeight) + s.Record.Siblings.Deaths) / (BaseWeight + s.Record.Siblings.FishDays);
+        mean = Math.Min(mean, MostOverBase * s.Limits[Limits.LossPerFishDay]);
         var prior = (Shape: BetweenTanksShape, Rate: BetweenTanksShape / mean);
         if (earlier.Count == 0)
         {

@@ -36,7 +36,7 @@ public sealed record ReplayCase(SchoolCalendar Calendar, IReadOnlyList<CaseTank>
         {
             var root = new CaseNode("case", document.RootElement);
             var calendar = CalendarOf(root);
-            var lots = root.List("lots").ToDictionary(l => l.Text("code"), l => l);
+            var lots = LotsOf(root);
             var tanks = root.List("tanks").Select(t => TankOf(t, lots)).ToList();
             var twice = tanks.GroupBy(t => t.Profile.Code).FirstOrDefault(g => g.Count() > 1);
             if (twice is not null)
@@ -57,9 +57,28 @@ public sealed record ReplayCase(SchoolCalendar Calendar, IReadOnlyList<CaseTank>
         }
 
         var day = root.Part("schoolDay");
+        var (opens, closes) = (day?.Time("open") ?? new TimeOnly(8, 0), day?.Time("close") ?? new TimeOnly(15, 15));
+        if (opens >= closes)
+        {
+            throw new UnreadableCaseException("schoolDay", "closes before it opens");
+        }
+
         var closures = root.List("closures").Select(c => c.AsDate()).Select(d => (d, d)).ToList();
-        return new SchoolCalendar(
-            new ProgrammeClock(found), day?.Time("open") ?? new TimeOnly(8, 0), day?.Time("close") ?? new TimeOnly(15, 15), closures);
+        return new SchoolCalendar(new ProgrammeClock(found), opens, closes, closures);
+    }
+
+    private static Dictionary<string, CaseNode> LotsOf(CaseNode root)
+    {
+        var lots = new Dictionary<string, CaseNode>(StringComparer.Ordinal);
+        foreach (var lot in root.List("lots"))
+        {
+            if (!lots.TryAdd(lot.Text("code"), lot))
+            {
+                throw new UnreadableCaseException(lot.Where, $"there is a lot '{lot.Text("code")}' already");
+            }
+        }
+
+        return lots;
     }
 
     private static CaseTank TankOf(CaseNode tank, Dictionary<string, CaseNode> lots)
@@ -99,8 +118,14 @@ public sealed record ReplayCase(SchoolCalendar Calendar, IReadOnlyList<CaseTank>
         }
 
         var fertilised = lot.Date("fertilised");
+        var fertilisedTo = lot.DateOr("fertilisedTo", fertilised);
+        if (fertilisedTo < fertilised)
+        {
+            throw new UnreadableCaseException(lot.Where, "'fertilisedTo' lies before 'fertilised'");
+        }
+
         return new LotProfile(
-            lot.Text("code"), species, fertilised, lot.DateOr("fertilisedTo", fertilised), lot.NumberOr("meanC", 9, 0, 20),
+            lot.Text("code"), species, fertilised, fertilisedTo, lot.NumberOr("meanC", 9, 0, 20),
             tank.DateOr("delivered", fertilised), lot.TextOr("run", "") is { Length: > 0 } run ? run : null);
     }
 
@@ -190,7 +215,17 @@ public sealed class CaseNode(string where, JsonElement value)
         throw Wrong($"'{name}' must be one of {string.Join(", ", choices.Select(c => c.Word))}");
     }
 
-    public string AsText() => Value.ValueKind == JsonValueKind.String ? Value.GetString()! : throw Wrong("must be text");
+    public string AsText()
+    {
+        try
+        {
+            return Value.ValueKind == JsonValueKind.String ? Value.GetString()! : throw Wrong("must be text");
+        }
+        catch (InvalidOperationException)
+        {
+            throw Wrong("is not valid Unicode"); // Half of a surrogate pair.
+        }
+    }
 
     public DateOnly AsDate() =>
         DateOnly.TryParseExact(AsText(), "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var date)

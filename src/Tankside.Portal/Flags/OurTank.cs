@@ -1,0 +1,103 @@
+using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Flags;
+using Tankside.Hatchery.People;
+using Tankside.Hatchery.Places;
+using Tankside.Hatchery.Readings;
+using Tankside.Hatchery.Releases;
+using Tankside.Portal.Accounts;
+using Tankside.Portal.Flags.InTheTank;
+using Tankside.Portal.Places;
+using Tankside.Portal.Shell.Charts;
+using Tankside.Storage;
+
+namespace Tankside.Portal.Flags;
+
+/// <summary>Everything that the page of one tank shows, at one moment.</summary>
+/// <param name="Record">What the rules judge the tank by.</param>
+/// <param name="Development">Null before any eggs came; <paramref name="Balance"/> is then empty.</param>
+/// <param name="Promised">Eggs allotted to a tank that has not received any; null once it has.</param>
+/// <param name="Flags">Open ones in the order they would be called about.</param>
+/// <param name="Water">Temperatures of the last thirty days, programme-local time.</param>
+/// <param name="Readings">The last ones as they came, the newest first.</param>
+/// <param name="Doubts">Readings that wait for somebody to say what was meant.</param>
+/// <param name="RoomCode">The code on the label; null where it is none of the asker's business or none is valid.</param>
+public sealed record OurTankNow(
+    DateTime At, TankPlace Place, TankRecord Record, DevelopmentNow? Development, TankBalance Balance, Promise? Promised,
+    IReadOnlyList<OurFlag> Flags, IReadOnlyList<TemperaturePoint> Water, IReadOnlyList<Reading> Readings, int Doubts, string? RoomCode)
+{
+    public TimeWords Time { get; } = new(Place.Calendar.Clock, At);
+
+    public ScaleWords Scale { get; } = new(Place.Programme.ScreenUnit);
+}
+
+/// <summary>Eggs of a lot promised to a tank.</summary>
+public sealed record Promise(string Lot, int Eggs);
+
+/// <summary>An open flag with its reason, what to do first, and who has taken it.</summary>
+public sealed record OurFlag(Flag Flag, string Reason, FirstAidCard FirstAid, string? TakenByName);
+
+/// <summary>Loads one tank for whoever may see it.</summary>
+public sealed class OurTank(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
+{
+    private const int LastReadings = 14;
+
+    /// <summary>Null when there is no such tank for this person.</summary>
+    public async Task<OurTankNow?> LoadAsync(string code, CurrentUser user, CancellationToken cancel)
+    {
+        var now = time.GetUtcNow().UtcDateTime;
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        if (await db.TanksOf(user).SingleOrDefaultAsync(t => t.Code == code, cancel) is not { } tank)
+        {
+            return null;
+        }
+
+        Guid[] ids = [tank.Id];
+        var place = (await Surroundings.LoadAsync(db, ids, cancel)).Of(tank.Id);
+        var record = (await TankRecords.LoadAsync(db, ids, now, cancel)).Single();
+        var development = record.Lot is { } lot
+            ? TankDevelopment.On(place.Calendar.Clock.Day(now), lot, record.Days, tank.SetPointC)
+            : null;
+        return new OurTankNow(
+            now, place, record, development,
+            await BalanceAsync(db, tank, cancel),
+            record.Lot is null ? await PromiseAsync(db, tank, cancel) : null,
+            await FlagsAsync(db, place, record, now, cancel),
+            await WaterHistory.LoadAsync(db, place, now, cancel),
+            await db.Readings.AsNoTracking().Where(r => r.TankId == tank.Id)
+                .OrderByDescending(r => r.At).ThenByDescending(r => r.Id).Take(LastReadings).ToListAsync(cancel),
+            await db.Readings.CountAsync(r => r.TankId == tank.Id && r.State == ReadingState.Asked && r.CorrectedBy == null, cancel),
+            user.Is(Role.KitHand) ? null : await RoomCodeAsync(db, tank, cancel));
+    }
+
+    private static async Task<TankBalance> BalanceAsync(HatcheryDb db, Tank tank, CancellationToken cancel)
+    {
+        var season = await db.Receipts.Where(r => r.TankId == tank.Id).OrderByDescending(r => r.At)
+            .Select(r => (Guid?)r.SeasonId).FirstOrDefaultAsync(cancel);
+        var entries = await db.Ledger.AsNoTracking().Where(e => e.TankId == tank.Id && e.SeasonId == season).ToListAsync(cancel);
+        return TankBalance.Of(entries, tank.ClosedAt is not null);
+    }
+
+    private static Task<Promise?> PromiseAsync(HatcheryDb db, Tank tank, CancellationToken cancel) => (
+        from allotment in db.Allotments
+        join lot in db.EggLots on allotment.LotId equals lot.Id
+        join season in db.Seasons on allotment.SeasonId equals season.Id
+        where allotment.TankId == tank.Id
+        orderby season.StartsOn descending
+        select new Promise(lot.Code, allotment.Eggs)).FirstOrDefaultAsync(cancel);
+
+    private static Task<string?> RoomCodeAsync(HatcheryDb db, Tank tank, CancellationToken cancel) =>
+        db.RoomCodes.Where(c => c.TankId == tank.Id && c.RevokedAt == null).OrderByDescending(c => c.IssuedAt)
+            .Select(c => c.Code).FirstOrDefaultAsync(cancel);
+
+    private static async Task<IReadOnlyList<OurFlag>> FlagsAsync(
+        HatcheryDb db, TankPlace place, TankRecord record, DateTime now, CancellationToken cancel)
+    {
+        var flags = await db.Flags.AsNoTracking().Where(f => f.TankId == place.Tank.Id && f.State == FlagState.Open).ToListAsync(cancel);
+        var takers = flags.Select(f => f.TakenBy).OfType<Guid>().Distinct().ToList();
+        var names = await db.Users.Where(p => takers.Contains(p.Id)).ToDictionaryAsync(p => p.Id, p => p.Name, cancel);
+        var words = new ReasonWords(place.Calendar, record.Fish, now, place.Programme.ScreenUnit);
+        TroubledTank<Flag> troubled = new(record.Tank, record.Fish, place.Calendar, [.. flags.Select(f => (f, f.AsFinding()))]);
+        return [.. MorningRound.Order([troubled], now).SelectMany(call => call.Troubles).Select(t => new OurFlag(
+            t.Key, words.Of(t.Finding), FirstAid.For(t.Finding), t.Key.TakenBy is { } by ? names.GetValueOrDefault(by) : null))];
+    }
+}

@@ -1,0 +1,74 @@
+using Microsoft.AspNetCore.Components;
+using Microsoft.AspNetCore.Components.Authorization;
+using Microsoft.AspNetCore.WebUtilities;
+using Tankside.Portal.Accounts;
+
+namespace Tankside.Portal.Flags;
+
+/// <summary>The register of the tanks that the asker may see. Search, filter and page stand in the address, so that a list can be sent on.</summary>
+public partial class TanksPage
+{
+    private RegisterPage? register;
+    private TankFilter filter;
+    private TimeWords time = null!;
+    private ScaleWords scale = null!;
+
+    [SupplyParameterFromQuery(Name = "search")]
+    private string? Search { get; set; }
+
+    [SupplyParameterFromQuery(Name = "show")]
+    private string? Show { get; set; }
+
+    [SupplyParameterFromQuery(Name = "page")]
+    private string? Page { get; set; }
+
+    [CascadingParameter]
+    private Task<AuthenticationState> Signed { get; set; } = null!;
+
+    [Inject]
+    private TankRegister Tanks { get; set; } = null!;
+
+    protected override async Task OnInitializedAsync()
+    {
+        if (CurrentUser.From((await Signed).User) is not { } user)
+        {
+            return;
+        }
+
+        filter = Enum.TryParse<TankFilter>(Show, ignoreCase: true, out var named) && Enum.IsDefined(named) ? named : TankFilter.All;
+        var page = int.TryParse(Page, System.Globalization.CultureInfo.InvariantCulture, out var number) ? number : 1;
+        register = await Tanks.LoadAsync(user, new RegisterQuestion(Search, filter, page), CancellationToken.None);
+        scale = new ScaleWords(register.Unit);
+        if (register.Tanks is [var first, ..])
+        {
+            time = new TimeWords(first.Place.Calendar.Clock, register.At);
+        }
+    }
+
+    private string Caption(RegisterPage found)
+    {
+        var which = filter switch
+        {
+            TankFilter.All => "",
+            TankFilter.Flagged => " flagged",
+            TankFilter.Silent => " silent",
+        };
+        var fits = string.IsNullOrWhiteSpace(Search) ? "" : $" that fit “{Search.Trim()}”";
+        return $"{CountWords.Count(found.Matches, $"{which.Trim()} tank".Trim(), $"{which.Trim()} tanks".Trim())}{fits}, in the order of their codes";
+    }
+
+    private static string Stage(TankGlance tank) =>
+        tank is not { Lot: { } lot, Development: { } now } ? "no eggs yet"
+        : tank.Fish == 0 ? $"{lot.Code}, empty"
+        : $"{lot.Code}, {ReasonWords.Stage(now.Stage)}";
+
+    private string LastReading(TankGlance tank) =>
+        tank.LastAt is null ? "none yet" : tank.LastWaterC is { } c ? scale.Both(c) : "no temperature";
+
+    private string Address(int page) => QueryHelpers.AddQueryString("/tanks", new Dictionary<string, string?>
+    {
+        ["search"] = string.IsNullOrWhiteSpace(Search) ? null : Search.Trim(),
+        ["show"] = filter == TankFilter.All ? null : filter.ToString().ToLowerInvariant(),
+        ["page"] = page.ToString(System.Globalization.CultureInfo.InvariantCulture),
+    });
+}

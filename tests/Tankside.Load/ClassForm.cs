@@ -1,0 +1,71 @@
+using System.Globalization;
+using System.Net;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Http;
+using Microsoft.Extensions.Logging;
+using Tankside.Storage;
+using Tankside.Testing;
+
+namespace Tankside.Load;
+
+/// <summary>Today's reading posted by classes, beside an endpoint that reads the same form and inserts one row.</summary>
+public static class ClassForm
+{
+    private const int Tanks = 50;
+
+    public static async Task<Comparison> MeasureAsync(DatabaseKind kind, int clients, bool quick)
+    {
+        await using var place = await LoadPlace.CreateAsync(kind, Tanks);
+        await using var bare = await BareEndpointAsync(place);
+        var atPortal = NewClients(place.Portal.Listen(), clients);
+        var atBare = NewClients(new Uri(bare.Urls.First()), clients);
+        var posts = quick ? 50 : 400;
+        return await Comparison.RunAsync(
+            $"class form, {clients} at once", kind, quick ? 3 : 7, s => Comparison.PerSecond("posts", s),
+            portal: () => Clients.LoopAsync(atPortal, posts, (client, number) => PostAsync(client, $"/t/{place.Codes[number % Tanks].Code}")),
+            bare: () => Clients.LoopAsync(atBare, posts, (client, number) => PostAsync(client, $"/bare/{place.Codes[number % Tanks].Code}")));
+    }
+
+    private static List<HttpClient> NewClients(Uri address, int count) => [.. Enumerable.Range(0, count).Select(_ => Clients.New(address))];
+
+    private static async Task PostAsync(HttpClient client, string address)
+    {
+        using var form = new FormUrlEncodedContent(new Dictionary<string, string>
+        {
+            ["id"] = Guid.NewGuid().ToString(),
+            ["water"] = "10.4",
+            ["unit"] = "C",
+            ["moving"] = "true",
+            ["bubbles"] = "true",
+            ["levelOk"] = "true",
+            ["clear"] = "true",
+        });
+        using var answer = await client.PostAsync(address, form);
+        if (answer.StatusCode != HttpStatusCode.SeeOther)
+        {
+            throw new InvalidOperationException($"Answered {(int)answer.StatusCode}: that would measure something else.");
+        }
+    }
+
+    /// <summary>The least that a web server has to do with the same post: read the form, write the row, send the browser on.</summary>
+    private static async Task<WebApplication> BareEndpointAsync(LoadPlace place)
+    {
+        var builder = WebApplication.CreateSlimBuilder();
+        builder.Logging.ClearProviders();
+        builder.WebHost.UseUrls("http://127.0.0.1:0");
+        var app = builder.Build();
+        var tanks = place.Codes.ToDictionary(c => c.Code, c => c.TankId);
+        app.MapPost("/bare/{code}", async (string code, HttpContext context) =>
+        {
+            var form = await context.Request.ReadFormAsync();
+            await new BareReading(
+                Guid.Parse(form["id"]!), tanks[code], TestWorld.Now, TestWorld.Now, double.Parse(form["water"]!, CultureInfo.InvariantCulture), 20.5,
+                form["moving"] == "true").InsertAsync(place.Twin.Choice);
+            context.Response.StatusCode = StatusCodes.Status303SeeOther;
+            context.Response.Headers.Location = $"/bare/{code}?sent={form["id"]}";
+        });
+        await app.StartAsync();
+        return app;
+    }
+}

@@ -1,0 +1,112 @@
+using System.Globalization;
+using System.Security.Cryptography;
+using System.Text;
+using Tankside.Hatchery.Eggs;
+using Tankside.Hatchery.People;
+using Tankside.Hatchery.Places;
+using Tankside.Hatchery.Releases;
+using Tankside.Portal.Tests;
+using Tankside.Storage;
+using Tankside.Testing;
+
+namespace Tankside.Load;
+
+/// <summary>
+/// A portal with many tanks, and a twin of its database for the bare side: the same rows, the same tables with all their indexes.
+/// </summary>
+public sealed class LoadPlace : IAsyncDisposable
+{
+    private readonly TestWorld world = new();
+
+    private LoadPlace(PortalHost portal, TestDatabase twin, int tanks)
+    {
+        Portal = portal;
+        Twin = twin;
+        Tanks = [.. Enumerable.Range(1, tanks).Select(NewTank)];
+        Codes = [.. Tanks.Select(t => new RoomCode
+        {
+            Id = Guid.NewGuid(),
+            TankId = t.Id,
+            Code = RoomCodes.Make(RandomNumberGenerator.GetInt32),
+            IssuedAt = TestProgramme.DeliveredAt,
+        })];
+    }
+
+    public PortalHost Portal { get; }
+
+    public TestDatabase Twin { get; }
+
+    public IReadOnlyList<Tank> Tanks { get; }
+
+    /// <summary>The label of each tank, in step with <see cref="Tanks"/>.</summary>
+    public IReadOnlyList<RoomCode> Codes { get; }
+
+    /// <summary>A logger's key for every tank.</summary>
+    public string Key { get; } = Guid.NewGuid().ToString("n");
+
+    public static async Task<LoadPlace> CreateAsync(DatabaseKind kind, int tanks)
+    {
+        var place = new LoadPlace(await PortalHost.CreateAsync(kind), await TestDatabase.CreateAsync(kind), tanks);
+        await place.Portal.SeedAsync(place.AddTo);
+        await using var db = place.Twin.CreateDbContext();
+        place.AddTo(db);
+        await db.SaveChangesAsync();
+        return place;
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        await Portal.DisposeAsync();
+        await Twin.DisposeAsync();
+    }
+
+    private void AddTo(HatcheryDb db)
+    {
+        world.AddTo(db);
+        db.AddRange(Tanks);
+        db.AddRange(Codes);
+        db.AddRange(Tanks.Select(NewReceipt));
+        db.AddRange(Tanks.Select(t => new LedgerEntry
+        {
+            SeasonId = world.One.Season.Id,
+            TankId = t.Id,
+            Kind = LedgerKind.Received,
+            Count = TestProgramme.Eggs,
+            At = TestProgramme.DeliveredAt,
+            EnteredAt = TestProgramme.DeliveredAt,
+        }));
+        db.Add(new ApiKey
+        {
+            Id = Guid.NewGuid(),
+            ProgrammeId = world.One.Programme.Id,
+            Role = ApiKeyRole.Logger,
+            SecretHash = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(Key))),
+            AllTanks = true,
+            IssuedAt = TestProgramme.DeliveredAt,
+        });
+    }
+
+    private Tank NewTank(int number) => new()
+    {
+        Id = Guid.NewGuid(),
+        ProgrammeId = world.One.Programme.Id,
+        ClassroomId = world.One.Rooms[0].Id,
+        Code = string.Create(CultureInfo.InvariantCulture, $"L{number:0000}"),
+        Litres = 208,
+        SetPointC = 10.5,
+        UsualUnit = TemperatureUnit.C,
+    };
+
+    private Receipt NewReceipt(Tank tank) => new()
+    {
+        Id = Guid.NewGuid(),
+        SeasonId = world.One.Season.Id,
+        TankId = tank.Id,
+        LotId = world.One.Lot.Id,
+        At = TestProgramme.DeliveredAt,
+        Run = "R1",
+        Eggs = TestProgramme.Eggs,
+        DeadOnArrival = 0,
+        CountedBy = CountMethod.Photo,
+    };
+}

@@ -1,0 +1,78 @@
+using Tankside.Storage;
+using Tankside.Testing;
+
+namespace Tankside.Load;
+
+/// <summary>What was asked for on the command line.</summary>
+/// <param name="Quick">Fewer rounds on less data, to see that it works.</param>
+public sealed record Asked(IReadOnlyList<DatabaseKind> Kinds, bool Quick)
+{
+    /// <summary>Null when a word is not known.</summary>
+    public static Asked? Parse(string[] words)
+    {
+        DatabaseKind[]? kinds = null;
+        var quick = false;
+        foreach (var word in words)
+        {
+            switch (word)
+            {
+                case "--sqlite":
+                    kinds = [DatabaseKind.Sqlite];
+                    break;
+                case "--postgres":
+                    kinds = [DatabaseKind.PostgreSQL];
+                    break;
+                case "--all":
+                    kinds = null;
+                    break;
+                case "--quick":
+                    quick = true;
+                    break;
+                default:
+                    return null;
+            }
+        }
+
+        return new Asked(kinds ?? Enum.GetValues<DatabaseKind>(), quick);
+    }
+}
+
+/// <summary>
+/// Measures what the portal costs over the bare thing underneath it: each measurement beside its bare counterpart, in rounds that take
+/// turns, in one run. It asserts nothing. The table it prints goes into docs/performance.md.
+/// </summary>
+public static class LoadRun
+{
+    public static async Task<int> Main(string[] args)
+    {
+        if (Asked.Parse(args) is not { } asked)
+        {
+            await Console.Error.WriteLineAsync("Usage: dotnet run -c Release --project tests/Tankside.Load [-- --sqlite|--postgres|--all] [--quick]");
+            return 2;
+        }
+
+        if (asked.Kinds.Contains(DatabaseKind.PostgreSQL) && PostgresServer.WhyUnavailable is { } why)
+        {
+            await Console.Error.WriteLineAsync(why);
+            return 1;
+        }
+
+        Console.WriteLine(Comparison.Header);
+        foreach (var kind in asked.Kinds)
+        {
+            if (kind == DatabaseKind.PostgreSQL)
+            {
+                Console.WriteLine(await ApiIntake.MeasureAsync(asked.Quick));
+            }
+
+            foreach (var clients in new[] { 1, 16 })
+            {
+                Console.WriteLine(await ClassForm.MeasureAsync(kind, clients, asked.Quick));
+            }
+
+            Console.WriteLine(await Judging.MeasureAsync(kind, asked.Quick));
+        }
+
+        return 0;
+    }
+}

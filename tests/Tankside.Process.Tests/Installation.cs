@@ -1,0 +1,137 @@
+using System.Diagnostics;
+using System.Net;
+using System.Net.Sockets;
+using System.Security.Cryptography;
+using Tankside.Storage;
+using Tankside.Testing;
+
+namespace Tankside.Process.Tests;
+
+/// <summary>How a command of the portal ended.</summary>
+public sealed record Ended(int ExitCode, string Output, string Trouble)
+{
+    public string[] Lines => Output.Split('\n', StringSplitOptions.RemoveEmptyEntries);
+
+    /// <summary>The same, if it went well.</summary>
+    public Ended Good() => ExitCode == 0 ? this : throw new InvalidOperationException($"Ended with {ExitCode}.\n{Output}\n{Trouble}");
+}
+
+/// <summary>
+/// The built portal in a folder of its own, run the way an operator runs it: as a process, told by environment variables. It sees no
+/// setting of the machine it is tested on.
+/// </summary>
+public sealed class Installation : IDisposable
+{
+    /// <summary>The portal's build output lies beside the tests, because the test project refers to the portal.</summary>
+    private static readonly string Program = Path.Combine(AppContext.BaseDirectory, "Tankside.Portal.dll");
+
+    /// <summary>No command of these tests takes longer, however busy the machine is.</summary>
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(120);
+
+    private static readonly string[] OwnSettings = ["ASPNETCORE_", "DOTNET_ENVIRONMENT", "TANKSIDE", "CONNECTIONSTRINGS_", "SERILOG_", "URLS", "OTEL_"];
+
+    private Installation()
+    {
+    }
+
+    /// <summary>The folder it runs in; relative paths and the embedded database lie below it.</summary>
+    public string Folder { get; } = Directory.CreateTempSubdirectory("tankside-process-").FullName;
+
+    /// <summary>Its environment variables, on top of a bare environment.</summary>
+    public Dictionary<string, string> Settings { get; } = [];
+
+    /// <summary>Nothing is configured.</summary>
+    public static Installation Unconfigured() => new();
+
+    /// <summary>Configured for a database, in Development unless said otherwise.</summary>
+    public static Installation On(DatabaseChoice database, string environment = "Development") => new()
+    {
+        Settings =
+        {
+            ["ASPNETCORE_ENVIRONMENT"] = environment,
+            ["Tankside__Database"] = database.Kind.ToString(),
+            ["ConnectionStrings__Tankside"] = database.ConnectionString,
+        },
+    };
+
+    public static Installation On(TestDatabase database, string environment = "Development") => On(database.Choice, environment);
+
+    /// <summary>Runs a command to its end.</summary>
+    public async Task<Ended> RunAsync(params string[] words)
+    {
+        using var process = Start(words);
+        using var limit = new CancellationTokenSource(Patience);
+        var output = process.StandardOutput.ReadToEndAsync(limit.Token);
+        var trouble = process.StandardError.ReadToEndAsync(limit.Token);
+        try
+        {
+            await process.WaitForExitAsync(limit.Token);
+            return new Ended(process.ExitCode, await output, await trouble);
+        }
+        catch (OperationCanceledException)
+        {
+            process.Kill();
+            throw new TimeoutException($"'{string.Join(' ', words)}' did not end within {Patience}.");
+        }
+    }
+
+    /// <summary>Serves, and waits until it is ready.</summary>
+    public async Task<ServedPortal> ServeAsync()
+    {
+        var address = $"http://127.0.0.1:{FreePort()}";
+        Settings["ASPNETCORE_URLS"] = address;
+        var portal = new ServedPortal(Start([]), new Uri(address));
+        try
+        {
+            await portal.WaitUntilReadyAsync(Patience);
+            return portal;
+        }
+        catch
+        {
+            portal.Dispose();
+            throw;
+        }
+    }
+
+    public void Dispose() => Directory.Delete(Folder, recursive: true);
+
+    private System.Diagnostics.Process Start(string[] words)
+    {
+        var start = new ProcessStartInfo(Environment.GetEnvironmentVariable("DOTNET_HOST_PATH") ?? "dotnet", [Program, .. words])
+        {
+            WorkingDirectory = Folder,
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+            RedirectStandardInput = true,
+        };
+        foreach (var name in start.Environment.Keys.Where(k => OwnSettings.Any(o => k.StartsWith(o, StringComparison.OrdinalIgnoreCase))).ToList())
+        {
+            start.Environment.Remove(name);
+        }
+
+        foreach (var (name, value) in Settings)
+        {
+            start.Environment[name] = value;
+        }
+
+        return System.Diagnostics.Process.Start(start)!;
+    }
+
+    /// <summary>Below the ports that the system hands out by itself, so that nobody is given it before the portal has started.</summary>
+    private static int FreePort()
+    {
+        for (; ; )
+        {
+            try
+            {
+                using var listener = new TcpListener(IPAddress.Loopback, RandomNumberGenerator.GetInt32(20_000, 32_000));
+                listener.Start();
+                return ((IPEndPoint)listener.LocalEndpoint).Port;
+            }
+            catch (SocketException)
+            {
+                // Taken; try another.
+            }
+        }
+    }
+}
