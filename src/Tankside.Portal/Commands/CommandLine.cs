@@ -1,3 +1,5 @@
+using Tankside.Portal.Shell;
+
 namespace Tankside.Portal.Commands;
 
 /// <summary>One subcommand, ready to run on the portal's own services.</summary>

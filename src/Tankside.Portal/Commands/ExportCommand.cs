@@ -27,7 +27,7 @@ public static class ExportCommand
             return ExitCodes.WrongUsage;
         }
 
-        await Start.MigrateAsync(services, cancel);
+        await FirstSteps.MigrateAsync(services, cancel);
         await using var db = await services.GetRequiredService<IDbContextFactory<HatcheryDb>>().CreateDbContextAsync(cancel);
         if (await OneProgramme.FindAsync(db, programme, cancel) is not { } found)
         {

@@ -9,7 +9,7 @@ public static class JudgeCommand
 {
     public static Command? Parse(string[] words) => words.Length > 0 ? null : new Command(async (services, cancel) =>
     {
-        await Start.MigrateAsync(services, cancel);
+        await FirstSteps.MigrateAsync(services, cancel);
         var report = await services.GetRequiredService<Judge>().JudgeAllAsync(cancel);
         Console.WriteLine(string.Create(
             CultureInfo.InvariantCulture,

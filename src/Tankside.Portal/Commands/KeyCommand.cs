@@ -29,7 +29,7 @@ public static class KeyCommand
 
     private static async Task<int> MakeAsync(IServiceProvider services, ApiKeyRole role, string tanks, string? programmeName, CancellationToken cancel)
     {
-        await Start.MigrateAsync(services, cancel);
+        await FirstSteps.MigrateAsync(services, cancel);
         await using var db = await services.GetRequiredService<IDbContextFactory<HatcheryDb>>().CreateDbContextAsync(cancel);
         if (await OneProgramme.FindAsync(db, programmeName, cancel) is not { } programme)
         {

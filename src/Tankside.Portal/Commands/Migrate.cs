@@ -7,7 +7,7 @@ public static class Migrate
 {
     public static Command? Parse(string[] words) => words.Length > 0 ? null : new Command(async (services, cancel) =>
     {
-        await Start.MigrateAsync(services, cancel);
+        await FirstSteps.MigrateAsync(services, cancel);
         await Console.Error.WriteLineAsync("The database has the newest schema.");
         return ExitCodes.Good;
     });

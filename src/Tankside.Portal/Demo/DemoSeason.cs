@@ -1,8 +1,6 @@
 using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.People;
-using Tankside.Portal.Commands;
-using Tankside.Portal.Flags;
 using Tankside.Portal.Shell;
 using Tankside.Storage;
 using Tankside.Storage.People;
@@ -15,35 +13,6 @@ namespace Tankside.Portal.Demo;
 /// </summary>
 public static class DemoSeason
 {
-    /// <summary>The command: only into an empty database, never in Production.</summary>
-    public static async Task<int> SeedByCommandAsync(IServiceProvider services, CancellationToken cancel)
-    {
-        if (services.GetRequiredService<IHostEnvironment>().IsProduction())
-        {
-            await Console.Error.WriteLineAsync("The demo season has printed passwords and is never seeded in Production. Nothing was written.");
-            return ExitCodes.Failed;
-        }
-
-        var seeded = false;
-        await Start.MigrateAsync(services, cancel, async db =>
-        {
-            if (!await db.Programmes.AnyAsync(cancel))
-            {
-                await SeedAsync(db, services.GetRequiredService<TimeProvider>().GetUtcNow().UtcDateTime, cancel);
-                seeded = true;
-            }
-        });
-        if (!seeded)
-        {
-            await Console.Error.WriteLineAsync("This database holds a programme already. Nothing was written.");
-            return ExitCodes.Failed;
-        }
-
-        await services.GetRequiredService<Judge>().JudgeAllAsync(cancel);
-        await PrintAsync(services, Console.Out, cancel);
-        return ExitCodes.Good;
-    }
-
     /// <summary>Writes the season as one transaction.</summary>
     public static async Task SeedAsync(HatcheryDb db, DateTime now, CancellationToken cancel)
     {

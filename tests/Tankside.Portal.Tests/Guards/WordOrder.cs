@@ -30,7 +30,7 @@ public sealed partial class WordOrder
     {
         ["src/Tankside.Portal/Program.cs"] = ["Shell", "Accounts", "Bench", "Demo", "Commands", .. Words],
         ["src/Tankside.Portal/_Imports.razor"] = ["Shell"],
-        ["src/Tankside.Portal/Shell/Start.cs"] = ["Shell", "Commands", "Demo"],
+        ["src/Tankside.Portal/Shell/Start.cs"] = ["Shell", "Commands"],
         ["src/Tankside.Storage/HatcheryDb.cs"] = Words,
     };
 

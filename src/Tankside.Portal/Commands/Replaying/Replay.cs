@@ -3,6 +3,7 @@ using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
 using Tankside.Portal.Flags;
+using Tankside.Portal.Shell;
 
 namespace Tankside.Portal.Commands.Replaying;
 

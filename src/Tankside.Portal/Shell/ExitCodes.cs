@@ -1,4 +1,4 @@
-namespace Tankside.Portal.Commands;
+namespace Tankside.Portal.Shell;
 
 /// <summary>What the program says on leaving.</summary>
 public static class ExitCodes
