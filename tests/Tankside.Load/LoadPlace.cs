@@ -46,7 +46,7 @@ public sealed class LoadPlace : IAsyncDisposable
 
     public static async Task<LoadPlace> CreateAsync(DatabaseKind kind, int tanks)
     {
-        var place = new LoadPlace(await PortalHost.CreateAsync(kind), await TestDatabase.CreateAsync(kind), tanks);
+        var place = new LoadPlace(await PortalHost.CreateAsync(kind, new PortalHostSettings { Environment = "Production" }), await TestDatabase.CreateAsync(kind), tanks);
         await place.Portal.SeedAsync(place.AddTo);
         await using var db = place.Twin.CreateDbContext();
         place.AddTo(db);

@@ -57,6 +57,8 @@ public static class LoadRun
             return 1;
         }
 
+        // The test host looks there for where the portal's pages and styles lie.
+        Environment.CurrentDirectory = AppContext.BaseDirectory;
         Console.WriteLine(Comparison.Header);
         foreach (var kind in asked.Kinds)
         {

@@ -26,7 +26,7 @@ public sealed class Installation : IDisposable
     private static readonly string Program = Path.Combine(AppContext.BaseDirectory, "Tankside.Portal.dll");
 
     /// <summary>No command of these tests takes longer, however busy the machine is.</summary>
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(120);
+    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(3);
 
     private static readonly string[] OwnSettings = ["ASPNETCORE_", "DOTNET_ENVIRONMENT", "TANKSIDE", "CONNECTIONSTRINGS_", "SERILOG_", "URLS", "OTEL_"];
 

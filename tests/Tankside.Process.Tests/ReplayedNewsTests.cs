@@ -17,8 +17,10 @@ public class ReplayedNewsTests
     {
         var rounds = (await Replayed.CaseAsync("reading-not-known-yet")).Rounds;
 
+        // Read at 14:30, it came at 16:00; the one read at 15:00 came at once.
         Assert.Empty(rounds[0].Of("T1"));
-        Assert.Contains("at 14:30", Assert.Single(rounds[1].Of("T1"), f => f.Kind == "warming-fast").Reason, StringComparison.Ordinal);
+        Assert.DoesNotContain("14:30", WarmReason(rounds[1]), StringComparison.Ordinal);
+        Assert.Contains("since 14:30", WarmReason(rounds[2]), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -49,4 +51,6 @@ public class ReplayedNewsTests
         Assert.Contains("3 days closed", silence.Reason, StringComparison.Ordinal);
         Assert.All(rounds[4].Of("A-STEADY"), steady => Assert.True(steady.Rank > silence.Rank));
     }
+
+    private static string WarmReason(Replayed.Round round) => Assert.Single(round.Of("T1"), f => f.Kind == "warm").Reason;
 }

@@ -65,7 +65,7 @@ public static class Limits
     public static readonly Setting OxygenLimitEgg = new("oxygen.limit.egg", 5, "mg/L", "EPA 1986, embryos in the water, 1-day minimum");
     public static readonly Setting OxygenLimitFry = new("oxygen.limit.fry", 4, "mg/L", "EPA 1986, other stages, 1-day minimum");
     public static readonly Setting StillBasketHours = new("pump.still-basket", 6, "hours, middle", "heaped eggs smother within hours: " + Practice);
-    public static readonly Setting FryGrams = new("fry.grams", 0.3, "g each", Practice);
+    public static readonly Setting FryGrams = new("fry.grams", 0.12, "g each at least; older fry are reckoned heavier", Practice);
 
     public static IReadOnlyList<Setting> All { get; } =
     [

@@ -28,6 +28,9 @@ public static class MorningRound
     /// <summary>From picking up the phone to somebody acting at the tank.</summary>
     private static readonly TimeSpan ToAct = TimeSpan.FromMinutes(30);
 
+    /// <summary>From calling while the building is shut to an adult with a key being there (judgement).</summary>
+    private static readonly TimeSpan OutOfHours = TimeSpan.FromHours(3);
+
     public static IReadOnlyList<Call<T>> Order<T>(IEnumerable<TroubledTank<T>> tanks, DateTime now)
     {
         var calls = tanks.Where(t => t.Troubles.Count > 0).Select(t => Weigh(t, now)).ToList();
@@ -61,6 +64,12 @@ public static class MorningRound
             return (now + ToAct, later.Opens + ToAct);
         }
 
+        if (now + OutOfHours < window.Opens)
+        {
+            // The building is shut: a call finds an adult with a key; without one nobody looks before it opens.
+            return (now + OutOfHours + ToAct, window.Opens + ToAct);
+        }
+
         var called = (now > window.Opens ? now : window.Opens) + ToAct;
         var next = calendar.WindowAtOrAfter(window.Closes.AddMinutes(1));
         return (called, next is { } n ? n.Opens + ToAct : window.Closes.AddDays(7));
@@ -78,8 +87,8 @@ public static class MorningRound
             .Select((t, i) => new RankedTrouble<T>(
                 0, t.Key, t.Finding, sum > 0 ? loss * own[i] / sum : 0, t.Finding.Hazard.HoursLeftAt(now)))
             .OrderByDescending(t => t.Finding.Urgency)
+            .ThenBy(t => t.HoursLeft?.Mid ?? double.MaxValue) // It is one call: the first sentence is the one with least time.
             .ThenByDescending(t => t.ExpectedLoss)
-            .ThenBy(t => t.HoursLeft?.Mid ?? double.MaxValue)
             .ThenBy(t => t.Finding.Kind)
             .ToList();
         var soonest = troubles.Where(t => t.HoursLeft is not null).MinBy(t => t.HoursLeft!.Value.Mid)?.HoursLeft;

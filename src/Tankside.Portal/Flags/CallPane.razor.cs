@@ -2,6 +2,7 @@ using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
+using Tankside.Portal.Flags.InTheTank;
 using Tankside.Portal.Shell.Charts;
 
 namespace Tankside.Portal.Flags;
@@ -40,14 +41,7 @@ public sealed partial class CallPane
 
     private WarmingEvidence? Warming => Call.Troubles.Select(t => t.Flag.Evidence).OfType<WarmingEvidence>().FirstOrDefault();
 
-    /// <summary>From the last reading to its limit, slow and fast end of the 80% interval, straight: the eye needs no more.</summary>
-    private IReadOnlyList<FanPoint> Fan => Warming is not { PassesAt: { } at } w ? [] :
-    [
-        new FanPoint(Local(w.At), w.WaterC, w.WaterC, w.WaterC),
-        new FanPoint(Local(at.Low), Between(w, at.High, at.Low), Between(w, at.Mid, at.Low), w.Limit),
-        new FanPoint(Local(at.Mid), Between(w, at.High, at.Mid), w.Limit, w.Limit + (w.Limit - Between(w, at.Mid, at.Low))),
-        new FanPoint(Local(at.High), w.Limit, w.Limit + (w.Limit - Between(w, at.High, at.Mid)), w.Limit + (2 * (w.Limit - Between(w, at.Mid, at.Low)))),
-    ];
+    private IReadOnlyList<FanPoint> Fan => Warming is { } w ? WarmingFan.Of(w, Call.Place.Calendar.Clock) : [];
 
     private string TimeLeft => Call.Call.HoursLeft switch
     {
@@ -56,9 +50,6 @@ public sealed partial class CallPane
         { Low: <= 0 } band => $"may be over already; at most {Hours(band.High)}",
         { } band => $"between {Hours(band.Low)} and {Hours(band.High)}; act at the near end",
     };
-
-    private static double Between(WarmingEvidence w, DateTime passes, DateTime at) =>
-        w.WaterC + ((w.Limit - w.WaterC) * (at - w.At).TotalHours / Math.Max(0.01, (passes - w.At).TotalHours));
 
     private static string Hours(double hours) => hours < 1.5
         ? $"{(hours * 60).ToString("0", CultureInfo.InvariantCulture)} minutes"

@@ -1,4 +1,5 @@
 using Tankside.Hatchery.Eggs;
+using Tankside.Science.Growth;
 using Tankside.Science.Units;
 using Tankside.Science.Water;
 
@@ -42,6 +43,13 @@ public static class FlowRules
         return whole is { } tank && tank.Mid < basket.Mid ? tank : basket;
     }
 
+    /// <summary>A fry's weight by its warmth since swim-up: the same power cut is a shrug in November and an emergency in April.</summary>
+    private static double Grams(Situation s)
+    {
+        var days = s.Development.SwimUp is { } swimUp ? Math.Max(0, s.Today.DayNumber - swimUp.Mid.DayNumber) : 0;
+        return Math.Max(s.Limits[Limits.FryGrams], FryGrowth.GramsAfter(days * Math.Max(0, s.Tank.SetPointC)));
+    }
+
     private static Band? OxygenHours(Situation s)
     {
         var water = new Celsius(Math.Clamp(s.WaterC ?? s.Tank.SetPointC, 0, 30));
@@ -60,7 +68,7 @@ public static class FlowRules
                 LifeStage.Fry => FishStage.Fry,
             },
             Fish = s.Record.Fish,
-            MeanGrams = s.Limits[Limits.FryGrams],
+            MeanGrams = Grams(s),
             Start = new MilligramsPerLitre(full.Value * 0.9),
             Limit = limit,
         });

@@ -212,7 +212,7 @@ public sealed class CaseNode(string where, JsonElement value)
             }
         }
 
-        throw Wrong($"'{name}' must be one of {string.Join(", ", choices.Select(c => c.Word))}");
+        throw new UnreadableCaseException($"{Where}.{name}", $"must be one of {string.Join(", ", choices.Select(c => c.Word))}");
     }
 
     public string AsText()
