@@ -55,7 +55,7 @@ public class ReplayCommandTests
     [InlineData("\"code\": \"A-STEADY\"", "\"code\": \"T1\"", "tanks")]
     [InlineData("\"code\": \"T1\"", "\"code\": \"\\ud800\"", "tanks[0].code")]
     [InlineData("\"lot\": \"A\"", "\"lot\": \"Q\"", "tanks[0]")]
-    [InlineData("\"jacket\": \"none\"", "\"jacket\": \"wool\"", "tanks[0]: 'jacket'")]
+    [InlineData("\"jacket\": \"none\"", "\"jacket\": \"wool\"", "tanks[0].jacket")]
     [InlineData("\"fish\": 142", "\"fish\": -1", "tanks[0].fish")]
     [InlineData("\"tank\": \"T1\", \"at\": \"2027-02-02T08:10:00-07:00\"", "\"tank\": \"T9\", \"at\": \"2027-02-02T08:10:00-07:00\"", "readings[0]")]
     [InlineData("\"2027-02-03T08:10:00-07:00\"", "\"2027-02-03T08:10:00\"", "readings[1]")]

@@ -169,11 +169,11 @@ public static class TankDevelopment
         }
 
         var zero = lot.DeliveredOn.AddDays(anchor);
-        var (low80, high80) = (forecast.Within(0.80).Low, forecast.Within(0.80).High);
-        var (low95, high95) = (forecast.Within(0.95).Low, forecast.Within(0.95).High);
+        Band At(double confidence) => anchor < daily.Count ? forecast.Around(confidence) : forecast.Within(confidence);
+        var (band80, band95) = (At(0.80), At(0.95));
         var now = start + daily.Sum(d => model.RateAt(d.Mean));
         return new StageForecast(
-            now, Day(zero, ahead), Day(zero, low80), Day(zero, high80), Day(zero, low95), Day(zero, high95),
+            now, Day(zero, ahead), Day(zero, band80.Low), Day(zero, band80.High), Day(zero, band95.Low), Day(zero, band95.High),
             forecast.SdDays, inRange, model, forecast.Parts);
     }
 

@@ -61,8 +61,19 @@ public sealed record DevelopmentForecast
     /// <exception cref="InvalidOperationException">The stage never comes (<see cref="DaysAhead"/> is null).</exception>
     public Band Within(double confidence)
     {
+        var band = Around(confidence);
+        return new Band(Math.Max(0, band.Low), Math.Max(0, band.Mid), Math.Max(0, band.High));
+    }
+
+    /// <summary>
+    /// As <see cref="Within"/> without the stop at today: for a stage reckoned from a past day, whose low end may lie before that day.
+    /// </summary>
+    /// <param name="confidence">Between 0 and 1; throws outside.</param>
+    /// <exception cref="InvalidOperationException">The stage never comes (<see cref="DaysAhead"/> is null).</exception>
+    public Band Around(double confidence)
+    {
         if (DaysAhead is null) throw new InvalidOperationException("The stage never comes in this water.");
         var reach = Normal.Quantile(0.5 + (Require.Share(confidence, nameof(confidence)) / 2)) * SdDays;
-        return new Band(Math.Max(0, Centre - reach), Math.Max(0, Centre), Math.Max(0, Centre + reach));
+        return new Band(Centre - reach, Centre, Centre + reach);
     }
 }
