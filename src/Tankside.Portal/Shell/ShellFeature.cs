@@ -11,9 +11,6 @@ public static class ShellFeature
     /// <summary>Tries a minute and address at a door that guards a secret: passwords and room codes.</summary>
     private const int TriesAMinute = 20;
 
-    /// <summary>Calls a minute and address that the API serves.</summary>
-    private const int ApiCallsAMinute = 600;
-
     public static void AddShell(this IServiceCollection services)
     {
         services.AddRazorComponents().AddInteractiveServerComponents();
@@ -35,7 +32,7 @@ public static class ShellFeature
         {
             var address = context.Connection.RemoteIpAddress?.ToString() ?? "unknown";
             var path = context.Request.Path;
-            return path.StartsWithSegments("/api") ? Window("api " + address, ApiCallsAMinute)
+            return path.StartsWithSegments("/api") ? Window("api " + address, context.RequestServices.GetRequiredService<TanksideOptions>().ApiCallsAMinute)
                 : HttpMethods.IsPost(context.Request.Method) && GuardsASecret(path) ? Window("door " + address, TriesAMinute)
                 : RateLimitPartition.GetNoLimiter("pages");
         });

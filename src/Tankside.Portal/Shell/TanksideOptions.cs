@@ -27,6 +27,9 @@ public sealed record TanksideOptions
 
     public required bool DemoSeason { get; init; }
 
+    /// <summary>Calls a minute and address that the API serves; loggers send batches and need few.</summary>
+    public int ApiCallsAMinute { get; init; } = DefaultCalls;
+
     /// <summary>Folder for the embedded database and the mail drop.</summary>
     public required string DataFolder { get; init; }
 
@@ -42,6 +45,7 @@ public sealed record TanksideOptions
             PublicUrl = UrlOf(configuration["Tankside:PublicUrl"]),
             Mail = MailOf(configuration.GetSection("Tankside:Mail")),
             DemoSeason = environment.IsDevelopment() && Flag(configuration, "Tankside:DemoSeason", whenUnset: true),
+            ApiCallsAMinute = CallsOf(configuration["Tankside:ApiCallsAMinute"]),
             DataFolder = data,
         };
     }
@@ -100,6 +104,13 @@ public sealed record TanksideOptions
             string.IsNullOrWhiteSpace(host) ? null : host, port, mail["User"], mail["Password"],
             mail["From"] ?? "tankside@localhost", Flag(mail, "StartTls", whenUnset: port == 587));
     }
+
+    private const int DefaultCalls = 6000;
+
+    private static int CallsOf(string? text) =>
+        string.IsNullOrEmpty(text) ? DefaultCalls
+        : int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var calls) && calls > 0 ? calls
+        : throw new ConfigurationException("Tankside:ApiCallsAMinute", $"'{text}' is not a number of calls, 1 or more.");
 
     private static bool Flag(IConfiguration configuration, string key, bool whenUnset) => configuration[key] switch
     {

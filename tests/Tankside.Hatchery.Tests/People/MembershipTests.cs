@@ -6,7 +6,13 @@ public class MembershipTests
 {
     private static readonly DateTime Sent = new(2027, 1, 4, 17, 0, 0, DateTimeKind.Utc);
 
-    private static Invitation Invited() => new() { Email = "room7@example.org", SecretHash = "h", InvitedAt = Sent, ExpiresAt = Sent + Invitation.Lifetime };
+    private static Invitation Invited() => new()
+    {
+        Email = "room7@example.org",
+        SecretHash = "h",
+        InvitedAt = Sent,
+        ExpiresAt = Sent + Invitation.Lifetime,
+    };
 
     [Fact]
     public void An_invitation_is_open_for_a_fortnight_and_not_at_its_end()

@@ -48,7 +48,9 @@ public class ObservationRulesTests
 
     [Fact]
     public void Every_field_that_is_wrong_is_told_at_once() =>
-        Assert.Equal(["roomC", "ph", "note"], ObservationRules.Check(new Observation { Ph = 15, RoomC = 90, Note = new string('x', 2000) }).Select(r => r.Field));
+        Assert.Equal(
+            ["roomC", "ph", "note"],
+            ObservationRules.Check(new Observation { Ph = 15, RoomC = 90, Note = new string('x', 2000) }).Select(r => r.Field));
 
     [Theory]
     [InlineData(-600, -600)]

@@ -1,0 +1,169 @@
+namespace Tankside.Portal.Tests.Access;
+
+/// <summary>Everybody who may knock, in the order of the table's columns.</summary>
+public enum Caller
+{
+    Nobody,
+    Teacher,
+    Coordinator,
+    KitHand,
+    ProgrammeLead,
+    AgencyContact,
+    TeacherOfOtherSchool,
+    LeadOfOtherProgramme,
+    LoggerKey,
+    CoordinatorKey,
+    CoordinatorKeyOfOtherProgramme,
+
+    /// <summary>Nobody, but with the code from a label: at the label's own address, as a key, and wherever a tank's code is asked.</summary>
+    RoomCode,
+}
+
+/// <summary>One address and how it answers each caller.</summary>
+/// <param name="Pattern">As the portal maps it.</param>
+/// <param name="Address">With values of the made-up world in braces; see <see cref="Callers.Fill"/>.</param>
+/// <param name="Cells">A letter for each <see cref="Caller"/>, see <see cref="AddressTable"/>; spaces only group them.</param>
+/// <param name="Form">Name of the page's form that a POST sends.</param>
+/// <param name="WithoutToken">The letters for a POST without an antiforgery token; null where none is needed.</param>
+public sealed record AddressRow(string Method, string Pattern, string Address, string Cells, string? Form = null, string? WithoutToken = null)
+{
+    public char Expected(Caller caller) => Letter(Cells, caller);
+
+    public char ExpectedWithoutToken(Caller caller) => Letter(WithoutToken!, caller);
+
+    public override string ToString() => $"{Method} {Address}{(Form is null ? "" : $" ({Form})")}";
+
+    private static char Letter(string cells, Caller caller) => cells.Replace(" ", "", StringComparison.Ordinal)[(int)caller];
+}
+
+/// <summary>
+/// Every address of the portal and what it answers: y served, s sent to the sign-in, r refused (403 or the page that says so), k a key is
+/// needed (401), - not found (404, or 410 for a link that no longer works), b let in but nothing there takes what was sent (400).
+/// Columns: nobody | teacher, coordinator, kit hand, lead, agency contact | teacher of the other school, lead of the other programme |
+/// logger's key, coordinator's key, coordinator's key of the other programme | room code.
+/// </summary>
+public static class AddressTable
+{
+    private const string Everybody = "y yyyyy yy yyy y", NotThere = "- ----- -- --- -";
+
+    public static IReadOnlyList<AddressRow> Rows { get; } =
+    [
+        .. Page("/", "/", Everybody),
+        .. Page("/not-found", "/not-found", Everybody),
+        .. Page("/trouble", "/trouble", Everybody),
+        Get("/not-yours", "/not-yours", "r rrrrr rr rrr r"),
+        Post("/not-yours", "/not-yours", "b bbbbb bb bbb b"),
+        .. Page("/sign-in", "/sign-in", Everybody, "sign-in"),
+        .. Page("/forgot-password", "/forgot-password", Everybody, "forgot"),
+        .. Page("/reset-password/{PersonId:guid}", "{password-link}", Everybody, "reset"),
+        .. Page("/reset-password/{PersonId:guid}", "/reset-password/{person}?code=guessed", NotThere, "reset"),
+        .. Page("/invitation/{Secret}", "/invitation/{invitation}", Everybody, "accept"),
+        .. Page("/invitation/{Secret}", "/invitation/{person}", NotThere, "accept"),
+        .. Page("/set-up/{Secret}", "/set-up/{person}", NotThere, "set-up"),
+
+        .. Page("/bench", "/bench", Everybody),
+        .. Page("/bench/development", "/bench/development", Everybody),
+        .. Page("/bench/warming", "/bench/warming", Everybody),
+        .. Page("/bench/oxygen", "/bench/oxygen", Everybody),
+        .. Page("/bench/ammonia", "/bench/ammonia", Everybody),
+        .. Page("/bench/water-change", "/bench/water-change", Everybody),
+        .. Page("/bench/dechlorination", "/bench/dechlorination", Everybody),
+        .. Page("/bench/interval", "/bench/interval", Everybody),
+
+        .. Page("/round", "/round", "s ryryr ry sss s"),
+        .. Page("/round", "/round?tank={tank}", "s ryryr ry sss s"),
+        .. Page("/tanks", "/tanks", "s yyyyr yy sss s"),
+        .. Page("/tanks/{Code}", "/tanks/{tank}", "s yyyyr -- sss s"),
+        Get("/tanks/{code}/reading/", "/tanks/{tank}/reading", "s yyyyr -- sss s"),
+        Open("/tanks/{code}/reading/", "/tanks/{tank}/reading", "s yyyyr -- sss s"),
+        Open("/tanks/{code}/reading/answer", "/tanks/{tank}/reading/answer", "s yyyyr -- sss s"),
+
+        .. Page("/ledger", "/ledger", "s yyryr yy sss s"),
+        .. OneOf("/ledger/{Code}", "/ledger/{tank}", "s yyryr -- sss s", "line"),
+        .. OneOf("/ledger/{Code}/received", "/ledger/{tank}/received", "s yyryr -- sss s", "receipt"),
+        .. OneOf("/ledger/{Code}/move", "/ledger/{tank}/move", "s yyryr -- sss s", "move"),
+        .. OneOf("/ledger/{Code}/correct/{LineId:long}", "/ledger/{tank}/correct/{line}", "s yyryr -- sss s", "correct"),
+        .. OneOf("/ledger/{Code}/correct/{LineId:long}", "/ledger/{tank}/correct/{other-line}", "s --r-r -- sss s", "correct"),
+        .. OneOf("/ledger/{Code}/close", "/ledger/{tank}/close", "s yyryr -- sss s", "close", "open"),
+        .. Page("/releases", "/releases", "s yyryr yy sss s", "release", "withdraw"),
+        .. Page("/releases/permits", "/releases/permits", "s ryryr ry sss s", "permit"),
+        .. Page("/releases/sites", "/releases/sites", "s ryryr ry sss s", "site"),
+        .. Page("/totals", "/totals", "s ryryy ry sss s"),
+        Get("/totals/{name}.csv", "/totals/{season}.csv", "s ryryy ry sss s"),
+        Get("/totals/{name}.csv", "/totals/1990.csv", "s r-r-- r- sss s"),
+
+        .. Page("/season", "/season", "s rrryr ry sss s"),
+        .. Page("/season/closures", "/season/closures", "s rrryr ry sss s", "closure", "remove"),
+        .. OneOf("/season/schools/{SchoolId:guid}", "/season/schools/{school}", "s rrryr r- sss s", "hours"),
+        .. Page("/people", "/people", "s rrryr ry sss s", "invite", "withdraw", "revoke"),
+        .. Page("/people/{MembershipId:guid}", "/people/{member}", "s rrryr r- sss s", "role", "password", "remove"),
+
+        // The code is the key: whoever has it is served, whoever guesses is not.
+        Get("/t/{code}/", "/t/{label}", Everybody),
+        Get("/t/{code}/", "/t/{tank}", "- ----- -- --- y"),
+        Open("/t/{code}/", "/t/{label}", Everybody),
+        Open("/t/{code}/", "/t/{tank}", "- ----- -- --- y"),
+        Open("/t/{code}/answer", "/t/{label}/answer", Everybody),
+        Open("/t/{code}/answer", "/t/{tank}/answer", "- ----- -- --- y"),
+
+        Open("/api/v1/readings", "/api/v1/readings", "k kkkkk kk yyy k"),
+        Get("/api/v1/tanks", "/api/v1/tanks", "k kkkkk kk ryy k"),
+        Get("/api/v1/tanks/{code}/forecast", "/api/v1/tanks/{tank}/forecast", "k kkkkk kk yy- k"),
+        Get("/api/v1/tanks/{code}/forecast", "/api/v1/tanks/{next-tank}/forecast", "k kkkkk kk -y- k"),
+        Get("/api/v1/flags", "/api/v1/flags", "k kkkkk kk ryy k"),
+        Get("/api/v1/flags", "/api/v1/flags?state=settled", "k kkkkk kk ryy k"),
+        Get("/api/v1/seasons/{name}/totals", "/api/v1/seasons/{season}/totals", "k kkkkk kk ryy k"),
+        Get("/api/v1/seasons/{name}/totals", "/api/v1/seasons/1990/totals", "k kkkkk kk r-- k"),
+        Get("/api/v1/bench/development", "/api/v1/bench/development?species=brook-trout&stage=hatch&meanC=10", Everybody),
+        Get("/api/v1/bench/warming", "/api/v1/bench/warming?litres=208&waterC=10&roomC=20&limitC=15", Everybody),
+        Get("/api/v1/bench/oxygen", "/api/v1/bench/oxygen?waterC=9.5", Everybody),
+        Get("/api/v1/bench/ammonia", "/api/v1/bench/ammonia?totalMgL=2&ph=8&waterC=10", Everybody),
+        Get("/api/v1/bench/water-change", "/api/v1/bench/water-change?currentMgL=1&targetMgL=0.5&sourceMgL=0&largestChangePercent=25", Everybody),
+        Get("/api/v1/bench/dechlorination", "/api/v1/bench/dechlorination?litres=100&chlorineMgL=2", Everybody),
+        Get("/api/v1/bench/interval", "/api/v1/bench/interval?alive=81&of=263", Everybody),
+        Get("/openapi/{documentName}.json", "/openapi/v1.json", Everybody),
+        Get("/health/live", "/health/live", Everybody),
+        Get("/health/ready", "/health/ready", Everybody),
+
+        // The framework's own: files for everybody, the connection of a living page for members.
+        Get(Files, "/css/app.css", Everybody),
+        Get("/_framework/opaque-redirect", "/_framework/opaque-redirect", "s bbbbb bb sss s"),
+        Open("/_blazor/negotiate", "/_blazor/negotiate?negotiateVersion=1", "k yyyyy yy kkk k"),
+        Get("/_blazor", "/_blazor?id=guessed", "k ----- -- kkk k"),
+        Open("/_blazor/disconnect/", "/_blazor/disconnect", "s bbbbb bb sss s"),
+        Get("/_blazor/initializers/", "/_blazor/initializers", "s yyyyy yy sss s"),
+
+        // Last, because it ends the sessions. Nobody's session needs no token to end.
+        new("POST", "/sign-out", "/sign-out", Everybody, WithoutToken: "y bbbbb bb yyy y"),
+    ];
+
+    /// <summary>The pattern under which all static files stand.</summary>
+    public const string Files = "static files";
+
+    /// <summary>A page answers a POST with each of its forms; one without forms takes none.</summary>
+    private static IEnumerable<AddressRow> Page(string pattern, string address, string cells, params string[] forms) =>
+        Page(pattern, address, cells, cells, forms);
+
+    /// <summary>The page of one thing: where that is not found there is no form to take what is sent.</summary>
+    private static IEnumerable<AddressRow> OneOf(string pattern, string address, string cells, params string[] forms) =>
+        Page(pattern, address, cells, cells.Replace('-', 'b'), forms);
+
+    private static IEnumerable<AddressRow> Page(string pattern, string address, string cells, string posted, string[] forms)
+    {
+        var without = Bare(cells);
+        return [new("GET", pattern, address, cells),
+            .. forms.Length > 0
+                ? forms.Select(form => new AddressRow("POST", pattern, address, posted, form, without))
+                : [new AddressRow("POST", pattern, address, without, WithoutToken: without)]];
+    }
+
+    private static AddressRow Get(string pattern, string address, string cells) => new("GET", pattern, address, cells);
+
+    private static AddressRow Post(string pattern, string address, string cells) => new("POST", pattern, address, cells, WithoutToken: Bare(cells));
+
+    /// <summary>A POST that needs no antiforgery token, because no cookie lets anybody in there or the address itself is the key.</summary>
+    private static AddressRow Open(string pattern, string address, string cells) => new("POST", pattern, address, cells);
+
+    /// <summary>Whoever is let in and sends no token is told that the form is not good, before anything is looked up.</summary>
+    private static string Bare(string cells) => cells.Replace('y', 'b').Replace('-', 'b');
+}

@@ -1,0 +1,121 @@
+using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.People;
+using Tankside.Hatchery.Places;
+using Tankside.Hatchery.Releases;
+using Tankside.Portal.Accounts;
+using Tankside.Storage.People;
+using Tankside.Testing;
+
+namespace Tankside.Portal.Tests.Access;
+
+/// <summary>What the world needs besides, so that every address has something to show and something to give away.</summary>
+public sealed partial class Callers
+{
+    private const string NextDoor = "teacher-next-door@example.test";
+
+    /// <summary>Names, mail addresses and telephone numbers of everybody, also what somebody wrote into a note.</summary>
+    public IReadOnlyList<string> Personal { get; private set; } = [];
+
+    private TestProgramme One => World.One;
+
+    private async Task FurnishAsync()
+    {
+        var invitation = Secrets.New();
+        var nextDoor = NewPerson("Oriel Nextdoor", NextDoor);
+        var spare = NewPerson("Sander Spare", "spare@example.test");
+        var member = new Membership { Id = Guid.NewGuid(), PersonId = spare.Id, ProgrammeId = One.Programme.Id, Role = Role.KitHand };
+        var teacher = One.People[Role.Teacher].Id;
+        await Host.SeedAsync(db =>
+        {
+            db.AddRange(nextDoor, spare, member);
+            db.Add(new Membership { Id = Guid.NewGuid(), PersonId = nextDoor.Id, ProgrammeId = One.Programme.Id, Role = Role.Teacher, SchoolId = One.Schools[1].Id });
+            db.AddRange(NewInvitation(One, invitation), NewInvitation(World.Two, Secrets.New()));
+            db.AddRange(NewRelease(One, teacher), NewLine(One, 0, teacher), NewLine(One, 1, nextDoor.Id), NewLine(World.Two, 0, World.Two.People[Role.Teacher].Id));
+            db.Add(new Closure { Id = Guid.NewGuid(), ProgrammeId = One.Programme.Id, FirstDay = new(2027, 2, 15), LastDay = new(2027, 2, 15), Reason = "Presidents’ Day" });
+        });
+        await GivePeopleNumbersAsync();
+        await Host.SweepAsync();
+        await using var db = Host.OpenDb();
+        var lines = await db.Ledger.Where(e => e.EnteredBy != null).ToDictionaryAsync(e => e.TankId, e => e.Id);
+        values = new()
+        {
+            ["tank"] = One.Tanks[0].Code,
+            ["next-tank"] = One.Tanks[1].Code,
+            ["label"] = One.RoomCodes[0].Code,
+            ["line"] = $"{lines[One.Tanks[0].Id]}",
+            ["other-line"] = $"{lines[World.Two.Tanks[0].Id]}",
+            ["season"] = One.Season.Name,
+            ["school"] = $"{One.Schools[0].Id}",
+            ["member"] = $"{member.Id}",
+            ["person"] = $"{spare.Id}",
+            ["invitation"] = invitation,
+            ["password-link"] = (await Host.CallAsync<PasswordLinks, Uri>(links => links.NewAsync(spare))).PathAndQuery,
+        };
+    }
+
+    /// <summary>Telephone numbers, and names that no other word of a page can be taken for.</summary>
+    private async Task GivePeopleNumbersAsync()
+    {
+        await using var db = Host.OpenDb();
+        var people = await db.Users.OrderBy(p => p.Email).ToListAsync();
+        foreach (var (index, person) in people.Index())
+        {
+            (person.Name, person.PhoneNumber) = ($"Quill-{index} {person.Name}", $"555-01{index:00}");
+        }
+
+        await db.SaveChangesAsync();
+        Personal = [.. people.SelectMany(p => new[] { p.Name, p.Email!, p.PhoneNumber! }), "Quill-", "555-01", "@example.test"];
+    }
+
+    private Person NewPerson(string name, string email) => new()
+    {
+        Id = Guid.NewGuid(),
+        Name = name,
+        UserName = email,
+        NormalizedUserName = email.ToUpperInvariant(),
+        Email = email,
+        NormalizedEmail = email.ToUpperInvariant(),
+        EmailConfirmed = true,
+        SecurityStamp = Guid.NewGuid().ToString("n"),
+        PasswordHash = One.People[Role.Teacher].PasswordHash,
+    };
+
+    private static Invitation NewInvitation(TestProgramme programme, string secret) => new()
+    {
+        Id = Guid.NewGuid(),
+        ProgrammeId = programme.Programme.Id,
+        Email = $"invited-{programme.Letter}@example.test",
+        Role = Role.Coordinator,
+        SecretHash = Secrets.Hash(secret),
+        InvitedAt = TestWorld.Now,
+        InvitedBy = programme.People[Role.ProgrammeLead].Id,
+        ExpiresAt = TestWorld.Now + Invitation.Lifetime,
+    };
+
+    private static Release NewRelease(TestProgramme programme, Guid by) => new()
+    {
+        Id = Guid.NewGuid(),
+        SeasonId = programme.Season.Id,
+        TankId = programme.Tanks[0].Id,
+        SiteId = programme.Site.Id,
+        PermitId = programme.Permit.Id,
+        At = TestWorld.Now.AddHours(-20),
+        Fish = 3,
+        EnteredBy = by,
+        EnteredAt = TestWorld.Now.AddHours(-20),
+        Note = "Quill-note: ring 555-0199",
+    };
+
+    private static LedgerEntry NewLine(TestProgramme programme, int tank, Guid by) => new()
+    {
+        SenderId = Guid.NewGuid(),
+        SeasonId = programme.Season.Id,
+        TankId = programme.Tanks[tank].Id,
+        Kind = LedgerKind.EggLoss,
+        Count = 1,
+        At = TestWorld.Now.AddDays(-3),
+        EnteredAt = TestWorld.Now.AddDays(-3),
+        EnteredBy = by,
+        Note = "Quill-note: ring 555-0199",
+    };
+}
