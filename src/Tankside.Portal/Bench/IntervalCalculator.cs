@@ -31,7 +31,7 @@ public sealed class IntervalCalculator : Calculator<IntervalGiven, IntervalAnswe
         Symbols = "p share alive; n out of how many; z normal quantile (1.96 for 95%).",
         Range = "Any count. It takes the fish as independent; fish that share water die together, so the real spread is wider.",
         Source = "Wilson 1927; Newcombe 1998, Statistics in Medicine 17:857-872, method 3, without continuity correction.",
-        HowKnown = "Textbook mathematics, checked on Newcombe's table (second-hand transcription).",
+        HowKnown = "Textbook mathematics, checked on Newcombe's table (second-hand copy).",
         Answers = "low, high: ends of the interval of the true proportion, 0 to 1.",
         Fields = [Alive, Of, Confidence],
     };

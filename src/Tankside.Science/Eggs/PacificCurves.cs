@@ -4,7 +4,7 @@ namespace Tankside.Science.Eggs;
 /// ln D = a + b ln(T - c), D in days from fertilisation to 50% of the stage, T in °C, separate fits for hatch and emergence.
 /// Beacham and Murray 1990, "Temperature, egg size, and development of embryos and alevins of five species of Pacific salmon:
 /// a comparative analysis", Transactions of the American Fisheries Society 119:927-945, model 4, tables A.2 and A.3.
-/// Second-hand transcription of the tables; range 2-15 °C.
+/// Second-hand copy of the tables; range 2-15 °C.
 /// </summary>
 internal static class PacificCurves
 {
@@ -41,7 +41,7 @@ internal static class PacificCurves
         Name = stage == Stage.Hatch ? "Beacham and Murray 1990, hatch" : "Beacham and Murray 1990, emergence",
         Source = "Beacham & Murray 1990, Trans. Am. Fish. Soc. 119:927-945, model 4, table "
             + (stage == Stage.Hatch ? "A.2" : "A.3"),
-        HowKnown = "second-hand transcription",
+        HowKnown = "second-hand copy",
         Species = species,
         Stage = stage,
         FromC = 2,

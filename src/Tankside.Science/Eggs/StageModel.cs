@@ -44,7 +44,7 @@ public sealed class StageModel
     /// <summary>Who published it.</summary>
     public string Source => Card.Source;
 
-    /// <summary>How its numbers are known: from memory, second-hand transcription, or seen.</summary>
+    /// <summary>How its numbers are known: from memory, second-hand copy, or seen.</summary>
     public string HowKnown => Card.HowKnown;
 
     /// <summary>The species it answers for.</summary>

@@ -8,7 +8,7 @@ namespace Tankside.Science.Eggs;
 /// <remarks>
 /// <list type="bullet">
 /// <item>Chinook, coho, chum, sockeye and pink salmon, hatch and swim-up: ln D = a + b ln(T - c), 2-15 °C, Beacham and
-/// Murray 1990 (second-hand transcription).</item>
+/// Murray 1990 (second-hand copy).</item>
 /// <item>Rainbow trout and steelhead (4-13 °C), brown trout (1.7-12 °C), Atlantic salmon (0.15-12 °C), hatch:
 /// log10 D = a + b log10(T - alpha), Crisp 1981 (from memory). The rainbow curve is about 30% early at 15 °C.</item>
 /// <item>Brook and lake trout, hatch: the handbook table (<see cref="HandbookDays"/>), no extrapolation.</item>

@@ -6,7 +6,7 @@ namespace Tankside.Science.Losses;
 /// <remarks>
 /// p = alive / of, z the normal quantile: centre (p + z²/2n) / (1 + z²/n), half-width z sqrt(p(1-p)/n + z²/4n²) / (1 + z²/n),
 /// without continuity correction. Source: Wilson 1927; recommended and tabled by Newcombe 1998, Statistics in Medicine
-/// 17:857-872, method 3 (second-hand transcription of his table I). It stays inside 0 to 1 and holds near the ends, where the
+/// 17:857-872, method 3 (second-hand copy of his table I). It stays inside 0 to 1 and holds near the ends, where the
 /// normal interval does not. It treats the fish as independent; fish that share water die together, so real spread is wider.
 /// </remarks>
 public static class Wilson

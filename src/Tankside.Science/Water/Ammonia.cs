@@ -5,7 +5,7 @@ namespace Tankside.Science.Water;
 /// <summary>Total and unionised (toxic) ammonia in fresh water. Every amount is as nitrogen unless the name says NH3.</summary>
 /// <remarks>
 /// Source: Emerson, Russo, Lund and Thurston 1975, J. Fish. Res. Board Can. 32:2379-2383. How known: formula from memory,
-/// checked on values quoted from the paper (second-hand transcription). Documented for 0-30 °C and pH 5-10; the functions throw
+/// checked on values quoted from the paper (second-hand copy). Documented for 0-30 °C and pH 5-10; the functions throw
 /// outside 0-40 °C and pH 0-14. Never judge ammonia without pH and temperature.
 /// </remarks>
 public static class Ammonia

@@ -70,7 +70,7 @@ public static class Oxygen
 
     /// <summary>
     /// Hours until the limit when pump and air stop, as an 80% range over what is not known: gas exchange of still water
-    /// (0.5-1.7 cm/h; the high end is Cole and Caraco 1998 at zero wind, second-hand transcription) and the fish's demand (see
+    /// (0.5-1.7 cm/h; the high end is Cole and Caraco 1998 at zero wind, second-hand copy) and the fish's demand (see
     /// <see cref="OxygenDemand"/>), both log-normal and independent. An end that is null is never reached.
     /// </summary>
     /// <param name="situation">Water, fish and limit.</param>

@@ -5,7 +5,7 @@ namespace Tankside.Hatchery.Tests.Releases;
 public class SeasonTotalsTests
 {
     /// <summary>
-    /// 81 of 263: 0.2553 to 0.3662. Source: Newcombe 1998, Statistics in Medicine 17:857-872, table I, method 3 (second-hand transcription).
+    /// 81 of 263: 0.2553 to 0.3662. Source: Newcombe 1998, Statistics in Medicine 17:857-872, table I, method 3 (second-hand copy).
     /// </summary>
     [Fact]
     public void The_interval_of_81_of_263_is_the_published_one()
