@@ -71,8 +71,10 @@ public sealed class Comparison
     {
         var ratios = rounds.Select(r => r.Portal.Seconds / r.Bare.Seconds).Order().ToList();
         return string.Create(
-            Plain, $"| {what} | {kind} | {Cell(r => r.Portal)} | {Cell(r => r.Bare)} | {Median(ratios):0.0} x ({ratios[0]:0.0}-{ratios[^1]:0.0}) |");
+            Plain, $"| {what} | {NameOf(kind)} | {Cell(r => r.Portal)} | {Cell(r => r.Bare)} | {Median(ratios):0.0} x ({ratios[0]:0.0}-{ratios[^1]:0.0}) |");
     }
+
+    private static string NameOf(DatabaseKind kind) => kind == DatabaseKind.Sqlite ? "SQLite" : "PostgreSQL";
 
     private string Cell(Func<(Side Portal, Side Bare), Side> side)
     {

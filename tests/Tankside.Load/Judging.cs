@@ -18,7 +18,11 @@ public static class Judging
         await FillAsync(place, days);
         return await Comparison.RunAsync(
             FormattableString.Invariant($"judging {tanks} tanks, {tanks * days * 24:#,0} readings"), kind, quick ? 3 : 5, Comparison.AsSeconds,
-            portal: async () => new Side((await place.Portal.SweepAsync()).Seconds),
+            portal: async () =>
+            {
+                var report = await place.Portal.SweepAsync();
+                return report.Tanks >= tanks ? new Side(report.Seconds) : throw new InvalidOperationException($"Only {report.Tanks} tanks were judged.");
+            },
             bare: async () => new Side(await QueryAsync(place.Portal.Database)));
     }
 

@@ -103,7 +103,7 @@ public static class Limits
         public static readonly Setting AmmoniaLookHours = new("loss.ammonia-look.hours", 168, "hours", Judgement);
         public static readonly Setting LateHatchShare = new("loss.late-hatch.share", 0.02, "share", Judgement);
         public static readonly Setting LateHatchHours = new("loss.late-hatch.hours", 240, "hours", Judgement);
-        public static readonly Setting FaultPerHour = new("loss.fault-per-hour", 5e-5, "faults an hour unseen", "chillers at 5-10% a 22-week season, and pumps: " + Practice);
+        public static readonly Setting FaultPerHour = new("loss.fault-per-hour", 1e-4, "faults an hour unseen", "chillers at 5-10% a 22-week season, pumps, plugs and filters together several times that: " + Practice);
         public static readonly Setting FaultAfterFlag = new("loss.fault-after-flag", 0.25, "chance of trouble when the last reading was bad", Judgement);
         public static readonly Setting SilentHours = new("loss.silent.hours", 18, "hours", Judgement);
     }

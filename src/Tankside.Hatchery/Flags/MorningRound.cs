@@ -25,6 +25,9 @@ public static class MorningRound
     /// <summary>Fish within which two tanks are taken as equal.</summary>
     private const double Tie = 0.5;
 
+    /// <summary>How often fish still live that the model has given up (judgement).</summary>
+    private const double Hope = 0.2;
+
     /// <summary>From picking up the phone to somebody acting at the tank.</summary>
     private static readonly TimeSpan ToAct = TimeSpan.FromMinutes(30);
 
@@ -78,14 +81,14 @@ public static class MorningRound
     private static Call<T> Weigh<T>(TroubledTank<T> tank, DateTime now)
     {
         var (ifCalled, ifNot) = ActTimes(tank.Calendar, now);
-        var loss = Math.Max(0, Combined(tank, ifNot) - Combined(tank, ifCalled));
+        var loss = Math.Max(StillHoped(tank, ifNot), Combined(tank, ifNot) - Combined(tank, ifCalled));
         var own = tank.Troubles
             .Select(t => Math.Max(0, t.Finding.Hazard.LostBy(ifNot) - t.Finding.Hazard.LostBy(ifCalled)))
             .ToList();
         var sum = own.Sum();
         var troubles = tank.Troubles
             .Select((t, i) => new RankedTrouble<T>(
-                0, t.Key, t.Finding, sum > 0 ? loss * own[i] / sum : 0, t.Finding.Hazard.HoursLeftAt(now)))
+                0, t.Key, t.Finding, sum > 0 ? loss * own[i] / sum : loss / own.Count, t.Finding.Hazard.HoursLeftAt(now)))
             .OrderByDescending(t => t.Finding.Urgency)
             .ThenBy(t => t.HoursLeft?.Mid ?? double.MaxValue) // It is one call: the first sentence is the one with least time.
             .ThenByDescending(t => t.ExpectedLoss)
@@ -94,6 +97,13 @@ public static class MorningRound
         var soonest = troubles.Where(t => t.HoursLeft is not null).MinBy(t => t.HoursLeft!.Value.Mid)?.HoursLeft;
         return new Call<T>(tank.Tank, tank.Fish, loss, soonest, troubles);
     }
+
+    /// <summary>
+    /// By the model a tank may be lost already; but nobody has looked, and the model is wrong at times. Such a tank must not drop out of
+    /// sight: a part of its fish is still hoped for.
+    /// </summary>
+    private static double StillHoped<T>(TroubledTank<T> tank, DateTime by) =>
+        tank.Troubles.Any(t => t.Finding.Urgency == Urgency.ActNow) ? Hope * Combined(tank, by) : 0;
 
     /// <summary>
     /// Several dangers to the same fish: N (1 - product of (1 - share lost)), never more than its N. Troubles that are signs of one danger

@@ -58,14 +58,14 @@ public static class TankDays
     private static TankDay FoldDay(Guid tankId, DateOnly date, IEnumerable<Observation> seen)
     {
         var day = new TankDay { TankId = tankId, Day = date };
-        var sum = 0d;
+        var sum = 0m;
         foreach (var s in seen)
         {
             day.Readings++;
             if (s.WaterC is { } c)
             {
                 day.WaterReadings++;
-                sum += c;
+                sum += (decimal)c;
                 day.MinC = day.MinC is { } min ? Math.Min(min, c) : c;
                 day.MaxC = day.MaxC is { } max ? Math.Max(max, c) : c;
             }
@@ -77,8 +77,8 @@ public static class TankDays
             day.Swimming = Most(day.Swimming, s.Swimming);
         }
 
-        // Rounded so that a sum in another order gives the same stored day.
-        day.MeanC = day.WaterReadings == 0 ? null : Math.Round(sum / day.WaterReadings, 4);
+        // Summed exactly, so that another order gives the same stored day; rounding a sum of doubles would not at an exact half.
+        day.MeanC = day.WaterReadings == 0 ? null : (double)Math.Round(sum / day.WaterReadings, 4);
         return day;
     }
 

@@ -114,7 +114,32 @@ public static class TankDevelopment
             result.Add(new DayTemperature(new Celsius(Between(day, before, after, setPointC)), UnreadDaySd));
         }
 
-        return result;
+        return WithSharedGapError(result);
+    }
+
+    /// <summary>
+    /// The days of one gap are wrong together, not each for itself: a gap of n days has n times one day's error. As the sum adds days up as
+    /// independent, each is given the error times the root of n.
+    /// </summary>
+    private static List<DayTemperature> WithSharedGapError(List<DayTemperature> days)
+    {
+        for (var first = 0; first < days.Count;)
+        {
+            var end = first;
+            while (end < days.Count && days[end].ErrorSd == UnreadDaySd)
+            {
+                end++;
+            }
+
+            for (var i = first; i < end; i++)
+            {
+                days[i] = days[i] with { ErrorSd = UnreadDaySd * Math.Sqrt(end - first) };
+            }
+
+            first = end + 1;
+        }
+
+        return days;
     }
 
     private static double Between(DateOnly day, TankDay? before, TankDay? after, double setPointC) => (before, after) switch
@@ -122,7 +147,7 @@ public static class TankDevelopment
         ({ } b, { } a) => b.MeanC!.Value
             + ((a.MeanC!.Value - b.MeanC!.Value) * (day.DayNumber - b.Day.DayNumber) / (a.Day.DayNumber - b.Day.DayNumber)),
         ({ } b, null) => (b.MeanC!.Value + setPointC) / 2,
-        (null, { } a) => a.MeanC!.Value,
+        (null, { } a) => (a.MeanC!.Value + setPointC) / 2,
         _ => setPointC,
     };
 

@@ -35,7 +35,7 @@ public static class DemoCommand
         }
 
         await services.GetRequiredService<Judge>().JudgeAllAsync(cancel);
-        await DemoSeason.PrintAsync(services, Console.Out, cancel);
+        await DemoSeason.PrintAsync(services, services.GetRequiredService<TanksideOptions>().PublicUrl, Console.Out, cancel);
         return ExitCodes.Good;
     }
 }

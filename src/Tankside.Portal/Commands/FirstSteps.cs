@@ -60,9 +60,16 @@ public static class FirstSteps
     {
         if (options.DemoSeason)
         {
-            DemoSeason.PrintAsync(app.Services, Console.Out, CancellationToken.None).GetAwaiter().GetResult();
+            DemoSeason.PrintAsync(app.Services, LinkAddress(app, options), Console.Out, CancellationToken.None).GetAwaiter().GetResult();
         }
 
         Console.WriteLine($"Tankside answers on {string.Join(", ", app.Urls)}");
     }
+
+    /// <summary>Where the printed links lead: the public address where one is set, else where the portal really listens.</summary>
+    private static Uri LinkAddress(WebApplication app, TanksideOptions options) =>
+        string.IsNullOrWhiteSpace(app.Configuration["Tankside:PublicUrl"]) && app.Urls.FirstOrDefault() is { } listens
+        && Uri.TryCreate(listens.Replace("0.0.0.0", "localhost", StringComparison.Ordinal).Replace("[::]", "localhost", StringComparison.Ordinal), UriKind.Absolute, out var address)
+            ? address
+            : options.PublicUrl;
 }

@@ -1,7 +1,6 @@
 using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.People;
-using Tankside.Portal.Shell;
 using Tankside.Storage;
 using Tankside.Storage.People;
 
@@ -71,7 +70,7 @@ public static class DemoSeason
     }
 
     /// <summary>The lines that let somebody in: only for a demo database, only in Development.</summary>
-    public static async Task PrintAsync(IServiceProvider services, TextWriter output, CancellationToken cancel)
+    public static async Task PrintAsync(IServiceProvider services, Uri address, TextWriter output, CancellationToken cancel)
     {
         await using var db = await services.GetRequiredService<IDbContextFactory<HatcheryDb>>().CreateDbContextAsync(cancel);
         var people = await (
@@ -84,7 +83,6 @@ public static class DemoSeason
             return;
         }
 
-        var address = services.GetRequiredService<TanksideOptions>().PublicUrl;
         var codes = await (
             from code in db.RoomCodes
             join tank in db.Tanks on code.TankId equals tank.Id

@@ -38,6 +38,10 @@ public class FlowRulesTests
     }
 
     [Fact]
+    public void Alevins_crowded_so_that_the_whole_tank_fails_sooner_have_the_tanks_time() =>
+        Assert.InRange(HoursLeft(Pump(TankStory.Alevins().Fish(20_000).Tank(t => t with { Litres = 38 }).Seen(0, 9, Still))), 0.1, 2);
+
+    [Fact]
     public void Heavy_fry_in_spring_have_hours_and_small_fry_in_winter_more_of_them()
     {
         var winter = Pump(SwimmingSince(5).Seen(0, 9, Still));

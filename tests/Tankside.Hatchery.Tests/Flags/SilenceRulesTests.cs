@@ -50,7 +50,7 @@ public class SilenceRulesTests
         var calm = Silent(ReadOnFriday(), -1, 16)!.Hazard.ShareLost;
 
         Assert.Equal(0.25, Silent(TankStory.Eggs().Water(-5, 9, 13), -2, 16)!.Hazard.ShareLost);
-        Assert.Equal(1 - Math.Exp(-5e-5 * ((4 * 24) + 7)), calm, 9);
+        Assert.Equal(1 - Math.Exp(-1e-4 * ((4 * 24) + 7)), calm, 9);
         Assert.True(Silent(ReadOnFriday(), 2, 16)!.Hazard.ShareLost > calm);
     }
 

@@ -72,9 +72,9 @@ public class TankDevelopmentTests
     }
 
     [Fact]
-    public void Days_before_the_first_reading_are_as_it_and_days_after_the_last_go_half_way_to_the_set_point()
+    public void Days_before_the_first_reading_and_after_the_last_go_half_way_to_the_set_point()
     {
-        Assert.Equal((15 * 9) + 8 + 8, After(2, [new() { Day = Delivered.AddDays(1), MeanC = 8 }]).ThermalUnits.CelsiusDays, 6);
+        Assert.Equal((15 * 9) + 9 + 8, After(2, [new() { Day = Delivered.AddDays(1), MeanC = 8 }]).ThermalUnits.CelsiusDays, 6);
         Assert.Equal((15 * 9) + 8 + 9, After(2, [new() { Day = Delivered, MeanC = 8 }]).ThermalUnits.CelsiusDays, 6);
         Assert.Equal((15 * 9) + 10 + 10, After(2, []).ThermalUnits.CelsiusDays, 6);
     }

@@ -75,8 +75,8 @@ public static class AddressTable
         .. Page("/tanks", "/tanks", "s yyyyr yy sss s"),
         .. Page("/tanks/{Code}", "/tanks/{tank}", "s yyyyr -- sss s"),
         Get("/tanks/{code}/reading/", "/tanks/{tank}/reading", "s yyyyr -- sss s"),
-        Open("/tanks/{code}/reading/", "/tanks/{tank}/reading", "s yyyyr -- sss s"),
-        Open("/tanks/{code}/reading/answer", "/tanks/{tank}/reading/answer", "s yyyyr -- sss s"),
+        Post("/tanks/{code}/reading/", "/tanks/{tank}/reading", "s yyyyr -- sss s"),
+        Post("/tanks/{code}/reading/answer", "/tanks/{tank}/reading/answer", "s yyyyr -- sss s"),
 
         .. Page("/ledger", "/ledger", "s yyryr yy sss s"),
         .. OneOf("/ledger/{Code}", "/ledger/{tank}", "s yyryr -- sss s", "line"),
@@ -107,6 +107,7 @@ public static class AddressTable
         Open("/t/{code}/answer", "/t/{tank}/answer", "- ----- -- --- y"),
 
         Open("/api/v1/readings", "/api/v1/readings", "k kkkkk kk yyy k"),
+        Get("/api/{**rest}", "/api/v2/nothing", NotThere),
         Get("/api/v1/tanks", "/api/v1/tanks", "k kkkkk kk ryy k"),
         Get("/api/v1/tanks/{code}/forecast", "/api/v1/tanks/{tank}/forecast", "k kkkkk kk yy- k"),
         Get("/api/v1/tanks/{code}/forecast", "/api/v1/tanks/{next-tank}/forecast", "k kkkkk kk -y- k"),

@@ -39,6 +39,8 @@ public sealed partial class Callers : IAsyncDisposable
 
     public ValueTask DisposeAsync() => Host.DisposeAsync();
 
+    public HttpClient Client(Caller caller) => clients[caller].Client;
+
     /// <summary>Puts the world's values into an address.</summary>
     public string Fill(string address) => values.Aggregate(address, (text, v) => text.Replace($"{{{v.Key}}}", v.Value, StringComparison.Ordinal));
 

@@ -3,6 +3,7 @@ using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
+using Tankside.Storage;
 using Tankside.Storage.People;
 using Tankside.Testing;
 
@@ -30,13 +31,16 @@ public sealed partial class Callers
             db.AddRange(nextDoor, spare, member);
             db.Add(new Membership { Id = Guid.NewGuid(), PersonId = nextDoor.Id, ProgrammeId = One.Programme.Id, Role = Role.Teacher, SchoolId = One.Schools[1].Id });
             db.AddRange(NewInvitation(One, invitation), NewInvitation(World.Two, Secrets.New()));
-            db.AddRange(NewRelease(One, teacher), NewLine(One, 0, teacher), NewLine(One, 1, nextDoor.Id), NewLine(World.Two, 0, World.Two.People[Role.Teacher].Id));
-            db.Add(new Closure { Id = Guid.NewGuid(), ProgrammeId = One.Programme.Id, FirstDay = new(2027, 2, 15), LastDay = new(2027, 2, 15), Reason = "Presidents’ Day" });
+            AddRelease(db, One, 0, teacher);
+            AddRelease(db, One, 1, nextDoor.Id);
+            AddRelease(db, World.Two, 0, World.Two.People[Role.Teacher].Id);
+            db.AddRange(NewLine(One, 0, teacher), NewLine(One, 1, nextDoor.Id), NewLine(World.Two, 0, World.Two.People[Role.Teacher].Id));
+            db.AddRange(new[] { One, World.Two }.Select(p => new Closure { Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, FirstDay = new(2027, 2, 15), LastDay = new(2027, 2, 15), Reason = "Presidents’ Day" }));
         });
         await GivePeopleNumbersAsync();
         await Host.SweepAsync();
         await using var db = Host.OpenDb();
-        var lines = await db.Ledger.Where(e => e.EnteredBy != null).ToDictionaryAsync(e => e.TankId, e => e.Id);
+        var lines = await db.Ledger.Where(e => e.EnteredBy != null && e.ReleaseId == null).ToDictionaryAsync(e => e.TankId, e => e.Id);
         values = new()
         {
             ["tank"] = One.Tanks[0].Code,
@@ -92,27 +96,33 @@ public sealed partial class Callers
         ExpiresAt = TestWorld.Now + Invitation.Lifetime,
     };
 
-    private static Release NewRelease(TestProgramme programme, Guid by) => new()
+    private static void AddRelease(HatcheryDb db, TestProgramme programme, int tank, Guid by)
     {
-        Id = Guid.NewGuid(),
-        SeasonId = programme.Season.Id,
-        TankId = programme.Tanks[0].Id,
-        SiteId = programme.Site.Id,
-        PermitId = programme.Permit.Id,
-        At = TestWorld.Now.AddHours(-20),
-        Fish = 3,
-        EnteredBy = by,
-        EnteredAt = TestWorld.Now.AddHours(-20),
-        Note = "Quill-note: ring 555-0199",
-    };
+        var release = new Release
+        {
+            Id = Guid.NewGuid(),
+            SeasonId = programme.Season.Id,
+            TankId = programme.Tanks[tank].Id,
+            SiteId = programme.Site.Id,
+            PermitId = programme.Permit.Id,
+            At = TestWorld.Now.AddHours(-20),
+            Fish = 3,
+            EnteredBy = by,
+            EnteredAt = TestWorld.Now.AddHours(-20),
+            Note = "Quill-note: ring 555-0199",
+        };
+        db.Add(release);
+        db.Add(NewLine(programme, tank, by, LedgerKind.Released, release.Id));
+    }
 
-    private static LedgerEntry NewLine(TestProgramme programme, int tank, Guid by) => new()
+    private static LedgerEntry NewLine(TestProgramme programme, int tank, Guid by, LedgerKind kind = LedgerKind.EggLoss, Guid? release = null) => new()
     {
         SenderId = Guid.NewGuid(),
         SeasonId = programme.Season.Id,
         TankId = programme.Tanks[tank].Id,
-        Kind = LedgerKind.EggLoss,
-        Count = 1,
+        ReleaseId = release,
+        Kind = kind,
+        Count = kind == LedgerKind.Released ? 3 : 1,
         At = TestWorld.Now.AddDays(-3),
         EnteredAt = TestWorld.Now.AddDays(-3),
         EnteredBy = by,

@@ -119,6 +119,17 @@ public class LoggerApiTests
     }
 
     [Fact]
+    public async Task An_address_that_does_not_exist_answers_in_the_form_of_the_API()
+    {
+        var (host, _) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite);
+        await using var close = host;
+
+        var answer = await host.Anonymous().GetAsync("/api/v1/no-such-thing");
+
+        Assert.Equal((HttpStatusCode.NotFound, "application/problem+json"), (answer.StatusCode, answer.Content.Headers.ContentType?.MediaType));
+    }
+
+    [Fact]
     public async Task Too_many_calls_in_a_minute_are_told_to_wait()
     {
         var settings = new PortalHostSettings { Keys = new Dictionary<string, string> { ["Tankside:ApiCallsAMinute"] = "3" } };

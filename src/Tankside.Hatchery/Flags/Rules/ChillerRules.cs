@@ -40,7 +40,8 @@ public static class ChillerRules
     public static Finding? IcedCoil(Situation s)
     {
         var ice = s.LastThatSays(r => r.IceOnCoil);
-        var seen = ice?.Seen.IceOnCoil == true;
+        var back = s.WaterC is { } w && Math.Abs(w - s.Tank.SetPointC) < s.Limits[Limits.WarmingAbove] && s.Water!.At > ice?.At;
+        var seen = ice?.Seen.IceOnCoil == true && !back;
         var inferred = s.WaterC < s.Limits[Limits.IceBelow] && s.Tank.SetPointC > s.Limits[Limits.IceSetPointAbove]
             && !(ice is not null && !seen && ice.At >= s.Water!.At);
         if (!seen && !inferred)

@@ -59,7 +59,7 @@ public static class WarmingRules
 
         var coolest = before.Where(r => r.At >= last.At.AddHours(-24)).Select(r => r.Seen.WaterC!.Value)
             .Append(earlier.Seen.WaterC!.Value).Min();
-        return water - coolest >= s.Limits[Limits.WarmingStep];
+        return Math.Round(water - coolest, 2) >= s.Limits[Limits.WarmingStep];
     }
 
     /// <summary>The tank's time constant: from its size, sharpened by its own readings where they lie close enough together.</summary>

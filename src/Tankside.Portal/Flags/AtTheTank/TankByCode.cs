@@ -46,11 +46,7 @@ public sealed class TankByCode(IDbContextFactory<HatcheryDb> databases, TimeProv
     public async Task<TankView?> FindAsync(string tankCode, CurrentUser user, CancellationToken cancel)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
-        var id = await (
-            from tank in db.Tanks
-            join room in db.Classrooms on tank.ClassroomId equals room.Id
-            where tank.Code == tankCode && tank.ProgrammeId == user.ProgrammeId && (user.SchoolId == null || room.SchoolId == user.SchoolId)
-            select tank.Id).SingleOrDefaultAsync(cancel);
+        var id = await db.TanksOf(user).Where(t => t.Code == tankCode).Select(t => t.Id).SingleOrDefaultAsync(cancel);
         return id == Guid.Empty ? null : await ViewAsync(db, id, time.GetUtcNow().UtcDateTime, cancel);
     }
 
