@@ -43,7 +43,7 @@ if (command is not null)
 
 app.UseForwardedHeaders();
 app.UseRequestLog();
-app.UseExceptionHandler("/trouble", createScopeForErrors: true);
+app.UseExceptionHandler(TroubleAnswers.Page);
 app.UseStatusCodePagesWithReExecute("/not-found", createScopeForStatusCodePages: true);
 app.UseFetchedTroublePages();
 app.UseApiProblems();

@@ -5,6 +5,14 @@ namespace Tankside.Portal.Shell;
 /// <summary>How a refusal or a fault is answered: a page for people, problem details for programs.</summary>
 public static class TroubleAnswers
 {
+    /// <summary>A fault shows the trouble page; a request that could not even be read is the sender's 4xx, not our 500.</summary>
+    public static ExceptionHandlerOptions Page => new()
+    {
+        ExceptionHandlingPath = "/trouble",
+        CreateScopeForErrors = true,
+        StatusCodeSelector = error => error is BadHttpRequestException bad ? bad.StatusCode : StatusCodes.Status500InternalServerError,
+    };
+
     /// <summary>
     /// The page that tells what went wrong is fetched, whatever was sent: a form whose token is no good would be refused a second time there,
     /// and the answer would be a bare error instead of the page.
