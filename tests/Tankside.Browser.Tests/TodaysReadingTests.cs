@@ -135,6 +135,26 @@ public class TodaysReadingTests
     }
 
     [BrowserFact]
+    public async Task A_class_sees_its_tank_in_pictures_without_script()
+    {
+        await using var host = await BrowserHost.StartAsync();
+        var page = await host.PageAsync(width: 360);
+        await page.GotoAsync($"/t/{host.World.One.RoomCodes[0].Code}");
+        await page.FillAsync("#water", "52");
+        await page.ClickAsync("label[for=unit-f]");
+        await page.FillAsync("#deadAlevins", "1");
+        await page.ClickAsync("button.send");
+        await host.Portal.JudgeAsync(); // The day is folded within a second by itself; the test does not wait for it.
+        await page.GetByText("See our tank in pictures").ClickAsync();
+
+        Assert.Contains("Swimming up: between", await page.InnerTextAsync("main"), StringComparison.Ordinal);
+        Assert.Equal(3, await page.Locator("figure.chart").CountAsync());
+        Assert.Empty((await page.RunAxe()).Violations);
+        Assert.True(await page.EvaluateAsync<bool>("document.documentElement.scrollWidth <= 360"));
+        Assert.Empty(host.Troubles);
+    }
+
+    [BrowserFact]
     public async Task A_label_that_was_replaced_opens_nothing_and_says_what_to_do()
     {
         await using var host = await BrowserHost.StartAsync();

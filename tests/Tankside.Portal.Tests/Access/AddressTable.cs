@@ -101,6 +101,8 @@ public static class AddressTable
         // The code is the key: whoever has it is served, whoever guesses is not.
         Get("/t/{code}/", "/t/{label}", Everybody),
         Get("/t/{code}/", "/t/{tank}", "- ----- -- --- y"),
+        Get("/t/{code}/tank", "/t/{label}/tank", Everybody),
+        Get("/t/{code}/tank", "/t/{tank}/tank", "- ----- -- --- y"),
         Open("/t/{code}/", "/t/{label}", Everybody),
         Open("/t/{code}/", "/t/{tank}", "- ----- -- --- y"),
         Open("/t/{code}/answer", "/t/{label}/answer", Everybody),

@@ -21,6 +21,10 @@ public static class ReadingAddresses
         atLabel.MapPost("/answer", (string code, IFormCollection fields, HttpContext context, TankByCode tanks, TodaysReading reading, CancellationToken cancel) =>
             AtLabelAsync(code, context, tanks, (view, door) => reading.AnswerAsync(view, door, fields, cancel), cancel));
 
+        atLabel.MapGet("/tank", (string code, HttpContext context, TankByCode tanks, CancellationToken cancel) =>
+            AtLabelAsync(code, context, tanks, (view, door) => Task.FromResult<IResult>(
+                new RazorComponentResult<ClassTankPage>(new { View = view, Door = door })), cancel));
+
         var signedIn = routes.MapGroup("/tanks/{code}/reading").RequireAuthorization(Policies.Tanks).ExcludeFromDescription();
         signedIn.MapGet("", (string code, Guid? sent, Guid? ask, HttpContext context, TankByCode tanks, TodaysReading reading, CancellationToken cancel) =>
             SignedInAsync(code, context, tanks, (view, door) => reading.ShowAsync(view, door, sent, ask, cancel), cancel));
