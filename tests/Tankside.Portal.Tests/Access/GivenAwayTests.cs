@@ -17,7 +17,7 @@ public partial class GivenAwayTests
 
     [Fact]
     public void A_room_code_gets_at_every_address_but_its_own_what_nobody_gets() =>
-        Assert.Equal(["/t/{code}/", "/t/{code}/answer"], AddressTable.Rows
+        Assert.Equal(["/t/{code}/", "/t/{code}/tank", "/t/{code}/answer"], AddressTable.Rows
             .Where(r => r.Expected(Caller.RoomCode) != r.Expected(Caller.Nobody)).Select(r => r.Pattern).Distinct());
 
     [Fact]
