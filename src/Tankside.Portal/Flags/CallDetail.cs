@@ -10,7 +10,7 @@ using Tankside.Storage;
 namespace Tankside.Portal.Flags;
 
 /// <summary>One line of what was done at a tank's flags.</summary>
-public sealed record HistoryLine(DateTime At, FlagKind Kind, FlagEvent Event, string? By);
+public sealed record HistoryLine(DateTime At, FlagKind Kind, FlagEvent Event, string? By, string? To = null);
 
 /// <summary>A flag settled lately, which can be opened again.</summary>
 public sealed record SettledFlag(Flag Flag, string Reason);

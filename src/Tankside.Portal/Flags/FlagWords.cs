@@ -60,6 +60,16 @@ public static class FlagWords
             FlagDeed.Noted => $"{who} on {kind}",
             FlagDeed.Closed => $"{who} closed {kind}: {(line.Event.Outcome is { } o ? Of(o).ToLowerInvariant() : "done")}",
             FlagDeed.Reopened => $"{who} opened {kind} again",
+            FlagDeed.Assigned => $"{who} gave {kind} to {line.To ?? "somebody"}",
+            FlagDeed.Called => $"{who} called about {kind}",
+            FlagDeed.NotReached => $"{who} called about {kind}; nobody was reached",
+            FlagDeed.Promised => $"{who} was promised something on {kind}",
+            FlagDeed.PromiseDue => $"A promise on {kind} was due and nothing came",
+            FlagDeed.Waiting => $"{who} lets {kind} rest",
+            FlagDeed.WaitOver => $"The rest of {kind} is over",
+            FlagDeed.FirstAidSent => $"{who} sent first aid for {kind}",
+            FlagDeed.SpareReserved => $"{who} reserved a spare for {kind}",
+            FlagDeed.SpareGivenBack => $"{who} gave the spare for {kind} back",
         };
     }
 }

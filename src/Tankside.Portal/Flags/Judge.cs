@@ -120,12 +120,12 @@ public sealed class Judge(
     /// <summary>Open flags, and of the settled ones the newest of each kind.</summary>
     private static async Task<ILookup<Guid, Flag>> FlagsOf(HatcheryDb db, List<Guid> tankIds, CancellationToken cancel)
     {
-        var open = await db.Flags.Where(f => tankIds.Contains(f.TankId) && f.State == FlagState.Open).ToListAsync(cancel);
+        var open = await db.Flags.Where(f => f.TankId != null && tankIds.Contains(f.TankId.Value) && f.State == FlagState.Open).ToListAsync(cancel);
         var closed = await db.Flags.AsNoTracking()
-            .Where(f => tankIds.Contains(f.TankId) && f.State == FlagState.Settled && f.Settlement == Settlement.Closed)
+            .Where(f => f.TankId != null && tankIds.Contains(f.TankId.Value) && f.State == FlagState.Settled && f.Settlement == Settlement.Closed)
             .GroupBy(f => new { f.TankId, f.Kind })
             .Select(g => g.OrderByDescending(f => f.StandsOn).First())
             .ToListAsync(cancel);
-        return open.Concat(closed).ToLookup(f => f.TankId);
+        return open.Concat(closed).ToLookup(f => f.TankId!.Value);
     }
 }

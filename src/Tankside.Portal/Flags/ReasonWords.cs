@@ -11,7 +11,7 @@ namespace Tankside.Portal.Flags;
 /// Words a finding as one sentence with a clock time, made from the very numbers that put it where it stands in the round. A page, a file
 /// and the API say the same.
 /// </summary>
-public sealed class ReasonWords(SchoolCalendar calendar, int fish, DateTime now, TemperatureUnit unit = TemperatureUnit.F)
+public sealed partial class ReasonWords(SchoolCalendar calendar, int fish, DateTime now, TemperatureUnit unit = TemperatureUnit.F)
 {
     private static readonly CultureInfo Plain = CultureInfo.InvariantCulture;
 

@@ -33,8 +33,8 @@ public sealed class Round(IDbContextFactory<HatcheryDb> databases, TimeProvider 
         var now = time.GetUtcNow().UtcDateTime;
         await using var db = await databases.CreateDbContextAsync(cancel);
         var programme = await db.Programmes.AsNoTracking().SingleAsync(p => p.Id == programmeId, cancel);
-        var flags = await db.Flags.AsNoTracking().Where(f => f.ProgrammeId == programmeId && f.State == FlagState.Open).ToListAsync(cancel);
-        var tankIds = flags.Select(f => f.TankId).Distinct().ToList();
+        var flags = await db.Flags.AsNoTracking().Where(f => f.ProgrammeId == programmeId && f.State == FlagState.Open && f.TankId != null).ToListAsync(cancel);
+        var tankIds = flags.Select(f => f.TankId!.Value).Distinct().ToList();
         var calls = await CallsAsync(db, flags, tankIds, programme.ScreenUnit, now, cancel);
 
         var withFish = await db.Tanks.Where(t => t.ProgrammeId == programmeId && t.ClosedAt == null && db.Receipts.Any(r => r.TankId == t.Id)).CountAsync(cancel);
@@ -51,7 +51,7 @@ public sealed class Round(IDbContextFactory<HatcheryDb> databases, TimeProvider 
         var fish = await FishInTanks.LoadAsync(db, tankIds, cancel);
         var takers = flags.Select(f => f.TakenBy).OfType<Guid>().Distinct().ToList();
         var names = await db.Users.Where(p => takers.Contains(p.Id)).ToDictionaryAsync(p => p.Id, p => p.Name, cancel);
-        var troubled = flags.GroupBy(f => f.TankId).Where(g => places.Knows(g.Key)).Select(g => new TroubledTank<Flag>(
+        var troubled = flags.GroupBy(f => f.TankId!.Value).Where(g => places.Knows(g.Key)).Select(g => new TroubledTank<Flag>(
             places.Of(g.Key).Profile(), fish.Of(g.Key), places.Of(g.Key).Calendar, [.. g.Select(f => (f, f.AsFinding()))]));
         return [.. MorningRound.Order(troubled, now).Select(call =>
         {

@@ -36,8 +36,8 @@ public static class TankGlances
         var days = (await db.TankDays.AsNoTracking().Where(d => tankIds.Contains(d.TankId)).OrderBy(d => d.Day).ToListAsync(cancel))
             .ToLookup(d => d.TankId);
         var last = await LastAsync(db, tankIds, cancel);
-        var flags = (await db.Flags.AsNoTracking().Where(f => tankIds.Contains(f.TankId) && f.State == FlagState.Open).ToListAsync(cancel))
-            .ToLookup(f => f.TankId);
+        var flags = (await db.Flags.AsNoTracking().Where(f => f.TankId != null && tankIds.Contains(f.TankId.Value) && f.State == FlagState.Open).ToListAsync(cancel))
+            .ToLookup(f => f.TankId!.Value);
 
         return [.. places.All.OrderBy(p => p.Tank.Code, StringComparer.Ordinal).Select(place =>
         {

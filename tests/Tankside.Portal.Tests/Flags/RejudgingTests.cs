@@ -146,7 +146,7 @@ public class RejudgingTests
     {
         await using var db = host.OpenDb();
         var open = await db.Flags.Where(f => f.State == FlagState.Open).ToListAsync();
-        return [.. open.Select(f => (f.TankId, f.Kind)).Order()];
+        return [.. open.Select(f => (f.TankId!.Value, f.Kind)).Order()];
     }
 
     private static async Task<string> EverythingAsync(PortalHost host)

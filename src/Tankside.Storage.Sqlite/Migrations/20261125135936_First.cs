@@ -32,6 +32,10 @@ namespace Tankside.Storage.Sqlite.Migrations
                     id = table.Column<Guid>(type: "TEXT", nullable: false),
                     name = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
                     language = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    quiet_from = table.Column<TimeOnly>(type: "TEXT", nullable: true),
+                    quiet_to = table.Column<TimeOnly>(type: "TEXT", nullable: true),
+                    wants_digest = table.Column<bool>(type: "INTEGER", nullable: false),
+                    wants_urgent = table.Column<bool>(type: "INTEGER", nullable: false),
                     is_demo = table.Column<bool>(type: "INTEGER", nullable: false),
                     user_name = table.Column<string>(type: "TEXT", maxLength: 256, nullable: true),
                     normalized_user_name = table.Column<string>(type: "TEXT", maxLength: 256, nullable: true),
@@ -61,6 +65,7 @@ namespace Tankside.Storage.Sqlite.Migrations
                     name = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
                     time_zone = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
                     screen_unit = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    digest_at = table.Column<TimeOnly>(type: "TEXT", nullable: false),
                     version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
@@ -95,6 +100,26 @@ namespace Tankside.Storage.Sqlite.Migrations
                 constraints: table =>
                 {
                     table.PrimaryKey("pk_unjudged_facts", x => x.id);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "drafts",
+                columns: table => new
+                {
+                    person_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    key = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    text = table.Column<string>(type: "TEXT", maxLength: 4000, nullable: false),
+                    at = table.Column<DateTime>(type: "TEXT", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_drafts", x => new { x.person_id, x.key });
+                    table.ForeignKey(
+                        name: "fk_drafts_people_person_id",
+                        column: x => x.person_id,
+                        principalTable: "people",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
                 });
 
             migrationBuilder.CreateTable(
@@ -183,6 +208,34 @@ namespace Tankside.Storage.Sqlite.Migrations
                 });
 
             migrationBuilder.CreateTable(
+                name: "area_sweeps",
+                columns: table => new
+                {
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    programme_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    area = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    reason = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    from = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    until = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    note = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    marked_by = table.Column<Guid>(type: "TEXT", nullable: false),
+                    marked_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    ended_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    ended_by = table.Column<Guid>(type: "TEXT", nullable: true),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_area_sweeps", x => x.id);
+                    table.ForeignKey(
+                        name: "fk_area_sweeps_programmes_programme_id",
+                        column: x => x.programme_id,
+                        principalTable: "programmes",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "invitations",
                 columns: table => new
                 {
@@ -238,6 +291,37 @@ namespace Tankside.Storage.Sqlite.Migrations
                 });
 
             migrationBuilder.CreateTable(
+                name: "outgoing_letters",
+                columns: table => new
+                {
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    key = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    programme_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    person_id = table.Column<Guid>(type: "TEXT", nullable: true),
+                    to = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    subject = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    text = table.Column<string>(type: "TEXT", maxLength: 40000, nullable: false),
+                    written_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    not_before = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    state = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    attempts = table.Column<int>(type: "INTEGER", nullable: false),
+                    held_until = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    sent_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    trouble = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_outgoing_letters", x => x.id);
+                    table.ForeignKey(
+                        name: "fk_outgoing_letters_programmes_programme_id",
+                        column: x => x.programme_id,
+                        principalTable: "programmes",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "permits",
                 columns: table => new
                 {
@@ -256,6 +340,31 @@ namespace Tankside.Storage.Sqlite.Migrations
                     table.PrimaryKey("pk_permits", x => x.id);
                     table.ForeignKey(
                         name: "fk_permits_programmes_programme_id",
+                        column: x => x.programme_id,
+                        principalTable: "programmes",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "rehearsals",
+                columns: table => new
+                {
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    programme_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    seed = table.Column<int>(type: "INTEGER", nullable: false),
+                    started_by = table.Column<Guid>(type: "TEXT", nullable: false),
+                    worked_by = table.Column<Guid>(type: "TEXT", nullable: false),
+                    started_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    called = table.Column<string>(type: "TEXT", maxLength: 8000, nullable: false),
+                    finished_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_rehearsals", x => x.id);
+                    table.ForeignKey(
+                        name: "fk_rehearsals_programmes_programme_id",
                         column: x => x.programme_id,
                         principalTable: "programmes",
                         principalColumn: "id",
@@ -294,6 +403,9 @@ namespace Tankside.Storage.Sqlite.Migrations
                     opens_at = table.Column<TimeOnly>(type: "TEXT", nullable: false),
                     closes_at = table.Column<TimeOnly>(type: "TEXT", nullable: false),
                     disinfectant = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    water_supply = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    latitude = table.Column<double>(type: "REAL", nullable: true),
+                    longitude = table.Column<double>(type: "REAL", nullable: true),
                     elevation_m = table.Column<double>(type: "REAL", nullable: false),
                     distance_km = table.Column<double>(type: "REAL", nullable: false),
                     version = table.Column<int>(type: "INTEGER", nullable: false)
@@ -400,6 +512,38 @@ namespace Tankside.Storage.Sqlite.Migrations
                 });
 
             migrationBuilder.CreateTable(
+                name: "sweep_replies",
+                columns: table => new
+                {
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    sweep_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    school_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    person_id = table.Column<Guid>(type: "TEXT", nullable: true),
+                    secret_hash = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    asked_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    answered_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    answer = table.Column<string>(type: "TEXT", maxLength: 32, nullable: true),
+                    note = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_sweep_replies", x => x.id);
+                    table.ForeignKey(
+                        name: "fk_sweep_replies_area_sweeps_sweep_id",
+                        column: x => x.sweep_id,
+                        principalTable: "area_sweeps",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                    table.ForeignKey(
+                        name: "fk_sweep_replies_schools_school_id",
+                        column: x => x.school_id,
+                        principalTable: "schools",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "egg_lots",
                 columns: table => new
                 {
@@ -441,6 +585,7 @@ namespace Tankside.Storage.Sqlite.Migrations
                     room_c = table.Column<double>(type: "REAL", nullable: false),
                     usual_unit = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
                     chiller_batch = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    test_kit_batch = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
                     closed_at = table.Column<DateTime>(type: "TEXT", nullable: true),
                     version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
@@ -470,6 +615,7 @@ namespace Tankside.Storage.Sqlite.Migrations
                     tank_id = table.Column<Guid>(type: "TEXT", nullable: false),
                     lot_id = table.Column<Guid>(type: "TEXT", nullable: false),
                     eggs = table.Column<int>(type: "INTEGER", nullable: false),
+                    delivery_on = table.Column<DateOnly>(type: "TEXT", nullable: true),
                     version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
@@ -501,7 +647,9 @@ namespace Tankside.Storage.Sqlite.Migrations
                 {
                     id = table.Column<Guid>(type: "TEXT", nullable: false),
                     programme_id = table.Column<Guid>(type: "TEXT", nullable: false),
-                    tank_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    tank_id = table.Column<Guid>(type: "TEXT", nullable: true),
+                    cause_by = table.Column<string>(type: "TEXT", maxLength: 32, nullable: true),
+                    cause_code = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
                     kind = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
                     state = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
                     urgency = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
@@ -510,12 +658,14 @@ namespace Tankside.Storage.Sqlite.Migrations
                     settled_at = table.Column<DateTime>(type: "TEXT", nullable: true),
                     settlement = table.Column<string>(type: "TEXT", maxLength: 32, nullable: true),
                     stands_on = table.Column<DateTime>(type: "TEXT", nullable: false),
-                    evidence = table.Column<string>(type: "TEXT", maxLength: 2000, nullable: false),
+                    evidence = table.Column<string>(type: "TEXT", maxLength: 8000, nullable: false),
                     hazard = table.Column<string>(type: "TEXT", maxLength: 1000, nullable: false),
                     rule_version = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
                     taken_by = table.Column<Guid>(type: "TEXT", nullable: true),
                     taken_at = table.Column<DateTime>(type: "TEXT", nullable: true),
                     said_over_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    promise_due = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    wait_until = table.Column<DateTime>(type: "TEXT", nullable: true),
                     turn = table.Column<int>(type: "INTEGER", nullable: false),
                     version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
@@ -526,8 +676,57 @@ namespace Tankside.Storage.Sqlite.Migrations
                         name: "fk_flags_tanks_tank_id",
                         column: x => x.tank_id,
                         principalTable: "tanks",
+                        principalColumn: "id");
+                });
+
+            migrationBuilder.CreateTable(
+                name: "kit_items",
+                columns: table => new
+                {
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    programme_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    kind = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    serial = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    make = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    condition = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    in_tank_id = table.Column<Guid>(type: "TEXT", nullable: true),
+                    school_id = table.Column<Guid>(type: "TEXT", nullable: true),
+                    place = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    holder = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    holder_phone = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    hours = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    latitude = table.Column<double>(type: "REAL", nullable: true),
+                    longitude = table.Column<double>(type: "REAL", nullable: true),
+                    most_litres = table.Column<double>(type: "REAL", nullable: true),
+                    reserved_for_tank_id = table.Column<Guid>(type: "TEXT", nullable: true),
+                    reserved_by = table.Column<Guid>(type: "TEXT", nullable: true),
+                    reserved_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_kit_items", x => x.id);
+                    table.ForeignKey(
+                        name: "fk_kit_items_programmes_programme_id",
+                        column: x => x.programme_id,
+                        principalTable: "programmes",
                         principalColumn: "id",
                         onDelete: ReferentialAction.Cascade);
+                    table.ForeignKey(
+                        name: "fk_kit_items_schools_school_id",
+                        column: x => x.school_id,
+                        principalTable: "schools",
+                        principalColumn: "id");
+                    table.ForeignKey(
+                        name: "fk_kit_items_tanks_in_tank_id",
+                        column: x => x.in_tank_id,
+                        principalTable: "tanks",
+                        principalColumn: "id");
+                    table.ForeignKey(
+                        name: "fk_kit_items_tanks_reserved_for_tank_id",
+                        column: x => x.reserved_for_tank_id,
+                        principalTable: "tanks",
+                        principalColumn: "id");
                 });
 
             migrationBuilder.CreateTable(
@@ -744,6 +943,9 @@ namespace Tankside.Storage.Sqlite.Migrations
                     day = table.Column<DateOnly>(type: "TEXT", nullable: false),
                     readings = table.Column<int>(type: "INTEGER", nullable: false),
                     water_readings = table.Column<int>(type: "INTEGER", nullable: false),
+                    first_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    last_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    squared_gap_hours = table.Column<double>(type: "REAL", nullable: false),
                     mean_c = table.Column<double>(type: "REAL", nullable: true),
                     min_c = table.Column<double>(type: "REAL", nullable: true),
                     max_c = table.Column<double>(type: "REAL", nullable: true),
@@ -776,7 +978,10 @@ namespace Tankside.Storage.Sqlite.Migrations
                     deed = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
                     note = table.Column<string>(type: "TEXT", maxLength: 2000, nullable: true),
                     outcome = table.Column<string>(type: "TEXT", maxLength: 32, nullable: true),
-                    evidence = table.Column<string>(type: "TEXT", maxLength: 2000, nullable: true),
+                    cause = table.Column<string>(type: "TEXT", maxLength: 32, nullable: true),
+                    until = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    to = table.Column<Guid>(type: "TEXT", nullable: true),
+                    evidence = table.Column<string>(type: "TEXT", maxLength: 8000, nullable: true),
                     urgency = table.Column<string>(type: "TEXT", maxLength: 32, nullable: true)
                 },
                 constraints: table =>
@@ -818,6 +1023,11 @@ namespace Tankside.Storage.Sqlite.Migrations
                 unique: true);
 
             migrationBuilder.CreateIndex(
+                name: "ix_area_sweeps_programme_id_ended_at",
+                table: "area_sweeps",
+                columns: new[] { "programme_id", "ended_at" });
+
+            migrationBuilder.CreateIndex(
                 name: "ix_classrooms_school_id_name",
                 table: "classrooms",
                 columns: new[] { "school_id", "name" },
@@ -852,6 +1062,13 @@ namespace Tankside.Storage.Sqlite.Migrations
                 filter: "state = 'Open'");
 
             migrationBuilder.CreateIndex(
+                name: "ix_flags_one_open_cause",
+                table: "flags",
+                columns: new[] { "programme_id", "cause_by", "cause_code" },
+                unique: true,
+                filter: "state = 'Open' AND cause_by IS NOT NULL");
+
+            migrationBuilder.CreateIndex(
                 name: "ix_flags_programme_id_state_settled_at",
                 table: "flags",
                 columns: new[] { "programme_id", "state", "settled_at" });
@@ -871,6 +1088,27 @@ namespace Tankside.Storage.Sqlite.Migrations
                 table: "invitations",
                 column: "secret_hash",
                 unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_kit_items_in_tank_id",
+                table: "kit_items",
+                column: "in_tank_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_kit_items_programme_id_serial",
+                table: "kit_items",
+                columns: new[] { "programme_id", "serial" },
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_kit_items_reserved_for_tank_id",
+                table: "kit_items",
+                column: "reserved_for_tank_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_kit_items_school_id",
+                table: "kit_items",
+                column: "school_id");
 
             migrationBuilder.CreateIndex(
                 name: "ix_ledger_season_id_tank_id",
@@ -898,6 +1136,22 @@ namespace Tankside.Storage.Sqlite.Migrations
                 name: "ix_memberships_programme_id",
                 table: "memberships",
                 column: "programme_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_outgoing_letters_key",
+                table: "outgoing_letters",
+                column: "key",
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_outgoing_letters_programme_id",
+                table: "outgoing_letters",
+                column: "programme_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_outgoing_letters_state_not_before",
+                table: "outgoing_letters",
+                columns: new[] { "state", "not_before" });
 
             migrationBuilder.CreateIndex(
                 name: "email_index",
@@ -954,6 +1208,11 @@ namespace Tankside.Storage.Sqlite.Migrations
                 column: "tank_id");
 
             migrationBuilder.CreateIndex(
+                name: "ix_rehearsals_programme_id_started_at",
+                table: "rehearsals",
+                columns: new[] { "programme_id", "started_at" });
+
+            migrationBuilder.CreateIndex(
                 name: "ix_release_sites_programme_id_name",
                 table: "release_sites",
                 columns: new[] { "programme_id", "name" },
@@ -1003,6 +1262,22 @@ namespace Tankside.Storage.Sqlite.Migrations
                 unique: true);
 
             migrationBuilder.CreateIndex(
+                name: "ix_sweep_replies_school_id",
+                table: "sweep_replies",
+                column: "school_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_sweep_replies_secret_hash",
+                table: "sweep_replies",
+                column: "secret_hash",
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_sweep_replies_sweep_id",
+                table: "sweep_replies",
+                column: "sweep_id");
+
+            migrationBuilder.CreateIndex(
                 name: "ix_tanks_classroom_id",
                 table: "tanks",
                 column: "classroom_id");
@@ -1050,10 +1325,16 @@ namespace Tankside.Storage.Sqlite.Migrations
                 name: "data_protection_keys");
 
             migrationBuilder.DropTable(
+                name: "drafts");
+
+            migrationBuilder.DropTable(
                 name: "flag_events");
 
             migrationBuilder.DropTable(
                 name: "invitations");
+
+            migrationBuilder.DropTable(
+                name: "kit_items");
 
             migrationBuilder.DropTable(
                 name: "ledger");
@@ -1062,10 +1343,16 @@ namespace Tankside.Storage.Sqlite.Migrations
                 name: "memberships");
 
             migrationBuilder.DropTable(
+                name: "outgoing_letters");
+
+            migrationBuilder.DropTable(
                 name: "readings");
 
             migrationBuilder.DropTable(
                 name: "receipts");
+
+            migrationBuilder.DropTable(
+                name: "rehearsals");
 
             migrationBuilder.DropTable(
                 name: "releases");
@@ -1078,6 +1365,9 @@ namespace Tankside.Storage.Sqlite.Migrations
 
             migrationBuilder.DropTable(
                 name: "settings");
+
+            migrationBuilder.DropTable(
+                name: "sweep_replies");
 
             migrationBuilder.DropTable(
                 name: "tank_days");
@@ -1105,6 +1395,9 @@ namespace Tankside.Storage.Sqlite.Migrations
 
             migrationBuilder.DropTable(
                 name: "release_sites");
+
+            migrationBuilder.DropTable(
+                name: "area_sweeps");
 
             migrationBuilder.DropTable(
                 name: "people");

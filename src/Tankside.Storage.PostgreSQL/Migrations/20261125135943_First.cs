@@ -34,6 +34,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     id = table.Column<Guid>(type: "uuid", nullable: false),
                     name = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
                     language = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
+                    quiet_from = table.Column<TimeOnly>(type: "time without time zone", nullable: true),
+                    quiet_to = table.Column<TimeOnly>(type: "time without time zone", nullable: true),
+                    wants_digest = table.Column<bool>(type: "boolean", nullable: false),
+                    wants_urgent = table.Column<bool>(type: "boolean", nullable: false),
                     is_demo = table.Column<bool>(type: "boolean", nullable: false),
                     user_name = table.Column<string>(type: "character varying(256)", maxLength: 256, nullable: true),
                     normalized_user_name = table.Column<string>(type: "character varying(256)", maxLength: 256, nullable: true),
@@ -63,6 +67,7 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     name = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
                     time_zone = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
                     screen_unit = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
+                    digest_at = table.Column<TimeOnly>(type: "time without time zone", nullable: false),
                     version = table.Column<int>(type: "integer", nullable: false)
                 },
                 constraints: table =>
@@ -97,6 +102,26 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 constraints: table =>
                 {
                     table.PrimaryKey("pk_unjudged_facts", x => x.id);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "drafts",
+                columns: table => new
+                {
+                    person_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    key = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
+                    text = table.Column<string>(type: "character varying(4000)", maxLength: 4000, nullable: false),
+                    at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_drafts", x => new { x.person_id, x.key });
+                    table.ForeignKey(
+                        name: "fk_drafts_people_person_id",
+                        column: x => x.person_id,
+                        principalTable: "people",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
                 });
 
             migrationBuilder.CreateTable(
@@ -185,6 +210,34 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 });
 
             migrationBuilder.CreateTable(
+                name: "area_sweeps",
+                columns: table => new
+                {
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    programme_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    area = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
+                    reason = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
+                    from = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
+                    until = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
+                    note = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
+                    marked_by = table.Column<Guid>(type: "uuid", nullable: false),
+                    marked_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
+                    ended_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
+                    ended_by = table.Column<Guid>(type: "uuid", nullable: true),
+                    version = table.Column<int>(type: "integer", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_area_sweeps", x => x.id);
+                    table.ForeignKey(
+                        name: "fk_area_sweeps_programmes_programme_id",
+                        column: x => x.programme_id,
+                        principalTable: "programmes",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "invitations",
                 columns: table => new
                 {
@@ -240,6 +293,37 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 });
 
             migrationBuilder.CreateTable(
+                name: "outgoing_letters",
+                columns: table => new
+                {
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    key = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
+                    programme_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    person_id = table.Column<Guid>(type: "uuid", nullable: true),
+                    to = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
+                    subject = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
+                    text = table.Column<string>(type: "character varying(40000)", maxLength: 40000, nullable: false),
+                    written_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
+                    not_before = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
+                    state = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
+                    attempts = table.Column<int>(type: "integer", nullable: false),
+                    held_until = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
+                    sent_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
+                    trouble = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
+                    version = table.Column<int>(type: "integer", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_outgoing_letters", x => x.id);
+                    table.ForeignKey(
+                        name: "fk_outgoing_letters_programmes_programme_id",
+                        column: x => x.programme_id,
+                        principalTable: "programmes",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "permits",
                 columns: table => new
                 {
@@ -258,6 +342,31 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     table.PrimaryKey("pk_permits", x => x.id);
                     table.ForeignKey(
                         name: "fk_permits_programmes_programme_id",
+                        column: x => x.programme_id,
+                        principalTable: "programmes",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "rehearsals",
+                columns: table => new
+                {
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    programme_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    seed = table.Column<int>(type: "integer", nullable: false),
+                    started_by = table.Column<Guid>(type: "uuid", nullable: false),
+                    worked_by = table.Column<Guid>(type: "uuid", nullable: false),
+                    started_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
+                    called = table.Column<string[]>(type: "text[]", maxLength: 8000, nullable: false),
+                    finished_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
+                    version = table.Column<int>(type: "integer", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_rehearsals", x => x.id);
+                    table.ForeignKey(
+                        name: "fk_rehearsals_programmes_programme_id",
                         column: x => x.programme_id,
                         principalTable: "programmes",
                         principalColumn: "id",
@@ -296,6 +405,9 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     opens_at = table.Column<TimeOnly>(type: "time without time zone", nullable: false),
                     closes_at = table.Column<TimeOnly>(type: "time without time zone", nullable: false),
                     disinfectant = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
+                    water_supply = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
+                    latitude = table.Column<double>(type: "double precision", nullable: true),
+                    longitude = table.Column<double>(type: "double precision", nullable: true),
                     elevation_m = table.Column<double>(type: "double precision", nullable: false),
                     distance_km = table.Column<double>(type: "double precision", nullable: false),
                     version = table.Column<int>(type: "integer", nullable: false)
@@ -402,6 +514,38 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 });
 
             migrationBuilder.CreateTable(
+                name: "sweep_replies",
+                columns: table => new
+                {
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    sweep_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    school_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    person_id = table.Column<Guid>(type: "uuid", nullable: true),
+                    secret_hash = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
+                    asked_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
+                    answered_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
+                    answer = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: true),
+                    note = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
+                    version = table.Column<int>(type: "integer", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_sweep_replies", x => x.id);
+                    table.ForeignKey(
+                        name: "fk_sweep_replies_area_sweeps_sweep_id",
+                        column: x => x.sweep_id,
+                        principalTable: "area_sweeps",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                    table.ForeignKey(
+                        name: "fk_sweep_replies_schools_school_id",
+                        column: x => x.school_id,
+                        principalTable: "schools",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "egg_lots",
                 columns: table => new
                 {
@@ -443,6 +587,7 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     room_c = table.Column<double>(type: "double precision", nullable: false),
                     usual_unit = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
                     chiller_batch = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
+                    test_kit_batch = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
                     closed_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
                     version = table.Column<int>(type: "integer", nullable: false)
                 },
@@ -472,6 +617,7 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     tank_id = table.Column<Guid>(type: "uuid", nullable: false),
                     lot_id = table.Column<Guid>(type: "uuid", nullable: false),
                     eggs = table.Column<int>(type: "integer", nullable: false),
+                    delivery_on = table.Column<DateOnly>(type: "date", nullable: true),
                     version = table.Column<int>(type: "integer", nullable: false)
                 },
                 constraints: table =>
@@ -503,7 +649,9 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 {
                     id = table.Column<Guid>(type: "uuid", nullable: false),
                     programme_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    tank_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    tank_id = table.Column<Guid>(type: "uuid", nullable: true),
+                    cause_by = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: true),
+                    cause_code = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
                     kind = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
                     state = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
                     urgency = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
@@ -512,12 +660,14 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     settled_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
                     settlement = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: true),
                     stands_on = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    evidence = table.Column<string>(type: "character varying(2000)", maxLength: 2000, nullable: false),
+                    evidence = table.Column<string>(type: "character varying(8000)", maxLength: 8000, nullable: false),
                     hazard = table.Column<string>(type: "character varying(1000)", maxLength: 1000, nullable: false),
                     rule_version = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
                     taken_by = table.Column<Guid>(type: "uuid", nullable: true),
                     taken_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
                     said_over_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
+                    promise_due = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
+                    wait_until = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
                     turn = table.Column<int>(type: "integer", nullable: false),
                     version = table.Column<int>(type: "integer", nullable: false)
                 },
@@ -528,8 +678,57 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         name: "fk_flags_tanks_tank_id",
                         column: x => x.tank_id,
                         principalTable: "tanks",
+                        principalColumn: "id");
+                });
+
+            migrationBuilder.CreateTable(
+                name: "kit_items",
+                columns: table => new
+                {
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    programme_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    kind = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
+                    serial = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
+                    make = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
+                    condition = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
+                    in_tank_id = table.Column<Guid>(type: "uuid", nullable: true),
+                    school_id = table.Column<Guid>(type: "uuid", nullable: true),
+                    place = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
+                    holder = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
+                    holder_phone = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
+                    hours = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
+                    latitude = table.Column<double>(type: "double precision", nullable: true),
+                    longitude = table.Column<double>(type: "double precision", nullable: true),
+                    most_litres = table.Column<double>(type: "double precision", nullable: true),
+                    reserved_for_tank_id = table.Column<Guid>(type: "uuid", nullable: true),
+                    reserved_by = table.Column<Guid>(type: "uuid", nullable: true),
+                    reserved_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
+                    version = table.Column<int>(type: "integer", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_kit_items", x => x.id);
+                    table.ForeignKey(
+                        name: "fk_kit_items_programmes_programme_id",
+                        column: x => x.programme_id,
+                        principalTable: "programmes",
                         principalColumn: "id",
                         onDelete: ReferentialAction.Cascade);
+                    table.ForeignKey(
+                        name: "fk_kit_items_schools_school_id",
+                        column: x => x.school_id,
+                        principalTable: "schools",
+                        principalColumn: "id");
+                    table.ForeignKey(
+                        name: "fk_kit_items_tanks_in_tank_id",
+                        column: x => x.in_tank_id,
+                        principalTable: "tanks",
+                        principalColumn: "id");
+                    table.ForeignKey(
+                        name: "fk_kit_items_tanks_reserved_for_tank_id",
+                        column: x => x.reserved_for_tank_id,
+                        principalTable: "tanks",
+                        principalColumn: "id");
                 });
 
             migrationBuilder.CreateTable(
@@ -746,6 +945,9 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     day = table.Column<DateOnly>(type: "date", nullable: false),
                     readings = table.Column<int>(type: "integer", nullable: false),
                     water_readings = table.Column<int>(type: "integer", nullable: false),
+                    first_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
+                    last_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
+                    squared_gap_hours = table.Column<double>(type: "double precision", nullable: false),
                     mean_c = table.Column<double>(type: "double precision", nullable: true),
                     min_c = table.Column<double>(type: "double precision", nullable: true),
                     max_c = table.Column<double>(type: "double precision", nullable: true),
@@ -778,7 +980,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     deed = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
                     note = table.Column<string>(type: "character varying(2000)", maxLength: 2000, nullable: true),
                     outcome = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: true),
-                    evidence = table.Column<string>(type: "character varying(2000)", maxLength: 2000, nullable: true),
+                    cause = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: true),
+                    until = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
+                    to = table.Column<Guid>(type: "uuid", nullable: true),
+                    evidence = table.Column<string>(type: "character varying(8000)", maxLength: 8000, nullable: true),
                     urgency = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: true)
                 },
                 constraints: table =>
@@ -820,6 +1025,11 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 unique: true);
 
             migrationBuilder.CreateIndex(
+                name: "ix_area_sweeps_programme_id_ended_at",
+                table: "area_sweeps",
+                columns: new[] { "programme_id", "ended_at" });
+
+            migrationBuilder.CreateIndex(
                 name: "ix_classrooms_school_id_name",
                 table: "classrooms",
                 columns: new[] { "school_id", "name" },
@@ -854,6 +1064,13 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 filter: "state = 'Open'");
 
             migrationBuilder.CreateIndex(
+                name: "ix_flags_one_open_cause",
+                table: "flags",
+                columns: new[] { "programme_id", "cause_by", "cause_code" },
+                unique: true,
+                filter: "state = 'Open' AND cause_by IS NOT NULL");
+
+            migrationBuilder.CreateIndex(
                 name: "ix_flags_programme_id_state_settled_at",
                 table: "flags",
                 columns: new[] { "programme_id", "state", "settled_at" });
@@ -873,6 +1090,27 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 table: "invitations",
                 column: "secret_hash",
                 unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_kit_items_in_tank_id",
+                table: "kit_items",
+                column: "in_tank_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_kit_items_programme_id_serial",
+                table: "kit_items",
+                columns: new[] { "programme_id", "serial" },
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_kit_items_reserved_for_tank_id",
+                table: "kit_items",
+                column: "reserved_for_tank_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_kit_items_school_id",
+                table: "kit_items",
+                column: "school_id");
 
             migrationBuilder.CreateIndex(
                 name: "ix_ledger_season_id_tank_id",
@@ -900,6 +1138,22 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "ix_memberships_programme_id",
                 table: "memberships",
                 column: "programme_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_outgoing_letters_key",
+                table: "outgoing_letters",
+                column: "key",
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_outgoing_letters_programme_id",
+                table: "outgoing_letters",
+                column: "programme_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_outgoing_letters_state_not_before",
+                table: "outgoing_letters",
+                columns: new[] { "state", "not_before" });
 
             migrationBuilder.CreateIndex(
                 name: "email_index",
@@ -956,6 +1210,11 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 column: "tank_id");
 
             migrationBuilder.CreateIndex(
+                name: "ix_rehearsals_programme_id_started_at",
+                table: "rehearsals",
+                columns: new[] { "programme_id", "started_at" });
+
+            migrationBuilder.CreateIndex(
                 name: "ix_release_sites_programme_id_name",
                 table: "release_sites",
                 columns: new[] { "programme_id", "name" },
@@ -1005,6 +1264,22 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 unique: true);
 
             migrationBuilder.CreateIndex(
+                name: "ix_sweep_replies_school_id",
+                table: "sweep_replies",
+                column: "school_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_sweep_replies_secret_hash",
+                table: "sweep_replies",
+                column: "secret_hash",
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_sweep_replies_sweep_id",
+                table: "sweep_replies",
+                column: "sweep_id");
+
+            migrationBuilder.CreateIndex(
                 name: "ix_tanks_classroom_id",
                 table: "tanks",
                 column: "classroom_id");
@@ -1052,10 +1327,16 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "data_protection_keys");
 
             migrationBuilder.DropTable(
+                name: "drafts");
+
+            migrationBuilder.DropTable(
                 name: "flag_events");
 
             migrationBuilder.DropTable(
                 name: "invitations");
+
+            migrationBuilder.DropTable(
+                name: "kit_items");
 
             migrationBuilder.DropTable(
                 name: "ledger");
@@ -1064,10 +1345,16 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "memberships");
 
             migrationBuilder.DropTable(
+                name: "outgoing_letters");
+
+            migrationBuilder.DropTable(
                 name: "readings");
 
             migrationBuilder.DropTable(
                 name: "receipts");
+
+            migrationBuilder.DropTable(
+                name: "rehearsals");
 
             migrationBuilder.DropTable(
                 name: "releases");
@@ -1080,6 +1367,9 @@ namespace Tankside.Storage.PostgreSQL.Migrations
 
             migrationBuilder.DropTable(
                 name: "settings");
+
+            migrationBuilder.DropTable(
+                name: "sweep_replies");
 
             migrationBuilder.DropTable(
                 name: "tank_days");
@@ -1107,6 +1397,9 @@ namespace Tankside.Storage.PostgreSQL.Migrations
 
             migrationBuilder.DropTable(
                 name: "release_sites");
+
+            migrationBuilder.DropTable(
+                name: "area_sweeps");
 
             migrationBuilder.DropTable(
                 name: "people");
