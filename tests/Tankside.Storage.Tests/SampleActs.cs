@@ -16,8 +16,17 @@ internal static class SampleActs
         var coordinator = p.People[Role.Coordinator].Id;
         var sweep = new AreaSweep
         {
-            Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, Area = "north", Reason = SweepReason.PowerCut, From = At, Until = At.AddHours(6),
-            Note = "line down at the river", MarkedBy = coordinator, MarkedAt = At, EndedAt = At.AddHours(4), EndedBy = coordinator,
+            Id = Guid.NewGuid(),
+            ProgrammeId = p.Programme.Id,
+            Area = "north",
+            Reason = SweepReason.PowerCut,
+            From = At,
+            Until = At.AddHours(6),
+            Note = "line down at the river",
+            MarkedBy = coordinator,
+            MarkedAt = At,
+            EndedAt = At.AddHours(4),
+            EndedBy = coordinator,
         };
         return
         [
