@@ -33,10 +33,10 @@ public static class Assessment
     {
         Finding?[] found =
         [
-            TemperatureRules.TooWarmForTheStage(s),
-            TemperatureRules.TooColdForTheStage(s),
+            WarmRules.TooWarmForTheStage(s),
+            ColdRules.TooColdForTheStage(s),
             WarmingRules.WarmingFast(s),
-            ChillerRules.IcedCoil(s),
+            IceRules.IcedCoil(s),
             ChillerRules.ChillerReportedOff(s),
             FlowRules.PumpReportedStopped(s),
             WaterRules.PoisonousAmmonia(s),

@@ -39,6 +39,10 @@ public sealed class Situation
 
     public double? WaterC => Water?.Seen.WaterC;
 
+    /// <summary>The first reading of the unbroken run of temperatures that ends with the newest and is all outside a limit.</summary>
+    public DateTime WaterSince(Func<double, bool> outside) =>
+        Record.Recent.Reverse().Where(r => r.Seen.WaterC is not null).TakeWhile(r => outside(r.Seen.WaterC!.Value)).Last().At;
+
     /// <summary>The newest reading that says anything about <paramref name="what"/>.</summary>
     public ReadingFact? LastThatSays<T>(Func<Observation, T?> what)
         where T : struct => Record.Recent.LastOrDefault(r => what(r.Seen) is not null);
