@@ -59,7 +59,7 @@ internal static class SampleActs
             {
                 Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, TankId = null, CauseBy = SharedBy.Lot, CauseCode = "L1", Kind = FlagKind.SharedCause,
                 Urgency = Urgency.ActNow, OpenedAt = At, UpdatedAt = At, StandsOn = At, Evidence = SampleEvidence.All[6],
-                Hazard = Hazard.Around(At, 24, 0.3), RuleVersion = "2026.1", PromiseDue = At.AddHours(2), WaitUntil = At.AddHours(3),
+                Hazard = Hazard.Around(At, 24, 0.3), RuleVersion = "2026.1", PromiseDue = At.AddHours(2),
             },
         ];
     }

@@ -74,10 +74,18 @@ public sealed class Flag
     /// <summary>Until when a person lets it rest, for the reason in its history.</summary>
     public DateTime? WaitUntil { get; set; }
 
+    /// <summary>True from the moment a promise was due with the trouble still there, until somebody acts on it.</summary>
+    public bool PromiseFellDue { get; set; }
+
     /// <summary>How often a person has acted on it. A person acts on the turn they saw; an older one is shown the newer first.</summary>
     public int Turn { get; set; }
 
     public int Version { get; set; }
+
+    /// <summary>When it comes back into the round by itself; null while it stands in it.</summary>
+    public DateTime? RestsUntil => PromiseDue ?? WaitUntil;
+
+    public bool RestsAt(DateTime now) => RestsUntil > now;
 
     public Finding AsFinding() => new(Kind, Urgency, StandsOn, Evidence, Hazard);
 }

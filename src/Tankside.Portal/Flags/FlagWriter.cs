@@ -30,6 +30,9 @@ public sealed class FlagWriter(HatcheryDb db, DateTime now)
                 case FlagChange.Clear(var flag):
                     Clear(flag);
                     break;
+                case FlagChange.RestOver(var flag, var why):
+                    EndRest(flag, why);
+                    break;
                 case FlagChange.AwaitAdult(var flag):
                     flag.SaidOverAt = now;
                     flag.UpdatedAt = now;
@@ -78,8 +81,17 @@ public sealed class FlagWriter(HatcheryDb db, DateTime now)
         }
     }
 
+    private void EndRest(Flag flag, RestEnd why)
+    {
+        flag.PromiseFellDue = why == RestEnd.PromiseDue;
+        (flag.PromiseDue, flag.WaitUntil) = (null, null);
+        flag.UpdatedAt = now;
+        Tell(flag, why == RestEnd.PromiseDue ? FlagDeed.PromiseDue : FlagDeed.WaitOver, null);
+    }
+
     private void Clear(Flag flag)
     {
+        (flag.PromiseDue, flag.WaitUntil, flag.PromiseFellDue) = (null, null, false);
         flag.State = FlagState.Settled;
         flag.Settlement = Settlement.Cleared;
         flag.SettledAt = now;

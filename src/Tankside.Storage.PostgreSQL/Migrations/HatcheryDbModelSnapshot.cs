@@ -371,6 +371,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("promise_due");
 
+                    b.Property<bool>("PromiseFellDue")
+                        .HasColumnType("boolean")
+                        .HasColumnName("promise_fell_due");
+
                     b.Property<string>("RuleVersion")
                         .IsRequired()
                         .HasMaxLength(400)

@@ -362,6 +362,10 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("promise_due");
 
+                    b.Property<bool>("PromiseFellDue")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("promise_fell_due");
+
                     b.Property<string>("RuleVersion")
                         .IsRequired()
                         .HasMaxLength(400)

@@ -20,6 +20,7 @@ internal sealed class FlagMapping : IEntityTypeConfiguration<Flag>
         flag.HasIndex(f => new { f.ProgrammeId, f.State, f.SettledAt });
         flag.Property(f => f.Evidence).HasConversion<JsonText<Evidence>>().HasMaxLength(8000);
         flag.Property(f => f.Hazard).HasConversion<JsonText<Hazard>>().HasMaxLength(1000);
+        flag.Ignore(f => f.RestsUntil);
         flag.Property(f => f.Version).IsConcurrencyToken();
     }
 }

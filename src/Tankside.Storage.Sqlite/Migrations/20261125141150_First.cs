@@ -1,11 +1,9 @@
 ﻿using System;
-using System.Collections.Generic;
 using Microsoft.EntityFrameworkCore.Migrations;
-using Npgsql.EntityFrameworkCore.PostgreSQL.Metadata;
 
 #nullable disable
 
-namespace Tankside.Storage.PostgreSQL.Migrations
+namespace Tankside.Storage.Sqlite.Migrations
 {
     /// <inheritdoc />
     public partial class First : Migration
@@ -17,10 +15,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "data_protection_keys",
                 columns: table => new
                 {
-                    id = table.Column<int>(type: "integer", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    friendly_name = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    xml = table.Column<string>(type: "character varying(8000)", maxLength: 8000, nullable: true)
+                    id = table.Column<int>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    friendly_name = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    xml = table.Column<string>(type: "TEXT", maxLength: 8000, nullable: true)
                 },
                 constraints: table =>
                 {
@@ -31,28 +29,28 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "people",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    name = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    language = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    quiet_from = table.Column<TimeOnly>(type: "time without time zone", nullable: true),
-                    quiet_to = table.Column<TimeOnly>(type: "time without time zone", nullable: true),
-                    wants_digest = table.Column<bool>(type: "boolean", nullable: false),
-                    wants_urgent = table.Column<bool>(type: "boolean", nullable: false),
-                    is_demo = table.Column<bool>(type: "boolean", nullable: false),
-                    user_name = table.Column<string>(type: "character varying(256)", maxLength: 256, nullable: true),
-                    normalized_user_name = table.Column<string>(type: "character varying(256)", maxLength: 256, nullable: true),
-                    email = table.Column<string>(type: "character varying(256)", maxLength: 256, nullable: true),
-                    normalized_email = table.Column<string>(type: "character varying(256)", maxLength: 256, nullable: true),
-                    email_confirmed = table.Column<bool>(type: "boolean", nullable: false),
-                    password_hash = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    security_stamp = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    concurrency_stamp = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    phone_number = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    phone_number_confirmed = table.Column<bool>(type: "boolean", nullable: false),
-                    two_factor_enabled = table.Column<bool>(type: "boolean", nullable: false),
-                    lockout_end = table.Column<DateTimeOffset>(type: "timestamp with time zone", nullable: true),
-                    lockout_enabled = table.Column<bool>(type: "boolean", nullable: false),
-                    access_failed_count = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    name = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    language = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    quiet_from = table.Column<TimeOnly>(type: "TEXT", nullable: true),
+                    quiet_to = table.Column<TimeOnly>(type: "TEXT", nullable: true),
+                    wants_digest = table.Column<bool>(type: "INTEGER", nullable: false),
+                    wants_urgent = table.Column<bool>(type: "INTEGER", nullable: false),
+                    is_demo = table.Column<bool>(type: "INTEGER", nullable: false),
+                    user_name = table.Column<string>(type: "TEXT", maxLength: 256, nullable: true),
+                    normalized_user_name = table.Column<string>(type: "TEXT", maxLength: 256, nullable: true),
+                    email = table.Column<string>(type: "TEXT", maxLength: 256, nullable: true),
+                    normalized_email = table.Column<string>(type: "TEXT", maxLength: 256, nullable: true),
+                    email_confirmed = table.Column<bool>(type: "INTEGER", nullable: false),
+                    password_hash = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    security_stamp = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    concurrency_stamp = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    phone_number = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    phone_number_confirmed = table.Column<bool>(type: "INTEGER", nullable: false),
+                    two_factor_enabled = table.Column<bool>(type: "INTEGER", nullable: false),
+                    lockout_end = table.Column<DateTimeOffset>(type: "TEXT", nullable: true),
+                    lockout_enabled = table.Column<bool>(type: "INTEGER", nullable: false),
+                    access_failed_count = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -63,12 +61,12 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "programmes",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    name = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    time_zone = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    screen_unit = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    digest_at = table.Column<TimeOnly>(type: "time without time zone", nullable: false),
-                    version = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    name = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    time_zone = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    screen_unit = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    digest_at = table.Column<TimeOnly>(type: "TEXT", nullable: false),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -79,11 +77,11 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "set_up_links",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    secret = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    expires_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    used_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    version = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    secret = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    expires_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    used_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -94,10 +92,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "unjudged_facts",
                 columns: table => new
                 {
-                    id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    tank_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false)
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    tank_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    at = table.Column<DateTime>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -108,10 +106,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "drafts",
                 columns: table => new
                 {
-                    person_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    key = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    text = table.Column<string>(type: "character varying(4000)", maxLength: 4000, nullable: false),
-                    at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false)
+                    person_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    key = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    text = table.Column<string>(type: "TEXT", maxLength: 4000, nullable: false),
+                    at = table.Column<DateTime>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -128,11 +126,11 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "user_claims",
                 columns: table => new
                 {
-                    id = table.Column<int>(type: "integer", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    user_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    claim_type = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    claim_value = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true)
+                    id = table.Column<int>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    user_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    claim_type = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    claim_value = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true)
                 },
                 constraints: table =>
                 {
@@ -149,10 +147,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "user_logins",
                 columns: table => new
                 {
-                    login_provider = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    provider_key = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    provider_display_name = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    user_id = table.Column<Guid>(type: "uuid", nullable: false)
+                    login_provider = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    provider_key = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    provider_display_name = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    user_id = table.Column<Guid>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -169,10 +167,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "user_tokens",
                 columns: table => new
                 {
-                    user_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    login_provider = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    name = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    value = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true)
+                    user_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    login_provider = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    name = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    value = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true)
                 },
                 constraints: table =>
                 {
@@ -189,14 +187,14 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "api_keys",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    programme_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    role = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    secret_hash = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    all_tanks = table.Column<bool>(type: "boolean", nullable: false),
-                    tank_ids = table.Column<List<Guid>>(type: "uuid[]", nullable: false),
-                    issued_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    revoked_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    programme_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    role = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    secret_hash = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    all_tanks = table.Column<bool>(type: "INTEGER", nullable: false),
+                    tank_ids = table.Column<string>(type: "TEXT", nullable: false),
+                    issued_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    revoked_at = table.Column<DateTime>(type: "TEXT", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -213,18 +211,18 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "area_sweeps",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    programme_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    area = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    reason = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    from = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    until = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    note = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    marked_by = table.Column<Guid>(type: "uuid", nullable: false),
-                    marked_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    ended_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    ended_by = table.Column<Guid>(type: "uuid", nullable: true),
-                    version = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    programme_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    area = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    reason = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    from = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    until = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    note = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    marked_by = table.Column<Guid>(type: "TEXT", nullable: false),
+                    marked_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    ended_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    ended_by = table.Column<Guid>(type: "TEXT", nullable: true),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -241,18 +239,18 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "invitations",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    programme_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    email = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    role = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    school_id = table.Column<Guid>(type: "uuid", nullable: true),
-                    secret_hash = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    invited_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    invited_by = table.Column<Guid>(type: "uuid", nullable: false),
-                    expires_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    accepted_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    withdrawn_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    version = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    programme_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    email = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    role = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    school_id = table.Column<Guid>(type: "TEXT", nullable: true),
+                    secret_hash = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    invited_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    invited_by = table.Column<Guid>(type: "TEXT", nullable: false),
+                    expires_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    accepted_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    withdrawn_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -269,11 +267,11 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "memberships",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    person_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    programme_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    role = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    school_id = table.Column<Guid>(type: "uuid", nullable: true)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    person_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    programme_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    role = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    school_id = table.Column<Guid>(type: "TEXT", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -296,21 +294,21 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "outgoing_letters",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    key = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    programme_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    person_id = table.Column<Guid>(type: "uuid", nullable: true),
-                    to = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    subject = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    text = table.Column<string>(type: "character varying(40000)", maxLength: 40000, nullable: false),
-                    written_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    not_before = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    state = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    attempts = table.Column<int>(type: "integer", nullable: false),
-                    held_until = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    sent_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    trouble = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    version = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    key = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    programme_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    person_id = table.Column<Guid>(type: "TEXT", nullable: true),
+                    to = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    subject = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    text = table.Column<string>(type: "TEXT", maxLength: 40000, nullable: false),
+                    written_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    not_before = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    state = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    attempts = table.Column<int>(type: "INTEGER", nullable: false),
+                    held_until = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    sent_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    trouble = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -327,15 +325,15 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "permits",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    programme_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    number = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    species = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    water = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    fish = table.Column<int>(type: "integer", nullable: false),
-                    from = table.Column<DateOnly>(type: "date", nullable: false),
-                    to = table.Column<DateOnly>(type: "date", nullable: false),
-                    version = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    programme_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    number = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    species = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    water = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    fish = table.Column<int>(type: "INTEGER", nullable: false),
+                    from = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    to = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -352,15 +350,15 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "rehearsals",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    programme_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    seed = table.Column<int>(type: "integer", nullable: false),
-                    started_by = table.Column<Guid>(type: "uuid", nullable: false),
-                    worked_by = table.Column<Guid>(type: "uuid", nullable: false),
-                    started_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    called = table.Column<string[]>(type: "text[]", maxLength: 8000, nullable: false),
-                    finished_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    version = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    programme_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    seed = table.Column<int>(type: "INTEGER", nullable: false),
+                    started_by = table.Column<Guid>(type: "TEXT", nullable: false),
+                    worked_by = table.Column<Guid>(type: "TEXT", nullable: false),
+                    started_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    called = table.Column<string>(type: "TEXT", maxLength: 8000, nullable: false),
+                    finished_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -377,11 +375,11 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "release_sites",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    programme_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    name = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    water = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    version = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    programme_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    name = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    water = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -398,19 +396,19 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "schools",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    programme_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    name = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    area = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    opens_at = table.Column<TimeOnly>(type: "time without time zone", nullable: false),
-                    closes_at = table.Column<TimeOnly>(type: "time without time zone", nullable: false),
-                    disinfectant = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    water_supply = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    latitude = table.Column<double>(type: "double precision", nullable: true),
-                    longitude = table.Column<double>(type: "double precision", nullable: true),
-                    elevation_m = table.Column<double>(type: "double precision", nullable: false),
-                    distance_km = table.Column<double>(type: "double precision", nullable: false),
-                    version = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    programme_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    name = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    area = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    opens_at = table.Column<TimeOnly>(type: "TEXT", nullable: false),
+                    closes_at = table.Column<TimeOnly>(type: "TEXT", nullable: false),
+                    disinfectant = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    water_supply = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    latitude = table.Column<double>(type: "REAL", nullable: true),
+                    longitude = table.Column<double>(type: "REAL", nullable: true),
+                    elevation_m = table.Column<double>(type: "REAL", nullable: false),
+                    distance_km = table.Column<double>(type: "REAL", nullable: false),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -427,12 +425,12 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "seasons",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    programme_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    name = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    starts_on = table.Column<DateOnly>(type: "date", nullable: false),
-                    ends_on = table.Column<DateOnly>(type: "date", nullable: false),
-                    version = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    programme_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    name = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    starts_on = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    ends_on = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -449,10 +447,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "settings",
                 columns: table => new
                 {
-                    programme_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    key = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    value = table.Column<double>(type: "double precision", nullable: false),
-                    version = table.Column<int>(type: "integer", nullable: false)
+                    programme_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    key = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    value = table.Column<double>(type: "REAL", nullable: false),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -469,11 +467,11 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "classrooms",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    school_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    name = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    new_teacher = table.Column<bool>(type: "boolean", nullable: false),
-                    version = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    school_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    name = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    new_teacher = table.Column<bool>(type: "INTEGER", nullable: false),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -490,12 +488,12 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "closures",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    programme_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    school_id = table.Column<Guid>(type: "uuid", nullable: true),
-                    first_day = table.Column<DateOnly>(type: "date", nullable: false),
-                    last_day = table.Column<DateOnly>(type: "date", nullable: false),
-                    reason = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    programme_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    school_id = table.Column<Guid>(type: "TEXT", nullable: true),
+                    first_day = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    last_day = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    reason = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false)
                 },
                 constraints: table =>
                 {
@@ -517,16 +515,16 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "sweep_replies",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    sweep_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    school_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    person_id = table.Column<Guid>(type: "uuid", nullable: true),
-                    secret_hash = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    asked_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    answered_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    answer = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: true),
-                    note = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    version = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    sweep_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    school_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    person_id = table.Column<Guid>(type: "TEXT", nullable: true),
+                    secret_hash = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    asked_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    answered_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    answer = table.Column<string>(type: "TEXT", maxLength: 32, nullable: true),
+                    note = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -549,18 +547,18 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "egg_lots",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    programme_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    season_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    code = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    species = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    strain = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    ploidy = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    source = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    fertilised_from = table.Column<DateOnly>(type: "date", nullable: false),
-                    fertilised_to = table.Column<DateOnly>(type: "date", nullable: false),
-                    hatchery_mean_c = table.Column<double>(type: "double precision", nullable: false),
-                    version = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    programme_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    season_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    code = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    species = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    strain = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    ploidy = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    source = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    fertilised_from = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    fertilised_to = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    hatchery_mean_c = table.Column<double>(type: "REAL", nullable: false),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -577,19 +575,19 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "tanks",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    programme_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    classroom_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    code = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    litres = table.Column<double>(type: "double precision", nullable: false),
-                    jacket = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    set_point_c = table.Column<double>(type: "double precision", nullable: false),
-                    room_c = table.Column<double>(type: "double precision", nullable: false),
-                    usual_unit = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    chiller_batch = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    test_kit_batch = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    closed_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    version = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    programme_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    classroom_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    code = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    litres = table.Column<double>(type: "REAL", nullable: false),
+                    jacket = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    set_point_c = table.Column<double>(type: "REAL", nullable: false),
+                    room_c = table.Column<double>(type: "REAL", nullable: false),
+                    usual_unit = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    chiller_batch = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    test_kit_batch = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    closed_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -612,13 +610,13 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "allotments",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    season_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    tank_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    lot_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    eggs = table.Column<int>(type: "integer", nullable: false),
-                    delivery_on = table.Column<DateOnly>(type: "date", nullable: true),
-                    version = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    season_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    tank_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    lot_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    eggs = table.Column<int>(type: "INTEGER", nullable: false),
+                    delivery_on = table.Column<DateOnly>(type: "TEXT", nullable: true),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -647,29 +645,30 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "flags",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    programme_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    tank_id = table.Column<Guid>(type: "uuid", nullable: true),
-                    cause_by = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: true),
-                    cause_code = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    kind = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    state = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    urgency = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    opened_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    updated_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    settled_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    settlement = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: true),
-                    stands_on = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    evidence = table.Column<string>(type: "character varying(8000)", maxLength: 8000, nullable: false),
-                    hazard = table.Column<string>(type: "character varying(1000)", maxLength: 1000, nullable: false),
-                    rule_version = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    taken_by = table.Column<Guid>(type: "uuid", nullable: true),
-                    taken_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    said_over_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    promise_due = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    wait_until = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    turn = table.Column<int>(type: "integer", nullable: false),
-                    version = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    programme_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    tank_id = table.Column<Guid>(type: "TEXT", nullable: true),
+                    cause_by = table.Column<string>(type: "TEXT", maxLength: 32, nullable: true),
+                    cause_code = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    kind = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    state = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    urgency = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    opened_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    updated_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    settled_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    settlement = table.Column<string>(type: "TEXT", maxLength: 32, nullable: true),
+                    stands_on = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    evidence = table.Column<string>(type: "TEXT", maxLength: 8000, nullable: false),
+                    hazard = table.Column<string>(type: "TEXT", maxLength: 1000, nullable: false),
+                    rule_version = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    taken_by = table.Column<Guid>(type: "TEXT", nullable: true),
+                    taken_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    said_over_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    promise_due = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    wait_until = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    promise_fell_due = table.Column<bool>(type: "INTEGER", nullable: false),
+                    turn = table.Column<int>(type: "INTEGER", nullable: false),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -685,25 +684,25 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "kit_items",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    programme_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    kind = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    serial = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    make = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    condition = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    in_tank_id = table.Column<Guid>(type: "uuid", nullable: true),
-                    school_id = table.Column<Guid>(type: "uuid", nullable: true),
-                    place = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    holder = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    holder_phone = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    hours = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    latitude = table.Column<double>(type: "double precision", nullable: true),
-                    longitude = table.Column<double>(type: "double precision", nullable: true),
-                    most_litres = table.Column<double>(type: "double precision", nullable: true),
-                    reserved_for_tank_id = table.Column<Guid>(type: "uuid", nullable: true),
-                    reserved_by = table.Column<Guid>(type: "uuid", nullable: true),
-                    reserved_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    version = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    programme_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    kind = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    serial = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    make = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    condition = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    in_tank_id = table.Column<Guid>(type: "TEXT", nullable: true),
+                    school_id = table.Column<Guid>(type: "TEXT", nullable: true),
+                    place = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    holder = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    holder_phone = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    hours = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    latitude = table.Column<double>(type: "REAL", nullable: true),
+                    longitude = table.Column<double>(type: "REAL", nullable: true),
+                    most_litres = table.Column<double>(type: "REAL", nullable: true),
+                    reserved_for_tank_id = table.Column<Guid>(type: "TEXT", nullable: true),
+                    reserved_by = table.Column<Guid>(type: "TEXT", nullable: true),
+                    reserved_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -735,23 +734,23 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "ledger",
                 columns: table => new
                 {
-                    id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    sender_id = table.Column<Guid>(type: "uuid", nullable: true),
-                    season_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    tank_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    kind = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    count = table.Column<int>(type: "integer", nullable: false),
-                    at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    entered_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    entered_by = table.Column<Guid>(type: "uuid", nullable: true),
-                    counted_by = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: true),
-                    about = table.Column<bool>(type: "boolean", nullable: false),
-                    reading = table.Column<Guid>(type: "uuid", nullable: true),
-                    release_id = table.Column<Guid>(type: "uuid", nullable: true),
-                    transfer_id = table.Column<Guid>(type: "uuid", nullable: true),
-                    corrects_id = table.Column<long>(type: "bigint", nullable: true),
-                    note = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true)
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    sender_id = table.Column<Guid>(type: "TEXT", nullable: true),
+                    season_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    tank_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    kind = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    count = table.Column<int>(type: "INTEGER", nullable: false),
+                    at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    entered_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    entered_by = table.Column<Guid>(type: "TEXT", nullable: true),
+                    counted_by = table.Column<string>(type: "TEXT", maxLength: 32, nullable: true),
+                    about = table.Column<bool>(type: "INTEGER", nullable: false),
+                    reading = table.Column<Guid>(type: "TEXT", nullable: true),
+                    release_id = table.Column<Guid>(type: "TEXT", nullable: true),
+                    transfer_id = table.Column<Guid>(type: "TEXT", nullable: true),
+                    corrects_id = table.Column<long>(type: "INTEGER", nullable: true),
+                    note = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true)
                 },
                 constraints: table =>
                 {
@@ -774,46 +773,46 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "readings",
                 columns: table => new
                 {
-                    id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    sender_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    tank_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    received_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    source = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    entered_by = table.Column<Guid>(type: "uuid", nullable: true),
-                    state = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    typed_water = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    typed_unit = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: true),
-                    doubtful_field = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    doubt = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: true),
-                    confirmed_by = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    corrects = table.Column<Guid>(type: "uuid", nullable: true),
-                    corrected_by = table.Column<Guid>(type: "uuid", nullable: true),
-                    content_hash = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    ammonia_total_mg_l = table.Column<double>(type: "double precision", nullable: true),
-                    bubbles = table.Column<bool>(type: "boolean", nullable: true),
-                    chiller_running = table.Column<bool>(type: "boolean", nullable: true),
-                    chlorine_mg_l = table.Column<double>(type: "double precision", nullable: true),
-                    clear = table.Column<bool>(type: "boolean", nullable: true),
-                    dead_alevins = table.Column<int>(type: "integer", nullable: true),
-                    dead_eggs = table.Column<int>(type: "integer", nullable: true),
-                    dead_fry = table.Column<int>(type: "integer", nullable: true),
-                    fed = table.Column<bool>(type: "boolean", nullable: true),
-                    fungus = table.Column<bool>(type: "boolean", nullable: true),
-                    gasping = table.Column<bool>(type: "boolean", nullable: true),
-                    hatched = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: true),
-                    ice_on_coil = table.Column<bool>(type: "boolean", nullable: true),
-                    level_ok = table.Column<bool>(type: "boolean", nullable: true),
-                    moving = table.Column<bool>(type: "boolean", nullable: true),
-                    nitrite_mg_l = table.Column<double>(type: "double precision", nullable: true),
-                    note = table.Column<string>(type: "character varying(1000)", maxLength: 1000, nullable: true),
-                    oxygen_mg_l = table.Column<double>(type: "double precision", nullable: true),
-                    ph = table.Column<double>(type: "double precision", nullable: true),
-                    room_c = table.Column<double>(type: "double precision", nullable: true),
-                    swimming = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: true),
-                    water_c = table.Column<double>(type: "double precision", nullable: true),
-                    water_changed_percent = table.Column<double>(type: "double precision", nullable: true)
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    sender_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    tank_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    received_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    source = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    entered_by = table.Column<Guid>(type: "TEXT", nullable: true),
+                    state = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    typed_water = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    typed_unit = table.Column<string>(type: "TEXT", maxLength: 32, nullable: true),
+                    doubtful_field = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    doubt = table.Column<string>(type: "TEXT", maxLength: 32, nullable: true),
+                    confirmed_by = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    corrects = table.Column<Guid>(type: "TEXT", nullable: true),
+                    corrected_by = table.Column<Guid>(type: "TEXT", nullable: true),
+                    content_hash = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    ammonia_total_mg_l = table.Column<double>(type: "REAL", nullable: true),
+                    bubbles = table.Column<bool>(type: "INTEGER", nullable: true),
+                    chiller_running = table.Column<bool>(type: "INTEGER", nullable: true),
+                    chlorine_mg_l = table.Column<double>(type: "REAL", nullable: true),
+                    clear = table.Column<bool>(type: "INTEGER", nullable: true),
+                    dead_alevins = table.Column<int>(type: "INTEGER", nullable: true),
+                    dead_eggs = table.Column<int>(type: "INTEGER", nullable: true),
+                    dead_fry = table.Column<int>(type: "INTEGER", nullable: true),
+                    fed = table.Column<bool>(type: "INTEGER", nullable: true),
+                    fungus = table.Column<bool>(type: "INTEGER", nullable: true),
+                    gasping = table.Column<bool>(type: "INTEGER", nullable: true),
+                    hatched = table.Column<string>(type: "TEXT", maxLength: 32, nullable: true),
+                    ice_on_coil = table.Column<bool>(type: "INTEGER", nullable: true),
+                    level_ok = table.Column<bool>(type: "INTEGER", nullable: true),
+                    moving = table.Column<bool>(type: "INTEGER", nullable: true),
+                    nitrite_mg_l = table.Column<double>(type: "REAL", nullable: true),
+                    note = table.Column<string>(type: "TEXT", maxLength: 1000, nullable: true),
+                    oxygen_mg_l = table.Column<double>(type: "REAL", nullable: true),
+                    ph = table.Column<double>(type: "REAL", nullable: true),
+                    room_c = table.Column<double>(type: "REAL", nullable: true),
+                    swimming = table.Column<string>(type: "TEXT", maxLength: 32, nullable: true),
+                    water_c = table.Column<double>(type: "REAL", nullable: true),
+                    water_changed_percent = table.Column<double>(type: "REAL", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -830,18 +829,18 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "receipts",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    season_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    tank_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    lot_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    run = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    eggs = table.Column<int>(type: "integer", nullable: false),
-                    dead_on_arrival = table.Column<int>(type: "integer", nullable: false),
-                    counted_by = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    box_c = table.Column<double>(type: "double precision", nullable: true),
-                    tank_c = table.Column<double>(type: "double precision", nullable: true),
-                    note = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    season_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    tank_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    lot_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    run = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    eggs = table.Column<int>(type: "INTEGER", nullable: false),
+                    dead_on_arrival = table.Column<int>(type: "INTEGER", nullable: false),
+                    counted_by = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    box_c = table.Column<double>(type: "REAL", nullable: true),
+                    tank_c = table.Column<double>(type: "REAL", nullable: true),
+                    note = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true)
                 },
                 constraints: table =>
                 {
@@ -870,22 +869,22 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "releases",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    season_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    tank_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    site_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    permit_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    fish = table.Column<int>(type: "integer", nullable: false),
-                    about = table.Column<bool>(type: "boolean", nullable: false),
-                    tank_c = table.Column<double>(type: "double precision", nullable: true),
-                    stream_c = table.Column<double>(type: "double precision", nullable: true),
-                    entered_by = table.Column<Guid>(type: "uuid", nullable: true),
-                    entered_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    note = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    withdrawn_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    withdrawn_by = table.Column<Guid>(type: "uuid", nullable: true),
-                    version = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    season_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    tank_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    site_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    permit_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    fish = table.Column<int>(type: "INTEGER", nullable: false),
+                    about = table.Column<bool>(type: "INTEGER", nullable: false),
+                    tank_c = table.Column<double>(type: "REAL", nullable: true),
+                    stream_c = table.Column<double>(type: "REAL", nullable: true),
+                    entered_by = table.Column<Guid>(type: "TEXT", nullable: true),
+                    entered_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    note = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    withdrawn_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    withdrawn_by = table.Column<Guid>(type: "TEXT", nullable: true),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -920,11 +919,11 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "room_codes",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    tank_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    code = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    issued_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    revoked_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    tank_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    code = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    issued_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    revoked_at = table.Column<DateTime>(type: "TEXT", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -941,21 +940,21 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "tank_days",
                 columns: table => new
                 {
-                    tank_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    day = table.Column<DateOnly>(type: "date", nullable: false),
-                    readings = table.Column<int>(type: "integer", nullable: false),
-                    water_readings = table.Column<int>(type: "integer", nullable: false),
-                    first_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    last_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    squared_gap_hours = table.Column<double>(type: "double precision", nullable: false),
-                    mean_c = table.Column<double>(type: "double precision", nullable: true),
-                    min_c = table.Column<double>(type: "double precision", nullable: true),
-                    max_c = table.Column<double>(type: "double precision", nullable: true),
-                    dead_eggs = table.Column<int>(type: "integer", nullable: true),
-                    dead_alevins = table.Column<int>(type: "integer", nullable: true),
-                    dead_fry = table.Column<int>(type: "integer", nullable: true),
-                    hatched = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: true),
-                    swimming = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: true)
+                    tank_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    day = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    readings = table.Column<int>(type: "INTEGER", nullable: false),
+                    water_readings = table.Column<int>(type: "INTEGER", nullable: false),
+                    first_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    last_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    squared_gap_hours = table.Column<double>(type: "REAL", nullable: false),
+                    mean_c = table.Column<double>(type: "REAL", nullable: true),
+                    min_c = table.Column<double>(type: "REAL", nullable: true),
+                    max_c = table.Column<double>(type: "REAL", nullable: true),
+                    dead_eggs = table.Column<int>(type: "INTEGER", nullable: true),
+                    dead_alevins = table.Column<int>(type: "INTEGER", nullable: true),
+                    dead_fry = table.Column<int>(type: "INTEGER", nullable: true),
+                    hatched = table.Column<string>(type: "TEXT", maxLength: 32, nullable: true),
+                    swimming = table.Column<string>(type: "TEXT", maxLength: 32, nullable: true)
                 },
                 constraints: table =>
                 {
@@ -972,19 +971,19 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "flag_events",
                 columns: table => new
                 {
-                    id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    flag_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    by = table.Column<Guid>(type: "uuid", nullable: true),
-                    deed = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    note = table.Column<string>(type: "character varying(2000)", maxLength: 2000, nullable: true),
-                    outcome = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: true),
-                    cause = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: true),
-                    until = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    to = table.Column<Guid>(type: "uuid", nullable: true),
-                    evidence = table.Column<string>(type: "character varying(8000)", maxLength: 8000, nullable: true),
-                    urgency = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: true)
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    flag_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    by = table.Column<Guid>(type: "TEXT", nullable: true),
+                    deed = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    note = table.Column<string>(type: "TEXT", maxLength: 2000, nullable: true),
+                    outcome = table.Column<string>(type: "TEXT", maxLength: 32, nullable: true),
+                    cause = table.Column<string>(type: "TEXT", maxLength: 32, nullable: true),
+                    until = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    to = table.Column<Guid>(type: "TEXT", nullable: true),
+                    evidence = table.Column<string>(type: "TEXT", maxLength: 8000, nullable: true),
+                    urgency = table.Column<string>(type: "TEXT", maxLength: 32, nullable: true)
                 },
                 constraints: table =>
                 {
