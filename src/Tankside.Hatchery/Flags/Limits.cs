@@ -67,6 +67,8 @@ public static class Limits
     public static readonly Setting StillBasketHours = new("pump.still-basket", 6, "hours, middle", "heaped eggs smother within hours: " + Practice);
     public static readonly Setting FryGrams = new("fry.grams", 0.12, "g each at least; older fry are reckoned heavier", Practice);
 
+    public static readonly Setting RehearsalCallMinutes = new("rehearsal.call-minutes", 12, "minutes a call in a rehearsal", Judgement);
+
     public static IReadOnlyList<Setting> All { get; } =
     [
         .. typeof(Limits).GetFields().Concat(typeof(Losses).GetFields())

@@ -81,7 +81,7 @@ public static class MorningRound
     private static Call<T> Weigh<T>(TroubledTank<T> tank, DateTime now)
     {
         var (ifCalled, ifNot) = ActTimes(tank.Calendar, now);
-        var loss = Math.Max(StillHoped(tank, ifNot), Combined(tank, ifNot) - Combined(tank, ifCalled));
+        var loss = Math.Max(StillHoped(tank, ifNot), LostBy(tank, ifNot) - LostBy(tank, ifCalled));
         var own = tank.Troubles
             .Select(t => Math.Max(0, t.Finding.Hazard.LostBy(ifNot) - t.Finding.Hazard.LostBy(ifCalled)))
             .ToList();
@@ -103,13 +103,13 @@ public static class MorningRound
     /// sight: a part of its fish is still hoped for.
     /// </summary>
     private static double StillHoped<T>(TroubledTank<T> tank, DateTime by) =>
-        tank.Troubles.Any(t => t.Finding.Urgency == Urgency.ActNow) ? Hope * Combined(tank, by) : 0;
+        tank.Troubles.Any(t => t.Finding.Urgency == Urgency.ActNow) ? Hope * LostBy(tank, by) : 0;
 
     /// <summary>
     /// Several dangers to the same fish: N (1 - product of (1 - share lost)), never more than its N. Troubles that are signs of one danger
     /// (a chiller off, water rising, water warm) count once, as the worst of them.
     /// </summary>
-    private static double Combined<T>(TroubledTank<T> tank, DateTime by) =>
+    public static double LostBy<T>(TroubledTank<T> tank, DateTime by) =>
         tank.Fish * (1 - tank.Troubles
             .GroupBy(t => Dangers.Of(t.Finding.Kind))
             .Aggregate(1.0, (kept, danger) => kept * (1 - danger.Max(t => t.Finding.Hazard.LostBy(by)))));
