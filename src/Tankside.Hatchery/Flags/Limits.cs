@@ -16,7 +16,7 @@ public sealed class LimitSet(IReadOnlyDictionary<string, double> own)
 }
 
 /// <summary>Every limit and deadline the rules use, in one place, each with its unit and source. None of them is law.</summary>
-public static class Limits
+public static partial class Limits
 {
     private const string Practice = "common practice, no source";
     private const string EggHeat = "best 7-10 °C, edge 15 °C (Kwain 1975); no brown trout hatched at 16 °C (Ojanguren & Brana 2003)";
@@ -71,7 +71,7 @@ public static class Limits
 
     public static IReadOnlyList<Setting> All { get; } =
     [
-        .. typeof(Limits).GetFields().Concat(typeof(Losses).GetFields())
+        .. typeof(Limits).GetFields().Concat(typeof(Losses).GetFields()).Concat(typeof(Leaving).GetFields())
             .Where(f => f.FieldType == typeof(Setting)).Select(f => (Setting)f.GetValue(null)!),
     ];
 

@@ -29,10 +29,10 @@ public static class MorningRound
     private const double Hope = 0.2;
 
     /// <summary>From picking up the phone to somebody acting at the tank.</summary>
-    private static readonly TimeSpan ToAct = TimeSpan.FromMinutes(30);
+    internal static readonly TimeSpan ToAct = TimeSpan.FromMinutes(30);
 
     /// <summary>From calling while the building is shut to an adult with a key being there (judgement).</summary>
-    private static readonly TimeSpan OutOfHours = TimeSpan.FromHours(3);
+    internal static readonly TimeSpan OutOfHours = TimeSpan.FromHours(3);
 
     public static IReadOnlyList<Call<T>> Order<T>(IEnumerable<TroubledTank<T>> tanks, DateTime now)
     {
@@ -110,9 +110,7 @@ public static class MorningRound
     /// (a chiller off, water rising, water warm) count once, as the worst of them.
     /// </summary>
     public static double LostBy<T>(TroubledTank<T> tank, DateTime by) =>
-        tank.Fish * (1 - tank.Troubles
-            .GroupBy(t => Dangers.Of(t.Finding.Kind))
-            .Aggregate(1.0, (kept, danger) => kept * (1 - danger.Max(t => t.Finding.Hazard.LostBy(by)))));
+        tank.Fish * Dangers.ShareLost(tank.Troubles.Select(t => (t.Finding.Kind, t.Finding.Hazard.LostBy(by))));
 
     /// <summary>Runs of tanks whose losses lie within the tie of the run's first.</summary>
     private static IEnumerable<List<Call<T>>> TieGroups<T>(List<Call<T>> calls)

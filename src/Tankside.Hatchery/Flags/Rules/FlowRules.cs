@@ -38,9 +38,14 @@ public static class FlowRules
             return whole;
         }
 
-        var heap = s.Limits[Limits.StillBasketHours];
-        var basket = new Band(heap / 6, heap, heap * 4);
+        var basket = HeapedHours(s);
         return whole is { } tank && tank.Mid < basket.Mid ? tank : basket;
+    }
+
+    internal static Band HeapedHours(Situation s)
+    {
+        var heap = s.Limits[Limits.StillBasketHours];
+        return new Band(heap / 6, heap, heap * 4);
     }
 
     /// <summary>A fry's weight by its warmth since swim-up: the same power cut is a shrug in November and an emergency in April.</summary>
@@ -50,7 +55,8 @@ public static class FlowRules
         return Math.Max(s.Limits[Limits.FryGrams], FryGrowth.GramsAfter(days * Math.Max(0, s.Tank.SetPointC)));
     }
 
-    private static Band? OxygenHours(Situation s)
+    /// <summary>Hours until the whole tank is short of oxygen with pump and air stopped; null where the surface gives as much as is used.</summary>
+    internal static Band? OxygenHours(Situation s)
     {
         var water = new Celsius(Math.Clamp(s.WaterC ?? s.Tank.SetPointC, 0, 30));
         var pressure = Pressure.AtElevation(s.Tank.ElevationM);
