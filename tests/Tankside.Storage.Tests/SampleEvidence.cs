@@ -1,5 +1,6 @@
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Flags;
+using Tankside.Hatchery.Places;
 
 namespace Tankside.Storage.Tests;
 
@@ -26,5 +27,12 @@ internal static class SampleEvidence
         new ChillerEvidence(LifeStage.Egg, At, null, 10.5, false, null, null),
         new SilenceEvidence(LifeStage.Egg, null, 3, 0, false, null),
         new AmmoniaEvidence(LifeStage.Fry, 1.5, At, null, null, 10.1, null, 0.0103),
+        new PowerCutEvidence(
+            LifeStage.Fry, At, At.AddHours(6), At.AddHours(4), At.AddHours(-2), 11.15, true, 110, Passes, Passes, 20, true,
+            new SchoolWord(SweepAnswer.PowerOff, At.AddHours(1)), 0.35),
+        new PowerCutEvidence(LifeStage.Egg, At, null, null, null, null, null, 148, null, null, 15, false, null, 0.1),
+        new TroubleSaidEvidence(LifeStage.Alevin, SweepReason.Flood, At.AddHours(-3), At, At.AddDays(-1), 10.05),
+        new TroubleSaidEvidence(LifeStage.Egg, SweepReason.Other, At, At, null, null),
+        new ShutEvidence(LifeStage.Egg, SweepReason.Snow, At, At.AddDays(-3), 2, true, 10.2),
     ];
 }

@@ -9,7 +9,7 @@ namespace Tankside.Hatchery.Flags;
 public static class Assessment
 {
     /// <summary>Raised whenever a rule changes, and kept with every flag.</summary>
-    public const string RuleVersion = "2026.2";
+    public const string RuleVersion = "2026.3";
 
     /// <summary>What is wrong with the tank at <paramref name="now"/>; empty for a tank without eggs or fish.</summary>
     public static IReadOnlyList<Finding> Assess(TankRecord record, DateTime now)
@@ -21,12 +21,25 @@ public static class Assessment
 
         var situation = new Situation(record, now);
         var findings = Judge(situation);
-        if (SilenceRules.NoReadingWhenDue(situation, LastWordWasBad(findings)) is { } silence)
+        if (Unseen(situation, LastWordWasBad(findings)) is { } unseen)
         {
-            findings.Add(silence);
+            findings.Add(unseen);
         }
 
         return findings;
+    }
+
+    /// <summary>Not knowing has one flag, whatever it comes from: the worst of its reasons is told.</summary>
+    private static Finding? Unseen(Situation s, bool lastWasFlagged)
+    {
+        Finding?[] found =
+        [
+            PowerCutRules.NotSeenSinceTheCut(s),
+            AreaRules.TroubleSaid(s),
+            SilenceRules.NoReadingWhenDue(s, lastWasFlagged),
+            AreaRules.UnseenWhileShut(s, lastWasFlagged),
+        ];
+        return found.OfType<Finding>().OrderByDescending(f => f.Urgency).ThenByDescending(f => f.Hazard.ShareLost).FirstOrDefault();
     }
 
     private static List<Finding> Judge(Situation s)

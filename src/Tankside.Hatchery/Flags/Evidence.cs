@@ -16,6 +16,9 @@ namespace Tankside.Hatchery.Flags;
 [JsonDerivedType(typeof(LossEvidence), "loss")]
 [JsonDerivedType(typeof(AmmoniaEvidence), "ammonia")]
 [JsonDerivedType(typeof(HatchEvidence), "hatch")]
+[JsonDerivedType(typeof(PowerCutEvidence), "power-cut")]
+[JsonDerivedType(typeof(TroubleSaidEvidence), "trouble-said")]
+[JsonDerivedType(typeof(ShutEvidence), "shut")]
 public abstract record Evidence(LifeStage Stage);
 
 /// <summary>Water outside its limits.</summary>

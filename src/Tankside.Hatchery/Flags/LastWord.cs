@@ -10,6 +10,11 @@ public static class LastWord
     public static bool IsClass(FlagKind kind, IReadOnlyList<ReadingFact> recent) =>
         recent.LastOrDefault(r => SpeaksTo(kind, r.Seen)) is { ByClass: true };
 
+    /// <summary>As by the readings, but an adult's answer that all is well is the last word on not knowing until a newer reading comes.</summary>
+    public static bool IsClass(FlagKind kind, TankRecord record) =>
+        IsClass(kind, record.Recent) && !(kind == FlagKind.Silent && record.Marks.Any(
+            m => m.Word is { Answer: Places.SweepAnswer.AllWell, At: var at } && at > record.Recent[^1].At));
+
     private static bool SpeaksTo(FlagKind kind, Observation seen) => kind switch
     {
         FlagKind.Warm or FlagKind.Cold or FlagKind.WarmingFast => seen.WaterC is not null,

@@ -68,6 +68,9 @@ public static partial class Limits
     public static readonly Setting FryGrams = new("fry.grams", 0.12, "g each at least; older fry are reckoned heavier", Practice);
 
     public static readonly Setting RehearsalCallMinutes = new("rehearsal.call-minutes", 12, "minutes a call in a rehearsal", Judgement);
+    public static readonly Setting PowerLasts = new("power.lasts", 6, "hours, middle, while nobody says when it ends", Judgement);
+    public static readonly Setting PowerActNow = new("power.act-now", 6, "hours to the earliest loss", Judgement);
+    public static readonly Setting PowerToday = new("power.today", 24, "hours to the earliest loss", Judgement);
 
     public static IReadOnlyList<Setting> All { get; } =
     [
@@ -107,6 +110,10 @@ public static partial class Limits
         public static readonly Setting LateHatchHours = new("loss.late-hatch.hours", 240, "hours", Judgement);
         public static readonly Setting FaultPerHour = new("loss.fault-per-hour", 1e-4, "faults an hour unseen", "chillers at 5-10% a 22-week season, pumps, plugs and filters together several times that: " + Practice);
         public static readonly Setting FaultAfterFlag = new("loss.fault-after-flag", 0.25, "chance of trouble when the last reading was bad", Judgement);
+        public static readonly Setting PowerBasketShare = new("loss.power-basket.share", 0.2, "share of the alevins, those that lie heaped", Judgement);
+        public static readonly Setting PowerNotBack = new("loss.power.not-back", 0.1, "chance that pump or chiller does not come back with the power", Judgement);
+        public static readonly Setting TroubleSaidShare = new("loss.trouble-said.share", 0.5, "share", Judgement);
+        public static readonly Setting TroubleSaidHours = new("loss.trouble-said.hours", 6, "hours", Judgement);
         public static readonly Setting SilentHours = new("loss.silent.hours", 18, "hours", Judgement);
     }
 }

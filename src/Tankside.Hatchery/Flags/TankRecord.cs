@@ -62,6 +62,9 @@ public sealed record TankRecord
 
     public SiblingLosses Siblings { get; init; } = SiblingLosses.None;
 
+    /// <summary>The marks over the tank's area that matter still, with what its school answered.</summary>
+    public IReadOnlyList<AreaMark> Marks { get; init; } = [];
+
     public LimitSet Limits { get; init; } = LimitSet.Defaults;
 
     /// <summary>How many days of single readings the rules look back on; what is older speaks through <see cref="Days"/>.</summary>

@@ -32,7 +32,7 @@ public sealed record CallDetail(
 
     public static async Task<CallDetail> LoadAsync(HatcheryDb db, Guid tankId, DateTime now, TemperatureUnit unit, CancellationToken cancel)
     {
-        var place = (await Surroundings.LoadAsync(db, [tankId], cancel)).Of(tankId);
+        var place = (await Surroundings.LoadAsync(db, [tankId], cancel, now)).Of(tankId);
         var record = (await TankRecords.LoadAsync(db, [tankId], now, cancel))[0];
         var clock = record.Calendar.Clock;
         var flags = await db.Flags.AsNoTracking()

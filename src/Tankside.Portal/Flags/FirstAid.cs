@@ -10,7 +10,7 @@ public sealed record FirstAidCard(IReadOnlyList<string> Say, IReadOnlyList<strin
 /// First aid by trouble and stage, as text to read out or send. Plugs, lids and water are for an adult; medicine, salt, copper and buffers
 /// never without the local biologist. The steps are common practice in the trade, no source.
 /// </summary>
-public static class FirstAid
+public static partial class FirstAid
 {
     private const string AdultAtThePlug =
         "An adult with dry hands does everything at plugs and cords; children stand back. If the outlet trips twice, leave it and call the building's electrician.";
@@ -28,7 +28,7 @@ public static class FirstAid
         FlagKind.PumpFault => Pump(finding.Evidence.Stage),
         FlagKind.Ammonia => Ammonia,
         FlagKind.DieOff => DieOff(finding.Evidence.Stage),
-        FlagKind.Silent => Silent,
+        FlagKind.Silent => InAnArea(finding.Evidence) ?? Silent,
         FlagKind.LateHatch => LateHatch,
         _ => new([], [AgencyWins], "What do you see at the tank?"),
     };

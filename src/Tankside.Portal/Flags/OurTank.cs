@@ -52,7 +52,7 @@ public sealed class OurTank(IDbContextFactory<HatcheryDb> databases, TimeProvide
         }
 
         Guid[] ids = [tank.Id];
-        var place = (await Surroundings.LoadAsync(db, ids, cancel)).Of(tank.Id);
+        var place = (await Surroundings.LoadAsync(db, ids, cancel, now)).Of(tank.Id);
         var record = (await TankRecords.LoadAsync(db, ids, now, cancel)).Single();
         var development = record.Lot is { } lot
             ? TankDevelopment.On(place.Calendar.Clock.Day(now), lot, record.Days, tank.SetPointC)

@@ -26,6 +26,9 @@ public sealed partial class ReasonWords(SchoolCalendar calendar, int fish, DateT
         ChillerEvidence e => Chiller(e),
         FlowEvidence e => Flow(e, finding.Hazard),
         SilenceEvidence e => Silence(e),
+        PowerCutEvidence e => PowerCut(e),
+        TroubleSaidEvidence e => TroubleSaid(e),
+        ShutEvidence e => Shut(e),
         LossEvidence e =>
             $"{e.Dead} dead in {Days(e.Days)} to {Day(e.LastDay)} where about {Number(e.Expected, "0.#")} would be usual; {Stage(e.Stage)}; {Fish} left.",
         AmmoniaEvidence { UnionizedN: { } poison, Ph: { } ph } e =>

@@ -47,7 +47,7 @@ public sealed class Round(IDbContextFactory<HatcheryDb> databases, TimeProvider 
     private static async Task<IReadOnlyList<RoundCall>> CallsAsync(
         HatcheryDb db, List<Flag> flags, List<Guid> tankIds, TemperatureUnit unit, DateTime now, CancellationToken cancel)
     {
-        var places = await Surroundings.LoadAsync(db, tankIds, cancel);
+        var places = await Surroundings.LoadAsync(db, tankIds, cancel, now);
         var fish = await FishInTanks.LoadAsync(db, tankIds, cancel);
         var takers = flags.Select(f => f.TakenBy).OfType<Guid>().Distinct().ToList();
         var names = await db.Users.Where(p => takers.Contains(p.Id)).ToDictionaryAsync(p => p.Id, p => p.Name, cancel);

@@ -30,7 +30,7 @@ public static class TankGlances
     public static async Task<IReadOnlyList<TankGlance>> LoadAsync(
         HatcheryDb db, IReadOnlyList<Guid> tankIds, DateTime now, CancellationToken cancel)
     {
-        var places = await Surroundings.LoadAsync(db, tankIds, cancel);
+        var places = await Surroundings.LoadAsync(db, tankIds, cancel, now);
         var fish = await FishInTanks.LoadAsync(db, tankIds, cancel);
         var lots = await LotsAsync(db, tankIds, places, cancel);
         var days = (await db.TankDays.AsNoTracking().Where(d => tankIds.Contains(d.TankId)).OrderBy(d => d.Day).ToListAsync(cancel))

@@ -17,13 +17,14 @@ public static class TankRecords
     public static async Task<IReadOnlyList<TankRecord>> LoadAsync(
         HatcheryDb db, IReadOnlyList<Guid> tankIds, DateTime now, CancellationToken cancel)
     {
-        var surroundings = await Surroundings.LoadAsync(db, tankIds, cancel);
+        var surroundings = await Surroundings.LoadAsync(db, tankIds, cancel, now);
         var lots = await LotsAsync(db, tankIds, surroundings, cancel);
         var ledger = (await db.Ledger.AsNoTracking().Where(e => tankIds.Contains(e.TankId)).ToListAsync(cancel)).ToLookup(e => e.TankId);
         var from = now.AddDays(-TankRecord.RecentDays);
         var recent = (await RecentAsync(db, tankIds, from, cancel)).ToLookup(r => r.TankId, r => r.Fact);
         var days = (await db.TankDays.AsNoTracking().Where(d => tankIds.Contains(d.TankId)).OrderBy(d => d.Day).ToListAsync(cancel))
             .ToLookup(d => d.TankId);
+        var marks = await AreaMarks.LoadAsync(db, surroundings, now, cancel);
         var siblings = await SiblingRecord.LoadAsync(db, lots.Values.Select(l => l.LotId).Distinct().ToList(), cancel);
 
         return [.. tankIds.Where(surroundings.Knows).Select(id =>
@@ -38,6 +39,7 @@ public static class TankRecords
                 Recent = [.. recent[id]],
                 Days = [.. days[id].Where(d => lot is null || d.Day >= lot.Profile.DeliveredOn)],
                 Calendar = place.Calendar,
+                Marks = marks.Of(place),
                 Siblings = lot is null ? SiblingLosses.None : siblings.Of(lot.LotId, id),
                 Limits = place.Limits,
             };

@@ -29,6 +29,9 @@ public static class FlowRules
         return new Finding(FlagKind.PumpFault, urgent ? Urgency.ActNow : Urgency.Today, said.At, evidence, hazard);
     }
 
+    /// <summary>Hours of oxygen with pump and air off in a whole building: eggs lie one deep and take no harm, alevins heap.</summary>
+    internal static Band? HoursWithoutPower(Situation s) => s.Stage == LifeStage.Alevin ? StillWaterHours(s) : OxygenHours(s);
+
     /// <summary>Heaped eggs and alevins smother where they lie long before the tank's average is low.</summary>
     private static Band? StillWaterHours(Situation s)
     {
