@@ -72,6 +72,9 @@ public static partial class Limits
     public static readonly Setting PowerActNow = new("power.act-now", 6, "hours to the earliest loss", Judgement);
     public static readonly Setting PowerToday = new("power.today", 24, "hours to the earliest loss", Judgement);
 
+    public static readonly Setting RoadFactor = new("drive.road-factor", 1.3, "road km for each along the great circle", Judgement);
+    public static readonly Setting KmAnHour = new("drive.km-an-hour", 50, "km/h", Judgement);
+
     public static IReadOnlyList<Setting> All { get; } =
     [
         .. typeof(Limits).GetFields().Concat(typeof(Losses).GetFields()).Concat(typeof(Leaving).GetFields())

@@ -111,7 +111,7 @@ public sealed class ActOnFlag(IDbContextFactory<HatcheryDb> databases, TimeProvi
     {
         not (FlagDeed.Noted or FlagDeed.Called or FlagDeed.NotReached or FlagDeed.Reopened) when flag.State == FlagState.Settled =>
             "This flag is settled already.",
-        FlagDeed.HandedBack when flag.TakenBy != by.PersonId => "Only the person who took a flag can hand it back.",
+        FlagDeed.HandedBack when flag.TakenBy != by.PersonId => "Only the person who has a flag can hand it back.",
         FlagDeed.Assigned when act.To is not { } to || !await MayTakeAsync(db, to, by.ProgrammeId, cancel) => "Choose somebody of this programme to give it to.",
         FlagDeed.Noted when Text(act.Note) is null => "There is nothing in the note.",
         FlagDeed.Promised when Text(act.Note) is null => "Say what was promised.",

@@ -37,6 +37,24 @@ public sealed partial class CallPane
     [Parameter]
     public EventCallback Close { get; set; }
 
+    [Parameter]
+    public EventCallback Ring { get; set; }
+
+    [Parameter]
+    public EventCallback Promise { get; set; }
+
+    [Parameter]
+    public EventCallback Wait { get; set; }
+
+    [Parameter]
+    public EventCallback BringBack { get; set; }
+
+    [Parameter]
+    public EventCallback Spare { get; set; }
+
+    [Parameter]
+    public EventCallback Give { get; set; }
+
     private FirstAidCard Aid => FirstAid.For(Call.Leading.Flag.AsFinding());
 
     private WarmingEvidence? Warming => Call.Troubles.Select(t => t.Flag.Evidence).OfType<WarmingEvidence>().FirstOrDefault();

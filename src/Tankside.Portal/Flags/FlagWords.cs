@@ -84,13 +84,15 @@ public static class FlagWords
             FlagDeed.Assigned => $"{who} gave {kind} to {line.To ?? "somebody"}",
             FlagDeed.Called => $"{who} reached them about {kind}",
             FlagDeed.NotReached => $"{who} called about {kind}; nobody was reached",
-            FlagDeed.Promised => $"{who} was promised something on {kind}",
+            FlagDeed.Promised => $"{who} was promised something on {kind}{Until(line)}",
             FlagDeed.PromiseDue => $"A promise on {kind} was due and nothing came",
-            FlagDeed.Waiting => $"{who} lets {kind} rest",
+            FlagDeed.Waiting => $"{who} lets {kind} wait{Until(line)}",
             FlagDeed.WaitOver => line.By is null ? $"{kind} is back in the round" : $"{who} brought {kind} back into the round",
             FlagDeed.FirstAidSent => $"{who} sent first aid for {kind}",
             FlagDeed.SpareReserved => $"{who} reserved a spare for {kind}",
             FlagDeed.SpareGivenBack => $"{who} gave the spare for {kind} back",
         };
     }
+
+    private static string Until(HistoryLine line) => line.Until is { } until ? $", until {until}" : "";
 }

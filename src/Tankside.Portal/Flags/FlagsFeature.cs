@@ -1,5 +1,7 @@
 using Tankside.Portal.Flags.AtTheTank;
+using Tankside.Portal.Flags.Calls;
 using Tankside.Portal.Flags.FirstPages;
+using Tankside.Portal.Flags.Spares;
 
 namespace Tankside.Portal.Flags;
 
@@ -16,6 +18,8 @@ public static class FlagsFeature
         services.AddScoped<TodaysReading>();
         services.AddScoped<Round>();
         services.AddScoped<ActOnFlag>();
+        services.AddScoped<ReserveSpare>();
+        services.AddScoped<RecordCall>();
         services.AddScoped<SettledFlags>();
         services.AddScoped<OurTank>();
         services.AddScoped<TankRegister>();

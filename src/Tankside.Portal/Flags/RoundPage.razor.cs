@@ -1,11 +1,9 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Components.Authorization;
-using Microsoft.AspNetCore.Components.Web;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.JSInterop;
 using MudBlazor;
-using Tankside.Hatchery.Flags;
 using Tankside.Portal.Accounts;
 using Tankside.Storage;
 
@@ -56,7 +54,7 @@ public sealed partial class RoundPage
     [SupplyParameterFromQuery(Name = "tank")]
     private string? TankCode { get; set; }
 
-    private RoundCall? OpenCall => round?.Calls.FirstOrDefault(c => c.Place.Tank.Id == openTank);
+    private RoundCall? OpenCall => round?.Of(openTank);
 
     private string Answer => round!.Calls.Count switch
     {
@@ -76,7 +74,7 @@ public sealed partial class RoundPage
         user = CurrentUser.From((await Authentication).User);
         Feed.Changed += OnChanged;
         await LoadAsync();
-        if (TankCode is { } code && round!.Calls.FirstOrDefault(c => c.Place.Tank.Code == code) is { } call)
+        if (TankCode is { } code && round!.Calls.Concat(round.Resting).FirstOrDefault(c => c.Place.Tank.Code == code) is { } call)
         {
             await ShowAsync(call.Place.Tank.Id);
         }
@@ -144,7 +142,7 @@ public sealed partial class RoundPage
 
     private async Task ShowAsync(Guid tankId)
     {
-        if (round!.Calls.All(c => c.Place.Tank.Id != tankId))
+        if (round!.Of(tankId) is null)
         {
             (openTank, open) = (null, null); // The call is settled: the row has left the round.
             return;
@@ -160,48 +158,6 @@ public sealed partial class RoundPage
         (openTank, open) = (null, null);
         Navigation.NavigateTo(Navigation.GetUriWithQueryParameter("tank", (string?)null));
     }
-
-    private async Task OnKeyAsync(KeyboardEventArgs key)
-    {
-        if (key.CtrlKey || key.AltKey || key.MetaKey || round!.Calls.Count == 0)
-        {
-            return;
-        }
-
-        var at = round.Calls.ToList().FindIndex(c => c.Place.Tank.Id == openTank);
-        switch (key.Key)
-        {
-            case "ArrowDown" or "j":
-                await StepToAsync(Math.Min(at + 1, round.Calls.Count - 1));
-                break;
-            case "ArrowUp" or "k":
-                await StepToAsync(Math.Max(at - 1, 0));
-                break;
-            case "t" when OpenCall is { } call:
-                await ActAsync(call.Leading.Flag.TakenBy is null ? FlagDeed.Taken : FlagDeed.HandedBack);
-                break;
-            case "n" when OpenCall is not null:
-                await NoteAsync();
-                break;
-            case "c" when OpenCall is not null:
-                await CloseCallAsync();
-                break;
-            case "Escape":
-                CloseDetail();
-                break;
-        }
-    }
-
-    private async Task StepToAsync(int index)
-    {
-        var call = round!.Calls[index];
-        await OpenAsync(call.Place.Tank.Id);
-        await FocusAsync();
-    }
-
-    /// <summary>Puts the keyboard back on the open row, or on the queue, so that the next key goes on from there.</summary>
-    private ValueTask FocusAsync() =>
-        Script.InvokeVoidAsync("tanksideFocus", OpenCall is { } call ? $"call-{call.Place.Tank.Code}" : "round");
 
     private string Clock(DateTime? utc) => utc is { } at && round!.Calls is [{ Place.Calendar.Clock: var clock }, ..]
         ? clock.Local(at).ToString("HH:mm", CultureInfo.InvariantCulture)

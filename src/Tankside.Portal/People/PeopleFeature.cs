@@ -6,6 +6,7 @@ public static class PeopleFeature
     public static void AddPeople(this IServiceCollection services)
     {
         services.AddScoped<ProgrammePeople>();
+        services.AddScoped<Drafts>();
         services.AddScoped<InvitePerson>();
         services.AddScoped<WithdrawInvitation>();
         services.AddScoped<AcceptInvitation>();
