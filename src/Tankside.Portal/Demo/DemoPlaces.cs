@@ -46,6 +46,7 @@ public static class DemoPlaces
         var tanks = TanksOf(programme, season, schools, lots, calendar, today, dice, rows);
         var sites = AlderBasin.Sites.Select(s => new ReleaseSite { Id = dice.Id(), ProgrammeId = programme.Id, Name = s.Name, Water = s.Water }).ToList();
         rows.AddRange(sites);
+        rows.AddRange(DemoKit.Build(programme.Id, schools, tanks, dice));
         var permits = Permits(programme, season, dice);
         rows.AddRange(permits);
         return new DemoBasin(programme, season, schools, tanks, calendar, sites, permits[1], rows);
@@ -67,6 +68,10 @@ public static class DemoPlaces
         Disinfectant = AlderBasin.DisinfectantOf(index),
         ElevationM = 1450 + (index * 13),
         DistanceKm = 3 + (index * 7 % 61),
+        WaterSupply = $"{AlderBasin.Areas[index % AlderBasin.Areas.Length]} main",
+        // An invented valley laid over empty hills: four arms, one an area.
+        Latitude = Math.Round(43.6 + ((index % 4) * 0.11) + (index * 0.013), 4),
+        Longitude = Math.Round(-113.9 + ((index * 7 % 31) * 0.018), 4),
     };
 
     private static EggLot LotOf(Programme programme, Season season, DemoLot plan, DateOnly today, DemoDice dice) => new()
