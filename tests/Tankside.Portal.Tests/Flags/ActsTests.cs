@@ -71,7 +71,7 @@ public class ActsTests
     {
         var (host, world, flag) = await WarmAsync(kind, 16);
         await using var _ = host;
-        host.Time.Advance(TimeSpan.FromMinutes(20));
+        host.Time.Advance(TimeSpan.FromHours(2));
         var outcome = await CallAsync(host, world, flag, Told(water: "51,8", unit: "F", moving: "true"));
         await host.JudgeAsync();
 
@@ -179,7 +179,10 @@ public class ActsTests
     private static async Task<(PortalHost Host, TestWorld World, Flag Flag)> WarmAsync(DatabaseKind kind, double celsius)
     {
         var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
-        await host.AcceptAsync(Sent.Water(world.One.Tanks[0], host.Now.AddMinutes(-5), celsius));
+        var hatched = new Observation { Hatched = Share.All };
+        await host.AcceptAsync(
+            Sent.Water(world.One.Tanks[0], host.Now.AddMinutes(-5), celsius) with { Seen = hatched },
+            Sent.Water(world.One.Tanks[1], host.Now.AddMinutes(-5), 10.5) with { Seen = hatched });
         await host.JudgeAsync();
         return (host, world, Assert.Single(await host.FlagsAsync(FlagKind.Warm)));
     }
