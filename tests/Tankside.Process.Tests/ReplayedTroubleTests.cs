@@ -15,6 +15,7 @@ public class ReplayedTroubleTests
     [InlineData("iced-coil-seen", "iced-coil", "Ice", "08:10", "3.3 °C", "150 fish")]
     [InlineData("iced-coil-not-looked-at", "iced-coil", "3.3 °C", "08:10", "10.0 °C", "150 fish")]
     [InlineData("chiller-off-still-cold", "chiller-fault", "08:10", "10.6 °C", "15.0 °C", "150 fish")]
+    [InlineData("coil-dropped-then-rose", "warming-fast", "13.1 °C", "08:10", "an hour", "15.0 °C", "looks like an iced coil", "150 fish")]
     [InlineData("chiller-off-and-warming", "warming-fast", "11.9 °C", "08:10", "an hour", "15.0 °C", "150 fish")]
     [InlineData("pump-fault", "pump-fault", "still", "08:10", "hours", "150 fish")]
     [InlineData("power-cut-with-big-fish", "pump-fault", "together", "17:35", "hours", "110 fish")]
@@ -48,6 +49,15 @@ public class ReplayedTroubleTests
     [Fact]
     public async Task A_chiller_said_to_be_off_stands_beside_the_water_that_warms() =>
         Assert.Contains("chiller-fault", (await Replayed.CaseAsync("chiller-off-and-warming")).Rounds[0].Kinds("T1"));
+
+    [Fact]
+    public async Task The_reason_names_the_part_only_where_one_clearly_leads()
+    {
+        Assert.All((await Replayed.CaseAsync("chiller-off-and-warming")).Rounds[0].Of("T1").Where(f => f.Kind is "warming-fast" or "chiller-fault"), flag =>
+            Assert.Contains("looks like the chiller itself", flag.Reason, StringComparison.Ordinal));
+        Assert.All((await Replayed.CaseAsync("warming-fast")).Rounds[^1].Of("T1"), flag =>
+            Assert.DoesNotContain("looks like", flag.Reason, StringComparison.Ordinal));
+    }
 
     [Fact]
     public async Task A_coil_that_has_thawed_and_water_that_falls_are_no_longer_flagged_as_iced_or_rising()

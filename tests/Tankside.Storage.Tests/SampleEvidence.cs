@@ -15,7 +15,7 @@ internal static class SampleEvidence
     [
         new TemperatureEvidence(LifeStage.Alevin, 13.05, At, 12.2, At.AddDays(-1), 10.5),
         new IceEvidence(LifeStage.Egg, false, 3.3, At, 10.5),
-        new WarmingEvidence(LifeStage.Fry, 14.1, At, 12.2, At.AddHours(-4), 0.475, true, 20, Passes, 22.3),
+        new WarmingEvidence(LifeStage.Fry, 14.1, At, 12.2, At.AddHours(-4), 0.475, true, 20, Passes, 22.3) { LooksLike = Suspect.ChillerDead },
         new ChillerEvidence(LifeStage.Egg, At, 10.4, 10.5, true, Passes, 15),
         new FlowEvidence(LifeStage.Alevin, At, true, false, true, 10.25, 148),
         new SilenceEvidence(LifeStage.Egg, At.AddDays(-6), 2, 4, true, 9.9),

@@ -26,7 +26,7 @@ public static class Assessment
             findings.Add(unseen);
         }
 
-        return findings;
+        return WithSuspect(situation, findings);
     }
 
     /// <summary>Not knowing has one flag, whatever it comes from: the worst of its reasons is told.</summary>
@@ -58,6 +58,12 @@ public static class Assessment
         ];
         return [.. found.OfType<Finding>()];
     }
+
+    /// <summary>What is behind warm, cold or still water is one question for all of a tank's findings of it.</summary>
+    private static List<Finding> WithSuspect(Situation s, List<Finding> findings) =>
+        findings.Any(f => Diagnosis.IsFor(f.Kind)) && Diagnosis.Of(s).Leading is { } leading
+            ? [.. findings.Select(f => Diagnosis.IsFor(f.Kind) ? f with { Evidence = f.Evidence with { LooksLike = leading } } : f)]
+            : findings;
 
     /// <summary>Anything worse than "this week" in what was last seen makes the silence after it matter sooner.</summary>
     private static bool LastWordWasBad(List<Finding> findings) =>

@@ -77,7 +77,7 @@ public static partial class Limits
 
     public static IReadOnlyList<Setting> All { get; } =
     [
-        .. typeof(Limits).GetFields().Concat(typeof(Losses).GetFields()).Concat(typeof(Leaving).GetFields())
+        .. typeof(Limits).GetNestedTypes().Prepend(typeof(Limits)).SelectMany(t => t.GetFields())
             .Where(f => f.FieldType == typeof(Setting)).Select(f => (Setting)f.GetValue(null)!),
     ];
 

@@ -47,12 +47,12 @@ public sealed partial class ReasonWords(SchoolCalendar calendar, int fish, DateT
             : at.Low <= now && at.High <= now ? $"; should have passed {Degrees(e.Limit)} by {When(at.High)}"
             : at.Low <= now ? $"; may have passed {Degrees(e.Limit)} already"
             : $"; passes {Degrees(e.Limit)} about {When(at.Mid)}, act by {When(at.Low)}";
-        return $"{rise}{passes}; {Fish}{Closing}.";
+        return $"{rise}{passes}{DiagnosisWords.EndOf(e)}; {Fish}{Closing}.";
     }
 
     private string Ice(IceEvidence e) => e.Seen
-        ? $"Ice on the coil at {When(e.At)}{(e.WaterC is { } w ? $", water {Degrees(w)}" : "")}: it will warm once the ice stops the flow; {Fish}{Closing}."
-        : $"{Degrees(e.WaterC!.Value)} at {When(e.At)} with the chiller set to {Degrees(e.SetPointC)}: the coil is probably iced; {Fish}{Closing}.";
+        ? $"Ice on the coil at {When(e.At)}{(e.WaterC is { } w ? $", water {Degrees(w)}" : "")}: it will warm once the ice stops the flow{DiagnosisWords.EndOf(e)}; {Fish}{Closing}."
+        : $"{Degrees(e.WaterC!.Value)} at {When(e.At)} with the chiller set to {Degrees(e.SetPointC)}: the coil is probably iced{DiagnosisWords.EndOf(e)}; {Fish}{Closing}.";
 
     private string Chiller(ChillerEvidence e)
     {
@@ -61,7 +61,7 @@ public sealed partial class ReasonWords(SchoolCalendar calendar, int fish, DateT
             ? w < e.SetPointC + 1 ? $", water still {Degrees(w)}: is it resting or broken?" : $", water {Degrees(w)} with the set point at {Degrees(e.SetPointC)}"
             : ", and no temperature is known";
         var passes = e is { PassesAt: { } at, Limit: { } limit } ? $"; could pass {Degrees(limit)} from {When(at.Low)}" : "";
-        return $"{what} since {When(e.At)}{water}{passes}; {Stage(e.Stage)}; {Fish}{Closing}.";
+        return $"{what} since {When(e.At)}{water}{passes}{DiagnosisWords.EndOf(e)}; {Stage(e.Stage)}; {Fish}{Closing}.";
     }
 
     private string Flow(FlowEvidence e, Hazard hazard)
