@@ -55,6 +55,9 @@ public sealed partial class CallPane
     [Parameter]
     public EventCallback Give { get; set; }
 
+    /// <summary>On a phone the seldom acts are folded until asked for.</summary>
+    private bool all;
+
     private FirstAidCard Aid => FirstAid.For(Call.Leading.Flag.AsFinding());
 
     private WarmingEvidence? Warming => Call.Troubles.Select(t => t.Flag.Evidence).OfType<WarmingEvidence>().FirstOrDefault();
