@@ -52,9 +52,17 @@ public static class Assessment
             IceRules.IcedCoil(s),
             ChillerRules.ChillerReportedOff(s),
             FlowRules.PumpReportedStopped(s),
-            WaterRules.PoisonousAmmonia(s),
+            OxygenRules.LowOxygen(s),
+            AmmoniaRules.PoisonousAmmonia(s),
+            NitriteRules.HighNitrite(s),
+            ChlorineRules.Chlorine(s),
+            MetalsRules.DeathsInGoodWater(s),
+            PhRules.PhSag(s),
             LossRules.DieOff(s),
+            FungusRules.FungusSeen(s),
             HatchRules.LateHatch(s),
+            ContradictionRules.CannotBothBe(s),
+            StuckRules.NeverChanges(s),
         ];
         return [.. found.OfType<Finding>()];
     }

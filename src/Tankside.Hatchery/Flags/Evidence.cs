@@ -25,6 +25,15 @@ public abstract record Evidence(LifeStage Stage)
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public Suspect? LooksLike { get; init; }
 }
+[JsonDerivedType(typeof(OxygenEvidence), "oxygen")]
+[JsonDerivedType(typeof(NitriteEvidence), "nitrite")]
+[JsonDerivedType(typeof(ChlorineEvidence), "chlorine")]
+[JsonDerivedType(typeof(MetalsEvidence), "metals")]
+[JsonDerivedType(typeof(PhEvidence), "ph")]
+[JsonDerivedType(typeof(FungusEvidence), "fungus")]
+[JsonDerivedType(typeof(ContradictionEvidence), "contradiction")]
+[JsonDerivedType(typeof(StuckEvidence), "stuck")]
+public abstract record Evidence(LifeStage Stage);
 
 /// <summary>Water outside its limits.</summary>
 /// <param name="Limit">The limit that is passed, °C.</param>

@@ -37,6 +37,14 @@ public sealed partial class ReasonWords(SchoolCalendar calendar, int fish, DateT
             $"Total ammonia {Number(e.TotalMgL, "0.##")} mg/L as N at {When(e.At)} and no pH within a week: ask for the pH, it decides whether this harms; {Fish}.",
         HatchEvidence e =>
             $"No hatch {(e.SaidNone ? "yet" : "reported")}: half was due about {Day(e.Mid)}, at the latest {Day(e.High95)}, {Days(e.DaysOver)} ago; {Fish}.",
+        OxygenEvidence e => Oxygen(e),
+        NitriteEvidence e => Nitrite(e),
+        ChlorineEvidence e => Chlorine(e, finding.Hazard),
+        MetalsEvidence e => Metals(e),
+        PhEvidence e => Ph(e),
+        FungusEvidence e => Fungus(e),
+        ContradictionEvidence e => Contradiction(e),
+        StuckEvidence e => Stuck(e),
         _ => throw new ArgumentOutOfRangeException(nameof(finding), finding.Evidence.GetType().Name, "evidence without words"),
     };
 

@@ -24,8 +24,8 @@ internal sealed class UnwatchedTank(Situation s, double cooler = 0)
 
     /// <summary>A pump that stands gives no heat.</summary>
     private readonly Band? still = HoursTo(s, (s.WaterC ?? s.Tank.SetPointC) - cooler, new Celsius(s.RoomC));
-    private readonly Band? air = FlowRules.OxygenHours(s);
-    private readonly Band heaped = FlowRules.HeapedHours(s);
+    private readonly Band? air = FlowRules.TankHours(s);
+    private readonly Band heaped = OxygenHours.Heaped(s);
 
     public double StartC { get; } = (s.WaterC ?? s.Tank.SetPointC) - cooler;
 

@@ -93,7 +93,7 @@ internal sealed class MadeUpReadings(MadeUpTankPlan plan, SchoolCalendar calenda
         Story.SilentAfterBadWord => [BadWord()],
         Story.AlkalineAmmonia => [Now(0, new Observation { AmmoniaTotalMgL = 1.5 + (0.5 * dice.Between(0, 3)), Ph = 8.2, Moving = true, Bubbles = true })],
         Story.AmmoniaWithoutPh => [Now(0, new Observation { AmmoniaTotalMgL = 2, Moving = true, Bubbles = true })],
-        Story.AcidAmmonia => [Now(0, new Observation { AmmoniaTotalMgL = 4, Ph = 6.4, Moving = true, Bubbles = true, Note = "Ammonia is dark green, off the chart!" })],
+        Story.AcidAmmonia => [Now(0, new Observation { AmmoniaTotalMgL = 4, Ph = 6.6, Moving = true, Bubbles = true, Note = "Ammonia is dark green, off the chart!" })],
         Story.DieOff => [Now(0, Dead(dice.Between(13, 22)))],
         Story.RestingChiller =>
         [

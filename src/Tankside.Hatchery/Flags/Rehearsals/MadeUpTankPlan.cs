@@ -29,6 +29,7 @@ internal sealed record MadeUpTankPlan(
     public int QuietF(DateOnly day, DateOnly today) => IsHeld(day, today)
         ? Story switch
         {
+            Story.FryAtFiftyFour when day < today.AddDays(-HeldDays) => SetF - (day.DayNumber % 2), // A number that never stirs is another story.
             Story.HeldWarm => 55,
             Story.HeldHot => 66,
             Story.TooCold => 37,

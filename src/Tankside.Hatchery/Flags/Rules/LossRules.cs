@@ -53,10 +53,10 @@ public static class LossRules
         return new Finding(FlagKind.DieOff, Urgency.ActNow, at, evidence, hazard);
     }
 
-    private static bool HasCount(Observation seen) => (seen.DeadEggs ?? seen.DeadAlevins ?? seen.DeadFry) is not null;
+    internal static bool HasCount(Observation seen) => (seen.DeadEggs ?? seen.DeadAlevins ?? seen.DeadFry) is not null;
 
     /// <summary>Deaths a fish and day as a gamma: base rate and siblings make the prior, the tank's own earlier counts sharpen it.</summary>
-    private static (double Shape, double Rate) Expected(Situation s, List<TankDay> earlier, int fish)
+    internal static (double Shape, double Rate) Expected(Situation s, List<TankDay> earlier, int fish)
     {
         var mean = ((s.Limits[Limits.LossPerFishDay] * BaseWeight) + s.Record.Siblings.Deaths) / (BaseWeight + s.Record.Siblings.FishDays);
         mean = Math.Min(mean, MostOverBase * s.Limits[Limits.LossPerFishDay]);

@@ -4,22 +4,19 @@ using Tankside.Science.Water;
 
 namespace Tankside.Hatchery.Flags.Rules;
 
-/// <summary>Water tests. Ammonia is never judged by its total alone: what harms is the part that pH and warmth set free.</summary>
-public static class WaterRules
+/// <summary>Ammonia is never judged by its total alone: what harms is the part that pH and warmth set free.</summary>
+public static class AmmoniaRules
 {
-    /// <summary>A test older than this many days no longer speaks for the water.</summary>
-    private const int Stale = 4;
-
     public static Finding? PoisonousAmmonia(Situation s)
     {
-        if (s.LastThatSays(r => r.AmmoniaTotalMgL) is not { } test || test.At < s.Now.AddDays(-Stale))
+        if (WaterTests.Newest(s, r => r.AmmoniaTotalMgL) is not { } test)
         {
             return null;
         }
 
         var total = test.Seen.AmmoniaTotalMgL!.Value;
-        var water = Math.Clamp(Near(s, test, r => r.WaterC, 1)?.Seen.WaterC ?? s.Tank.SetPointC, 0, 40);
-        var ph = Near(s, test, r => r.Ph, s.Limits[Limits.AmmoniaPhAge]);
+        var water = WaterTests.WaterAt(s, test);
+        var ph = WaterTests.Near(s, test, r => r.Ph, s.Limits[Limits.AmmoniaPhAge]);
         var look = s.Limits[Limits.AmmoniaLook];
         var act = s.Limits[Limits.AmmoniaAct];
         var assumed = ph?.Seen.Ph ?? s.Limits[Limits.AmmoniaDoubtPh];
@@ -45,10 +42,4 @@ public static class WaterRules
 
     private static Hazard Lookout(Situation s, ReadingFact test) =>
         Hazard.Around(test.At, s.Limits[Limits.Losses.AmmoniaLookHours], s.Limits[Limits.Losses.AmmoniaLookShare]);
-
-    /// <summary>The value read nearest in time to a test, within so many days of it.</summary>
-    private static ReadingFact? Near(Situation s, ReadingFact test, Func<Observation, double?> what, double days) =>
-        s.Record.Recent
-            .Where(r => what(r.Seen) is not null && Math.Abs((r.At - test.At).TotalDays) <= days)
-            .MinBy(r => Math.Abs((r.At - test.At).Ticks));
 }

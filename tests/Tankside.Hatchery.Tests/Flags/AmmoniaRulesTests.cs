@@ -4,9 +4,9 @@ using Tankside.Hatchery.Readings;
 
 namespace Tankside.Hatchery.Tests.Flags;
 
-public class WaterRulesTests
+public class AmmoniaRulesTests
 {
-    private static Finding? Ammonia(TankStory tank, int day = 0, int hour = 12) => WaterRules.PoisonousAmmonia(tank.Situation(day, hour));
+    private static Finding? Ammonia(TankStory tank, int day = 0, int hour = 12) => AmmoniaRules.PoisonousAmmonia(tank.Situation(day, hour));
 
     private static TankStory Tested(double total, double? ph, double celsius = 10) =>
         TankStory.Fry().Seen(0, 9, new Observation { AmmoniaTotalMgL = total, Ph = ph, WaterC = celsius });
