@@ -19,12 +19,6 @@ namespace Tankside.Hatchery.Flags;
 [JsonDerivedType(typeof(PowerCutEvidence), "power-cut")]
 [JsonDerivedType(typeof(TroubleSaidEvidence), "trouble-said")]
 [JsonDerivedType(typeof(ShutEvidence), "shut")]
-public abstract record Evidence(LifeStage Stage)
-{
-    /// <summary>What is behind it, where one suspect clearly leads; see <see cref="Diagnosis"/>.</summary>
-    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
-    public Suspect? LooksLike { get; init; }
-}
 [JsonDerivedType(typeof(OxygenEvidence), "oxygen")]
 [JsonDerivedType(typeof(NitriteEvidence), "nitrite")]
 [JsonDerivedType(typeof(ChlorineEvidence), "chlorine")]
@@ -33,7 +27,12 @@ public abstract record Evidence(LifeStage Stage)
 [JsonDerivedType(typeof(FungusEvidence), "fungus")]
 [JsonDerivedType(typeof(ContradictionEvidence), "contradiction")]
 [JsonDerivedType(typeof(StuckEvidence), "stuck")]
-public abstract record Evidence(LifeStage Stage);
+public abstract record Evidence(LifeStage Stage)
+{
+    /// <summary>What is behind it, where one suspect clearly leads; see <see cref="Diagnosis"/>.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public Suspect? LooksLike { get; init; }
+}
 
 /// <summary>Water outside its limits.</summary>
 /// <param name="Limit">The limit that is passed, °C.</param>
