@@ -73,6 +73,7 @@ public static class LoadRun
             }
 
             Console.WriteLine(await Judging.MeasureAsync(kind, asked.Quick));
+            Console.WriteLine(await RoundOpening.MeasureAsync(kind, asked.Quick));
         }
 
         return 0;
