@@ -75,6 +75,7 @@ public class ReplayedTroubleTests
 
         Assert.Equal(["E1", "E2", "E3"], DieOffs(rounds[0]));
         Assert.Equal(["E1", "E2", "E3", "E4", "E5", "E6", "E7", "E8"], DieOffs(rounds[1]));
+        Assert.All(rounds, round => Assert.Equal(new Replayed.Cause("lot", "A"), Assert.Single(round.Shared).Cause));
     }
 
     [Fact]
@@ -90,7 +91,7 @@ public class ReplayedTroubleTests
     {
         foreach (var name in Replayed.Cases)
         {
-            foreach (var tank in (await Replayed.CaseAsync(name)).Rounds.SelectMany(r => r.Flags.GroupBy(f => f.Tank)))
+            foreach (var tank in (await Replayed.CaseAsync(name)).Rounds.SelectMany(r => r.Flags.GroupBy(f => f.Tank ?? f.Reason)))
             {
                 // Each number is rounded to a hundredth of a fish.
                 Assert.InRange(tank.Sum(f => f.ExpectedLoss), 0, tank.First().Fish + (0.005 * tank.Count()));

@@ -21,6 +21,11 @@ internal static class SampleEvidence
         new SilenceEvidence(LifeStage.Egg, At.AddDays(-6), 2, 4, true, 9.9),
         new LossEvidence(LifeStage.Fry, 11, 3, new DateOnly(2027, 2, 3), 0.89, 4.2e-7, 137),
         new AmmoniaEvidence(LifeStage.Fry, 1.5, At, 7.8, At.AddDays(-2), 10.1, 0.0171, 0.0164),
+        new LossEvidence(LifeStage.Egg, 14, 21, new DateOnly(2027, 2, 3), 4.9, 0.004, 137, Rising: true),
+        new SharedCauseEvidence(
+            LifeStage.Egg, SharedBy.ChillerBatch, "C1", [new SharedTank("A001", FlagKind.IcedCoil, 0, 0, 148), new SharedTank("A002", null, 31, 3.2, 119)],
+            ["A003", "A004"], 301, At.AddHours(-3), 5.4e-5, 0.0032, [new SharedWith(SharedBy.Area, "north")]),
+        new SharedCauseEvidence(LifeStage.Fry, SharedBy.Lot, "A", [], [], 0, At, 1e-9, 1, []),
         new HatchEvidence(LifeStage.Egg, new DateOnly(2027, 1, 28), new DateOnly(2027, 1, 24), new DateOnly(2027, 2, 1), 2, true),
         new OxygenEvidence(LifeStage.Alevin, 6.1, At, 54.2, 6.5, 7.4, At.AddHours(-3), 6, Passes, true),
         new NitriteEvidence(LifeStage.Fry, 0.25, At, 0.15, 0.2, At.AddDays(-2), false),

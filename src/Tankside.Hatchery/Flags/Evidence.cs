@@ -33,6 +33,8 @@ public abstract record Evidence(LifeStage Stage)
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public Suspect? LooksLike { get; init; }
 }
+[JsonDerivedType(typeof(SharedCauseEvidence), "shared")]
+public abstract record Evidence(LifeStage Stage);
 
 /// <summary>Water outside its limits.</summary>
 /// <param name="Limit">The limit that is passed, °C.</param>
@@ -83,8 +85,9 @@ public sealed record SilenceEvidence(
 /// <summary>More dead than this tank's and its lot's past explain.</summary>
 /// <param name="Expected">Deaths expected over the same days.</param>
 /// <param name="Tail">Chance of as many or more if nothing were wrong.</param>
-public sealed record LossEvidence(LifeStage Stage, int Dead, int Days, DateOnly LastDay, double Expected, double Tail, int Fish)
-    : Evidence(Stage);
+/// <param name="Rising">A slow rise that no two days show.</param>
+public sealed record LossEvidence(
+    LifeStage Stage, int Dead, int Days, DateOnly LastDay, double Expected, double Tail, int Fish, bool Rising = false) : Evidence(Stage);
 
 /// <summary>The poisonous part of the ammonia.</summary>
 /// <param name="UnionizedN">mg/L as N; null when no pH is known and it cannot be judged.</param>

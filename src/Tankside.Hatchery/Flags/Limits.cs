@@ -21,6 +21,7 @@ public static partial class Limits
     private const string Practice = "common practice, no source";
     private const string EggHeat = "best 7-10 °C, edge 15 °C (Kwain 1975); no brown trout hatched at 16 °C (Ojanguren & Brana 2003)";
     private const string Judgement = "judgement, no source";
+    private const string Measured = Judgement + "; false alarms are measured";
 
     public static readonly Setting WarmLookEgg = new("warm.look.egg", 12.2, "°C", EggHeat);
     public static readonly Setting WarmActEgg = new("warm.act.egg", 15.0, "°C", EggHeat);
@@ -53,9 +54,25 @@ public static partial class Limits
     public static readonly Setting SilentDaysAfterFlag = new("silent.days-after-flag", 1, "school days", Practice);
     public static readonly Setting SilentAfterBreakHour = new("silent.after-break-hour", 10, "o'clock, local", Practice);
 
-    public static readonly Setting DieOffTail = new("die-off.tail", 0.001, "probability", Judgement + "; false alarms are measured");
+    public static readonly Setting DieOffTail = new("die-off.tail", 0.001, "probability", Measured);
     public static readonly Setting DieOffFewest = new("die-off.fewest", 3, "dead in two days", Judgement);
+    public static readonly Setting RiseInterval = new("die-off.rise-interval", 6, "dead over what is usual", Measured);
+    public static readonly Setting RiseTimes = new("die-off.rise-times", 2, "times the usual, which a slow rise is tuned to", Judgement);
+    public static readonly Setting RiseAfter = new("die-off.rise-after", 10, "days here before a slow rise is looked for", Judgement);
+    public static readonly Setting HatchLossTimes = new("die-off.hatch-times", 3, "times the usual loss, within 4 days of half hatch", Practice);
     public static readonly Setting LossPerFishDay = new("die-off.base", 0.002, "deaths a fish and day", Practice);
+
+    public static readonly Setting SharedTail = new("shared.tail", 0.005, "probability, after counting all groups asked", Measured);
+    public static readonly Setting SharedFewest = new("shared.fewest", 3, "tanks in trouble", Judgement);
+    public static readonly Setting SharedCut = new("shared.cut", 0.1, "chance at which a tank is in trouble at most", Judgement);
+    public static readonly Setting SharedBaseWeight = new("shared.base-weight", 20, "tanks that the chance of trouble weighs against the others", Judgement);
+    public static readonly Setting SharedObjection = new("shared.objection", 0.05, "probability over which the other tanks object", Judgement);
+    public static readonly Setting SharedLossChance = new("shared.chance.loss", 0.01, "chance of a tank by itself, at least", Measured);
+    public static readonly Setting SharedPowerChance = new("shared.chance.power", 0.01, "chance of a tank by itself within a day", Judgement);
+    public static readonly Setting SharedSilentChance = new("shared.chance.silent", 0.15, "chance of a tank by itself", Judgement);
+    public static readonly Setting SharedChillerChance = new("shared.chance.chiller", 0.02, "chance of a tank by itself", Judgement);
+    public static readonly Setting SharedNear = new("shared.near", 24, "hours between troubles of one power cut", Judgement);
+    public static readonly Setting SharedArrival = new("shared.arrival", 0.10, "share dead on arrival", Practice);
 
     public static readonly Setting AmmoniaLook = new("ammonia.look", 0.0103, "mg/L un-ionised, as N", "fish culturists' 0.0125 as NH3 (Meade 1985)");
     public static readonly Setting AmmoniaAct = new("ammonia.act", 0.0164, "mg/L un-ionised, as N", "0.02 as NH3; EPA 1976-era criterion 0.016 as N");
@@ -145,6 +162,10 @@ public static partial class Limits
         public static readonly Setting NoAirShare = new("loss.no-air.share", 0.40, "share", Judgement);
         public static readonly Setting DieOffShare = new("loss.die-off.share", 0.30, "share", Judgement);
         public static readonly Setting DieOffHours = new("loss.die-off.hours", 48, "hours", Judgement);
+        public static readonly Setting SlowRiseShare = new("loss.slow-rise.share", 0.10, "share", Judgement);
+        public static readonly Setting SlowRiseHours = new("loss.slow-rise.hours", 168, "hours", Judgement);
+        public static readonly Setting SharedShare = new("loss.shared.share", 0.05, "share of the fish in tanks not yet in trouble", Judgement);
+        public static readonly Setting SharedHours = new("loss.shared.hours", 48, "hours", Judgement);
         public static readonly Setting AmmoniaActShare = new("loss.ammonia-act.share", 0.30, "share", Judgement);
         public static readonly Setting AmmoniaActHours = new("loss.ammonia-act.hours", 48, "hours", "1-4 days: " + Practice);
         public static readonly Setting AmmoniaLookShare = new("loss.ammonia-look.share", 0.03, "share", Judgement);

@@ -28,6 +28,12 @@ public sealed record TankProfile
 
     public string? ChillerBatch { get; init; }
 
+    /// <summary>Who supplies the water, where known.</summary>
+    public string? Water { get; init; }
+
+    /// <summary>Whatever names the school, where known.</summary>
+    public string? School { get; init; }
+
     public bool NewTeacher { get; init; }
 
     public double DistanceKm { get; init; }

@@ -1,3 +1,5 @@
+using System.Text.Json;
+using System.Text.Json.Serialization;
 using Tankside.Hatchery.Flags;
 using Tankside.Portal.Places;
 using Tankside.Science.Units;
@@ -24,6 +26,25 @@ public record FlagJson
     public required IReadOnlyList<string> Tanks { get; init; }
 
     public required string Urgency { get; init; }
+
+    /// <summary>Left out for the trouble of one tank.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public CauseJson? Cause { get; init; }
+
+    /// <summary>A cause that several tanks share: no tank of its own, and the fish of its tanks.</summary>
+    public static FlagJson Of<T>(RoundEntry<T>.OfShared shared, string reason) => new()
+    {
+        Rank = shared.Trouble.Rank,
+        Tank = null,
+        Kind = FlagNames.NameOf(shared.Trouble.Finding.Kind),
+        Reason = reason,
+        ExpectedLoss = Math.Round(shared.ExpectedLoss, 2),
+        HoursLeft = HoursJson.Of(shared.HoursLeft),
+        Fish = shared.Fish,
+        Tanks = [.. shared.Evidence.Tanks.Select(t => t.Code)],
+        Urgency = FlagNames.NameOf(shared.Trouble.Finding.Urgency),
+        Cause = CauseJson.Of(shared.Evidence),
+    };
 
     public static FlagJson Of<T>(Call<T> call, RankedTrouble<T> trouble, string reason) => new()
     {
@@ -64,6 +85,12 @@ public sealed record FlagOfPortalJson : FlagJson
         Tanks = [place.Tank.Code],
         Urgency = FlagNames.NameOf(flag.Urgency),
     };
+}
+
+/// <summary>What tanks in a shared trouble have in common: <c>lot</c>, <c>run</c>, <c>area</c>, <c>water</c> or <c>chillerBatch</c>, and which.</summary>
+public sealed record CauseJson(string By, string Code)
+{
+    public static CauseJson Of(SharedCauseEvidence evidence) => new(JsonNamingPolicy.CamelCase.ConvertName(evidence.By.ToString()), evidence.Code);
 }
 
 /// <summary>Hours with their 80% interval.</summary>

@@ -29,6 +29,8 @@ public sealed partial class ReasonWords(SchoolCalendar calendar, int fish, DateT
         PowerCutEvidence e => PowerCut(e),
         TroubleSaidEvidence e => TroubleSaid(e),
         ShutEvidence e => Shut(e),
+        LossEvidence { Rising: true } e =>
+            $"A slow rise: {e.Dead} dead in {Days(e.Days)} to {Day(e.LastDay)} where about {Number(e.Expected, "0.#")} would be usual; {Stage(e.Stage)}; {Fish} left.",
         LossEvidence e =>
             $"{e.Dead} dead in {Days(e.Days)} to {Day(e.LastDay)} where about {Number(e.Expected, "0.#")} would be usual; {Stage(e.Stage)}; {Fish} left.",
         AmmoniaEvidence { UnionizedN: { } poison, Ph: { } ph } e =>
@@ -45,6 +47,7 @@ public sealed partial class ReasonWords(SchoolCalendar calendar, int fish, DateT
         FungusEvidence e => Fungus(e),
         ContradictionEvidence e => Contradiction(e),
         StuckEvidence e => Stuck(e),
+        SharedCauseEvidence e => Shared(e, finding.StandsOn),
         _ => throw new ArgumentOutOfRangeException(nameof(finding), finding.Evidence.GetType().Name, "evidence without words"),
     };
 

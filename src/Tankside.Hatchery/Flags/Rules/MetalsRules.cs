@@ -72,7 +72,10 @@ public static class MetalsRules
     {
         var earlier = counted.Where(d => d.Day < begun.AddDays(-Before) && d.Day < window[0].Day).ToList();
         var fish = Math.Max(1, s.Record.Fish + dead);
-        var (shape, rate) = LossRules.Expected(s, earlier, fish);
+        var usual = UsualLoss.Of(s.Limits, s.Record.Siblings, s.Record.Lot!.DeliveredOn, UsualLoss.HatchOf(s.Development));
+        var deaths = earlier.Sum(d => d.Dead!.Value);
+        var days = earlier.Count == 0 ? 0 : Math.Max(1, earlier[^1].Day.DayNumber - s.Record.Lot.DeliveredOn.DayNumber + 1);
+        var (shape, rate) = usual.After(deaths, (double)(fish + deaths) * days);
         return GammaPoisson.UpperTail(shape, rate, fish * s.Limits[Limits.MetalsDays], dead);
     }
 
