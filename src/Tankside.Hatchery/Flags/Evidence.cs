@@ -27,14 +27,13 @@ namespace Tankside.Hatchery.Flags;
 [JsonDerivedType(typeof(FungusEvidence), "fungus")]
 [JsonDerivedType(typeof(ContradictionEvidence), "contradiction")]
 [JsonDerivedType(typeof(StuckEvidence), "stuck")]
+[JsonDerivedType(typeof(SharedCauseEvidence), "shared")]
 public abstract record Evidence(LifeStage Stage)
 {
     /// <summary>What is behind it, where one suspect clearly leads; see <see cref="Diagnosis"/>.</summary>
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public Suspect? LooksLike { get; init; }
 }
-[JsonDerivedType(typeof(SharedCauseEvidence), "shared")]
-public abstract record Evidence(LifeStage Stage);
 
 /// <summary>Water outside its limits.</summary>
 /// <param name="Limit">The limit that is passed, °C.</param>

@@ -23,40 +23,11 @@ public sealed partial class CallPane
     public DateTime Now { get; set; }
 
     [Parameter]
-    public Guid User { get; set; }
-
-    [Parameter]
-    public EventCallback<FlagDeed> Act { get; set; }
-
-    [Parameter]
     public EventCallback Back { get; set; }
 
+    /// <summary>The acts at its foot.</summary>
     [Parameter]
-    public EventCallback Note { get; set; }
-
-    [Parameter]
-    public EventCallback Close { get; set; }
-
-    [Parameter]
-    public EventCallback Ring { get; set; }
-
-    [Parameter]
-    public EventCallback Promise { get; set; }
-
-    [Parameter]
-    public EventCallback Wait { get; set; }
-
-    [Parameter]
-    public EventCallback BringBack { get; set; }
-
-    [Parameter]
-    public EventCallback Spare { get; set; }
-
-    [Parameter]
-    public EventCallback Give { get; set; }
-
-    /// <summary>On a phone the seldom acts are folded until asked for.</summary>
-    private bool all;
+    public RenderFragment? ChildContent { get; set; }
 
     private FirstAidCard Aid => FirstAid.For(Call.Leading.Flag.AsFinding());
 

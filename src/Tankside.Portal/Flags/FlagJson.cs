@@ -69,6 +69,24 @@ public sealed record FlagOfPortalJson : FlagJson
 
     public required string State { get; init; }
 
+    /// <summary>A cause that several tanks share, in its place of the round.</summary>
+    public static FlagOfPortalJson Of(RoundShared shared) => new()
+    {
+        Id = shared.Trouble.Flag.Id,
+        OpenedAt = shared.Calendar.Clock.Iso(shared.Trouble.Flag.OpenedAt),
+        State = shared.Trouble.Flag.State == FlagState.Open ? "open" : "settled",
+        Rank = shared.Trouble.Rank,
+        Tank = null,
+        Kind = FlagNames.NameOf(shared.Trouble.Flag.Kind),
+        Reason = shared.Trouble.Reason,
+        ExpectedLoss = Math.Round(shared.ExpectedLoss, 2),
+        HoursLeft = HoursJson.Of(shared.Trouble.HoursLeft),
+        Fish = shared.Fish,
+        Tanks = [.. shared.Evidence.Tanks.Select(t => t.Code)],
+        Urgency = FlagNames.NameOf(shared.Trouble.Flag.Urgency),
+        Cause = CauseJson.Of(shared.Evidence),
+    };
+
     /// <summary>Without a place in the round: rank 0, nothing expected lost.</summary>
     public static FlagOfPortalJson Of(Flag flag, TankPlace place, int fish, string reason) => new()
     {

@@ -15,7 +15,7 @@ public sealed class FlagWriter(HatcheryDb db, DateTime now)
     /// <summary>Programmes whose round looks different now.</summary>
     public IReadOnlyCollection<Guid> Programmes => programmes;
 
-    public void Apply(Guid tankId, Guid programmeId, IReadOnlyList<FlagChange> changes)
+    public void Apply(Guid? tankId, Guid programmeId, IReadOnlyList<FlagChange> changes)
     {
         foreach (var change in changes)
         {
@@ -44,13 +44,16 @@ public sealed class FlagWriter(HatcheryDb db, DateTime now)
         }
     }
 
-    private void Open(Guid tankId, Guid programmeId, Finding finding)
+    private void Open(Guid? tankId, Guid programmeId, Finding finding)
     {
+        var shared = finding.Evidence as SharedCauseEvidence;
         var flag = new Flag
         {
             Id = Guid.CreateVersion7(new DateTimeOffset(now)),
             ProgrammeId = programmeId,
             TankId = tankId,
+            CauseBy = shared?.By,
+            CauseCode = shared?.Code,
             Kind = finding.Kind,
             State = FlagState.Open,
             OpenedAt = now,

@@ -12,6 +12,7 @@ public static class FlagsFeature
     {
         services.AddSingleton<RoundFeed>();
         services.AddSingleton<JudgeHealth>();
+        services.AddSingleton<SharedJudge>();
         services.AddSingleton<Judge>();
         services.AddSingleton<WrongCodes>();
         services.AddScoped<TankByCode>();

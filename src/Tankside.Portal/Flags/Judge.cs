@@ -13,7 +13,7 @@ public sealed record JudgeReport(int Tanks, int Opened, int Cleared, double Seco
 /// transaction. Facts are pulled from the database, so a crash or a missed word loses nothing.
 /// </summary>
 public sealed class Judge(
-    IDbContextFactory<HatcheryDb> databases, DatabaseChoice database, TimeProvider time, RoundFeed feed, ILogger<Judge> log) : IDisposable
+    IDbContextFactory<HatcheryDb> databases, DatabaseChoice database, TimeProvider time, RoundFeed feed, SharedJudge shared, ILogger<Judge> log) : IDisposable
 {
     /// <summary>Tanks judged in one transaction.</summary>
     private const int Group = 200;
@@ -30,8 +30,16 @@ public sealed class Judge(
     public Task<JudgeReport> JudgeNewFactsAsync(CancellationToken cancel) => RunAsync(
         db => db.UnjudgedFacts.Select(f => f.TankId).Distinct().ToListAsync(cancel), cancel);
 
-    /// <summary>Judges every open tank by the clock: silence and hours left change without a new fact.</summary>
-    public Task<JudgeReport> JudgeAllAsync(CancellationToken cancel) => RunAsync(
+    /// <summary>Judges every open tank by the clock, for silence and hours left change without a new fact; then what tanks have in common.</summary>
+    public async Task<JudgeReport> JudgeAllAsync(CancellationToken cancel)
+    {
+        var watch = Stopwatch.StartNew();
+        var report = await JudgeEachAsync(cancel);
+        var (opened, cleared) = await shared.JudgeAsync(cancel);
+        return report with { Opened = report.Opened + opened, Cleared = report.Cleared + cleared, Seconds = watch.Elapsed.TotalSeconds };
+    }
+
+    private Task<JudgeReport> JudgeEachAsync(CancellationToken cancel) => RunAsync(
         db => db.Tanks.Where(t => t.ClosedAt == null || db.Flags.Any(f => f.TankId == t.Id && f.State == FlagState.Open))
             .OrderBy(t => t.Code).Select(t => t.Id).ToListAsync(cancel),
         cancel);
@@ -105,6 +113,7 @@ public sealed class Judge(
         await db.SaveChangesAsync(cancel);
         await transaction.CommitAsync(cancel);
         feed.Tell(changes.Programmes);
+        shared.Tell(facts.Count > 0 ? programmes.Values.Distinct() : changes.Programmes);
         return (changes.Opened, changes.Cleared);
     }
 

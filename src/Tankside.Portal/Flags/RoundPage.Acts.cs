@@ -11,26 +11,29 @@ public sealed partial class RoundPage
     private IReadOnlyList<FlagAct>? undo;
 
     /// <summary>Take or hand back every trouble of the open call.</summary>
-    private Task ActAsync(FlagDeed deed) => ActOnAllAsync(StandingIn(OpenCall!).Select(t => new FlagAct(t.Flag.Id, t.Flag.Turn, deed)), "");
+    private Task ActAsync(FlagDeed deed) => ActOnAllAsync(StandingIn(OpenRow!).Select(t => new FlagAct(t.Flag.Id, t.Flag.Turn, deed)), "");
 
     private async Task NoteAsync()
     {
-        var leading = OpenCall!.Leading.Flag;
+        var row = OpenRow!;
+        var leading = row.Leading.Flag;
         var parameters = new DialogParameters<NoteDialog> { { d => d.Person, user!.PersonId }, { d => d.Key, $"note {leading.Id}" } };
-        if (await AskAsync<NoteDialog, string>($"Note on {Named(OpenCall)}", parameters) is { } note)
+        if (await AskAsync<NoteDialog, string>($"Note on {row.Who}", parameters) is { } note)
         {
-            await ActOnAllAsync([new FlagAct(leading.Id, leading.Turn, FlagDeed.Noted, note)], "Note kept.");
+            var on = row is RoundShared ? StandingIn(row).Select(t => t.Flag) : [leading];
+            await ActOnAllAsync(on.Select(f => new FlagAct(f.Id, f.Turn, FlagDeed.Noted, note)), "Note kept.");
         }
     }
 
-    private async Task CloseCallAsync()
+    private async Task CloseRowAsync()
     {
-        var call = OpenCall!;
-        var parameters = new DialogParameters<CloseDialog> { { d => d.Troubles, call.Troubles }, { d => d.Person, user!.PersonId } };
-        if (await AskAsync<CloseDialog, CloseChoice>($"How did it end at {Named(call)}?", parameters) is { } choice)
+        var row = OpenRow!;
+        var troubles = AllIn(row).ToList();
+        var parameters = new DialogParameters<CloseDialog> { { d => d.Troubles, troubles }, { d => d.Person, user!.PersonId } };
+        if (await AskAsync<CloseDialog, CloseChoice>($"How did it end at {row.Who}?", parameters) is { } choice)
         {
             await ActOnAllAsync(
-                call.Troubles.Where(t => choice.Flags.Contains(t.Flag.Id))
+                troubles.Where(t => choice.Flags.Contains(t.Flag.Id))
                     .Select(t => new FlagAct(t.Flag.Id, t.Flag.Turn, FlagDeed.Closed, choice.Note, choice.Outcome, choice.Cause)),
                 "Closed; it leaves the round.");
         }
@@ -39,32 +42,32 @@ public sealed partial class RoundPage
     /// <summary>A promise or a wait holds for every trouble of the call that stands in the round.</summary>
     private async Task RestAsync(bool isPromise)
     {
-        var call = OpenCall!;
+        var row = OpenRow!;
         var parameters = new DialogParameters<RestDialog>
         {
-            { d => d.Call, call }, { d => d.IsPromise, isPromise }, { d => d.Person, user!.PersonId }, { d => d.Now, round!.At },
+            { d => d.Row, row }, { d => d.IsPromise, isPromise }, { d => d.Person, user!.PersonId }, { d => d.Now, round!.At },
         };
-        if (await AskAsync<RestDialog, RestChoice>(isPromise ? $"What did {Named(call)} promise?" : $"Let {Named(call)} wait", parameters) is { } choice)
+        if (await AskAsync<RestDialog, RestChoice>(isPromise ? $"What was promised at {row.Who}?" : $"Let {row.Who} wait", parameters) is { } choice)
         {
             var deed = isPromise ? FlagDeed.Promised : FlagDeed.Waiting;
             await ActOnAllAsync(
-                StandingIn(call).Select(t => new FlagAct(t.Flag.Id, t.Flag.Turn, deed, choice.Words, Until: choice.Until)),
+                StandingIn(row).Select(t => new FlagAct(t.Flag.Id, t.Flag.Turn, deed, choice.Words, Until: choice.Until)),
                 $"It comes back at {Clock(choice.Until)}.");
         }
     }
 
     private Task BringBackAsync() => ActOnAllAsync(
-        OpenCall!.Troubles.Where(t => t.RestsUntil is not null).Select(t => new FlagAct(t.Flag.Id, t.Flag.Turn, FlagDeed.WaitOver)), "Back in the round.");
+        AllIn(OpenRow!).Where(t => t.RestsUntil is not null).Select(t => new FlagAct(t.Flag.Id, t.Flag.Turn, FlagDeed.WaitOver)), "Back in the round.");
 
     private async Task GiveAsync()
     {
-        var call = OpenCall!;
+        var row = OpenRow!;
         await using var db = await Databases.CreateDbContextAsync(gone.Token);
-        var people = (await RoundPeople.OfAsync(db, user!.ProgrammeId, gone.Token)).Where(p => p.Id != call.Leading.Flag.TakenBy).ToList();
+        var people = (await RoundPeople.OfAsync(db, user!.ProgrammeId, gone.Token)).Where(p => p.Id != row.Leading.Flag.TakenBy).ToList();
         var parameters = new DialogParameters<GiveDialog> { { d => d.People, people } };
-        if (await AskAsync<GiveDialog, Guid?>($"Give {Named(call)} to …", parameters) is { } to)
+        if (await AskAsync<GiveDialog, Guid?>($"Give {row.Who} to …", parameters) is { } to)
         {
-            await ActOnAllAsync(StandingIn(call).Select(t => new FlagAct(t.Flag.Id, t.Flag.Turn, FlagDeed.Assigned, To: to)), "Given.");
+            await ActOnAllAsync(StandingIn(row).Select(t => new FlagAct(t.Flag.Id, t.Flag.Turn, FlagDeed.Assigned, To: to)), "Given.");
         }
     }
 
@@ -147,12 +150,17 @@ public sealed partial class RoundPage
         return default;
     }
 
-    private static IEnumerable<RoundTrouble> StandingIn(RoundCall call) =>
-        call.RestsUntil is null ? call.Troubles.Where(t => t.RestsUntil is null) : call.Troubles;
+    /// <summary>True while what is done at a shared cause is done at the flags of its tanks as well.</summary>
+    private bool atTanks = true;
 
-    private Flag? FlagOf(Guid id) => round!.Calls.Concat(round.Resting).SelectMany(c => c.Troubles).FirstOrDefault(t => t.Flag.Id == id)?.Flag;
+    /// <summary>Every trouble that an act at the open row is for: of its tank, or of the shared cause and, where wanted, of its tanks.</summary>
+    private IEnumerable<RoundTrouble> AllIn(RoundRow row) =>
+        row is RoundShared shared && atTanks ? shared.Troubles.Concat(shared.Calls.SelectMany(c => c.Troubles)) : row.Troubles;
 
-    private static string Named(RoundCall call) => $"{call.Place.School.Name}, {call.Place.Room.Name}";
+    private IEnumerable<RoundTrouble> StandingIn(RoundRow row) =>
+        row.RestsUntil is null ? AllIn(row).Where(t => t.RestsUntil is null) : AllIn(row);
+
+    private Flag? FlagOf(Guid id) => round!.Rows.Concat(round.Resting).SelectMany(r => r.Troubles).FirstOrDefault(t => t.Flag.Id == id)?.Flag;
 }
 
 /// <summary>Two people acted on one flag: what I wanted, and what stands there now.</summary>

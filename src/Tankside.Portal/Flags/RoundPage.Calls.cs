@@ -19,7 +19,7 @@ public sealed partial class RoundPage
             { d => d.Person, user!.PersonId },
             { d => d.Now, round!.At },
         };
-        var outcome = await AskAsync<CallDialog, CallOutcome>($"Call {Named(call)}", parameters);
+        var outcome = await AskAsync<CallDialog, CallOutcome>($"Call {call.Who}", parameters);
         undo = null; // A call was made; there is nothing to take back but by a correction of its reading.
         switch (outcome)
         {
@@ -52,7 +52,7 @@ public sealed partial class RoundPage
     {
         var call = OpenCall!;
         var parameters = new DialogParameters<SpareDialog> { { d => d.Spares, call.Spares } };
-        if (await AskAsync<SpareDialog, SpareChoice>($"A spare for {Named(call)}", parameters) is not { } choice)
+        if (await AskAsync<SpareDialog, SpareChoice>($"A spare for {call.Who}", parameters) is not { } choice)
         {
             return;
         }
@@ -65,7 +65,7 @@ public sealed partial class RoundPage
             : await slice.GiveBackAsync(flag.Id, flag.Turn, choice.Item.Id, user!, gone.Token);
         if (outcome is ActOutcome.Done)
         {
-            Messages.Add(choice.Reserve ? $"{choice.Item.Serial} is reserved for {Named(call)}." : $"{choice.Item.Serial} is free again.", Severity.Normal);
+            Messages.Add(choice.Reserve ? $"{choice.Item.Serial} is reserved for {call.Who}." : $"{choice.Item.Serial} is free again.", Severity.Normal);
         }
         else
         {

@@ -14,8 +14,8 @@ public sealed partial class RoundPage
             return;
         }
 
-        List<RoundCall> rows = [.. round!.Calls, .. round.Resting];
-        var at = rows.FindIndex(c => c.Place.Tank.Id == openTank);
+        List<RoundRow> rows = [.. round!.Rows, .. round.Resting];
+        var at = rows.FindIndex(r => r.Key == openKey);
         switch (key.Key)
         {
             case "ArrowDown" or "j" when rows.Count > 0:
@@ -31,36 +31,36 @@ public sealed partial class RoundPage
                 await UndoAsync();
                 break;
             default:
-                if (OpenCall is { } call)
+                if (OpenRow is { } row)
                 {
-                    await ActByKeyAsync(key.Key, call);
+                    await ActByKeyAsync(key.Key, row);
                 }
 
                 break;
         }
     }
 
-    private Task ActByKeyAsync(string key, RoundCall call) => key switch
+    private Task ActByKeyAsync(string key, RoundRow row) => key switch
     {
-        "t" => ActAsync(call.Leading.Flag.TakenBy is null ? FlagDeed.Taken : FlagDeed.HandedBack),
-        "r" => CallAsync(),
+        "t" => ActAsync(row.Leading.Flag.TakenBy is null ? FlagDeed.Taken : FlagDeed.HandedBack),
+        "r" when row is RoundCall => CallAsync(),
         "p" => RestAsync(isPromise: true),
-        "w" when call.RestsUntil is not null => BringBackAsync(),
+        "w" when row.RestsUntil is not null => BringBackAsync(),
         "w" => RestAsync(isPromise: false),
         "g" => GiveAsync(),
-        "s" when call.Spares.Count > 0 => SpareAsync(),
+        "s" when row is RoundCall { Spares.Count: > 0 } => SpareAsync(),
         "n" => NoteAsync(),
-        "c" => CloseCallAsync(),
+        "c" => CloseRowAsync(),
         _ => Task.CompletedTask,
     };
 
-    private async Task StepToAsync(RoundCall call)
+    private async Task StepToAsync(RoundRow row)
     {
-        await OpenAsync(call.Place.Tank.Id);
+        await OpenAsync(row.Key);
         await FocusAsync();
     }
 
     /// <summary>Puts the keyboard back on the open row, or on the queue, so that the next key goes on from there.</summary>
     private ValueTask FocusAsync() =>
-        Script.InvokeVoidAsync("tanksideFocus", OpenCall is { } call ? $"call-{call.Place.Tank.Code}" : "round");
+        Script.InvokeVoidAsync("tanksideFocus", OpenRow is { } row ? $"call-{row.Key}" : "round");
 }

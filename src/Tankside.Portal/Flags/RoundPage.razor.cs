@@ -15,7 +15,7 @@ public sealed partial class RoundPage
     private readonly CancellationTokenSource gone = new();
     private RoundNow? round;
     private CurrentUser? user;
-    private Guid? openTank;
+    private string? openKey;
     private CallDetail? open;
     private Clash? notice;
     private bool loading, stale;
@@ -54,7 +54,13 @@ public sealed partial class RoundPage
     [SupplyParameterFromQuery(Name = "tank")]
     private string? TankCode { get; set; }
 
-    private RoundCall? OpenCall => round?.Of(openTank);
+    /// <summary>The shared cause that is open, e.g. "lot:A".</summary>
+    [SupplyParameterFromQuery(Name = "cause")]
+    private string? CauseKey { get; set; }
+
+    private RoundRow? OpenRow => round?.Of(openKey);
+
+    private RoundCall? OpenCall => OpenRow as RoundCall;
 
     private string Answer => round!.Calls.Count switch
     {
@@ -65,8 +71,8 @@ public sealed partial class RoundPage
 
     private string Silent => round!.Silent == 0 ? "" : $"; {round.Silent} {(round.Silent == 1 ? "is" : "are")} silent";
 
-    private string Lead => round!.Calls is [var first, ..]
-        ? $"First {first.Place.School.Name}, {first.Place.Room.Name}: a call now saves about {Math.Max(1, Math.Round(first.Call.ExpectedLoss)).ToString("0", CultureInfo.InvariantCulture)} of {first.Call.Fish} fish."
+    private string Lead => round!.Rows is [var first, ..]
+        ? $"First {first.Who}: a call now saves about {Math.Max(1, Math.Round(first.ExpectedLoss)).ToString("0", CultureInfo.InvariantCulture)} of {first.Fish} fish."
         : "The round fills by itself when a reading or a silence asks for you.";
 
     protected override async Task OnInitializedAsync()
@@ -74,9 +80,9 @@ public sealed partial class RoundPage
         user = CurrentUser.From((await Authentication).User);
         Feed.Changed += OnChanged;
         await LoadAsync();
-        if (TankCode is { } code && round!.Calls.Concat(round.Resting).FirstOrDefault(c => c.Place.Tank.Code == code) is { } call)
+        if ((TankCode ?? CauseKey) is { } key)
         {
-            await ShowAsync(call.Place.Tank.Id);
+            await ShowAsync(key);
         }
     }
 
@@ -113,9 +119,9 @@ public sealed partial class RoundPage
             {
                 stale = false;
                 await LoadAsync();
-                if (openTank is { } tank)
+                if (openKey is { } key)
                 {
-                    await ShowAsync(tank);
+                    await ShowAsync(key);
                 }
             }
         }
@@ -133,33 +139,46 @@ public sealed partial class RoundPage
         round = await scope.ServiceProvider.GetRequiredService<Round>().LoadAsync(user!.ProgrammeId, gone.Token);
     }
 
-    private async Task OpenAsync(Guid tankId)
+    private async Task OpenAsync(string key)
     {
-        await ShowAsync(tankId);
-        var code = OpenCall?.Place.Tank.Code;
-        Navigation.NavigateTo(Navigation.GetUriWithQueryParameter("tank", code), new NavigationOptions { ReplaceHistoryEntry = false });
+        await ShowAsync(key);
+        GoTo();
     }
 
-    private async Task ShowAsync(Guid tankId)
+    private async Task ShowAsync(string key)
     {
-        if (round!.Of(tankId) is null)
+        if (round!.Of(key) is not { } row)
         {
-            (openTank, open) = (null, null); // The call is settled: the row has left the round.
+            (openKey, open) = (null, null); // It is settled: the row has left the round.
             return;
         }
 
-        await using var db = await Databases.CreateDbContextAsync(gone.Token);
-        openTank = tankId;
-        open = await CallDetail.LoadAsync(db, tankId, round.At, round.Unit, gone.Token);
+        openKey = key;
+        if (row is RoundCall call)
+        {
+            await using var db = await Databases.CreateDbContextAsync(gone.Token);
+            open = await CallDetail.LoadAsync(db, call.Place.Tank.Id, round.At, round.Unit, gone.Token);
+        }
+        else
+        {
+            open = null;
+        }
     }
 
     private void CloseDetail()
     {
-        (openTank, open) = (null, null);
-        Navigation.NavigateTo(Navigation.GetUriWithQueryParameter("tank", (string?)null));
+        (openKey, open) = (null, null);
+        GoTo();
     }
 
-    private string Clock(DateTime? utc) => utc is { } at && round!.Calls is [{ Place.Calendar.Clock: var clock }, ..]
+    /// <summary>The address says what is open, so that a reload or a link finds it again.</summary>
+    private void GoTo() => Navigation.NavigateTo(Navigation.GetUriWithQueryParameters(new Dictionary<string, object?>
+    {
+        ["tank"] = OpenCall?.Key,
+        ["cause"] = OpenRow is RoundShared shared ? shared.Key : null,
+    }));
+
+    private string Clock(DateTime? utc) => utc is { } at && round!.Rows is [{ Calendar.Clock: var clock }, ..]
         ? clock.Local(at).ToString("HH:mm", CultureInfo.InvariantCulture)
         : utc?.ToString("HH:mm 'UTC'", CultureInfo.InvariantCulture) ?? "the start";
 
