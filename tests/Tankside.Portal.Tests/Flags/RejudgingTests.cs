@@ -140,7 +140,8 @@ public class RejudgingTests
         Sent.Water(world.Two.Tanks[1], host.Now.AddMinutes(-9), 10.5) with { Seen = new Observation { Moving = true, Hatched = Share.Some } });
 
     private static Judge NewJudge(PortalHost host) => new(
-        new Contexts(host), host.Database, host.Time, new RoundFeed(), NullLogger<Judge>.Instance);
+        new Contexts(host), host.Database, host.Time, new RoundFeed(),
+        new SharedJudge(new Contexts(host), host.Database, host.Time, new RoundFeed()), NullLogger<Judge>.Instance);
 
     private static async Task<List<(Guid Tank, FlagKind Kind)>> OpenKindsAsync(PortalHost host)
     {
