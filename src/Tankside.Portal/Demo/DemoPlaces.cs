@@ -9,7 +9,11 @@ using Tankside.Science.Units;
 namespace Tankside.Portal.Demo;
 
 /// <summary>A demo tank with what its season needs.</summary>
-public sealed record DemoTank(int Number, Tank Tank, School School, DemoLot Plan, EggLot Lot, DateOnly DeliveredOn);
+public sealed record DemoTank(int Number, Tank Tank, School School, DemoLot Plan, EggLot Lot, DateOnly DeliveredOn)
+{
+    /// <summary>Its eggs come on the next school day, and its water is still warm.</summary>
+    public bool Awaits => Number == 36;
+}
 
 /// <summary>The demo programme's places, lots and dates.</summary>
 public sealed record DemoBasin(
@@ -108,7 +112,7 @@ public static class DemoPlaces
                 [
                     classroom, tank,
                     new RoomCode { Id = dice.Id(), TankId = tank.Id, Code = dice.RoomCode(), IssuedAt = calendar.Clock.Utc(season.StartsOn, new TimeOnly(9, 0)) },
-                    new Allotment { Id = dice.Id(), SeasonId = season.Id, TankId = tank.Id, LotId = lot.Id, Eggs = plan.Eggs },
+                    new Allotment { Id = dice.Id(), SeasonId = season.Id, TankId = tank.Id, LotId = lot.Id, Eggs = plan.Eggs, DeliveryOn = number == 36 ? calendar.SchoolDays(today, today.AddDays(30)).First() : delivered },
                 ]);
             }
         }

@@ -68,7 +68,8 @@ internal sealed class RoundReader
         var place = places.Of(call.Tank.Id);
         var words = new ReasonWords(place.Calendar, call.Fish, now, programme.ScreenUnit);
         var near = spares.For(place, call.Troubles.Select(t => t.Finding.Kind));
-        var weighed = call.Troubles.Select(t => Worded(t, words, near));
+        // The spare is said once, with what leads.
+        var weighed = call.Troubles.Select((t, i) => Worded(t, words, i == 0 ? near : []));
         var beside = own.Where(f => call.Troubles.All(t => t.Key != f))
             .Select(f => new RoundTrouble(f, 0, 0, null, words.Of(f.AsFinding()), TakerOf(f), f.RestsUntil));
         return new RoundCall(call, place, [.. weighed, .. beside], near);
