@@ -23,6 +23,14 @@ public class ReplayedTroubleTests
     [InlineData("ammonia", "ammonia", "0.046 mg/L", "1.5", "pH 8.2", "11.0 °C", "0.016")]
     [InlineData("late-hatch", "late-hatch", "17 Jan", "25 Jan", "9 days", "150 fish")]
     [InlineData("silent-after-a-bad-reading", "silent", "1 school day", "Tue 14:00", "13.6 °C", "150 fish")]
+    [InlineData("low-oxygen", "low-oxygen", "6.0 mg/L", "08:10", "8.0 at 06:10", "passes 4 mg/L about 10:10", "150 fish")]
+    [InlineData("nitrite", "nitrite", "0.3 mg/L as N", "08:10", "0.25", "two tests in a row", "150 fish")]
+    [InlineData("chlorine-by-test", "chlorine", "0.5 mg/L", "08:10", "chloramine", "ammonia", "150 fish")]
+    [InlineData("gasping-after-water-change", "chlorine", "gasp at 08:10", "30% water change at Tue 14:30", "strong air", "150 fish")]
+    [InlineData("ph-sag", "ph-sag", "pH 6.4", "Tue 08:10", "6.5", "0.3 a week from 7.0", "150 fish")]
+    [InlineData("fungus", "fungus", "White fluff at 08:10", "since Tue 08:10", "taken out", "150 fish")]
+    [InlineData("contradictory", "contradictory", "Some swim (08:10)", "none hatched (08:10)", "150 fish")]
+    [InlineData("stuck-thermometer", "stuck-thermometer", "10.0 °C", "15 times", "14 Jan", "whole °F", "150 fish")]
     public async Task A_trouble_is_named_says_its_numbers_and_comes_before_a_steady_tank(string name, string kind, params string[] numbers)
     {
         var round = (await Replayed.CaseAsync(name)).Rounds[^1];
@@ -41,6 +49,38 @@ public class ReplayedTroubleTests
 
         Assert.Empty(morning.Of("T1"));
     }
+
+    [Fact]
+    public async Task Fish_that_gasp_after_a_water_change_have_minutes_to_hours()
+    {
+        var first = (await Replayed.CaseAsync("gasping-after-water-change")).Rounds[0].Flags[0];
+
+        Assert.InRange(first.HoursLeft!.Low, 0.1, 1);
+        Assert.InRange(first.ExpectedLoss, 75, 150);
+    }
+
+    [Fact]
+    public async Task Deaths_after_hatch_in_good_water_are_asked_about_before_a_steady_tank()
+    {
+        var round = (await Replayed.CaseAsync("metals")).Rounds[0];
+        var metals = Assert.Single(round.Of("T1"), f => f.Kind == "metals");
+
+        Assert.All(["6 alevins", "1 Feb", "26 Jan", "pH 7.2", "copper or zinc", "?"], words => Assert.Contains(words, metals.Reason, StringComparison.Ordinal));
+        Assert.Equal("T1", round.Flags[0].Tank);
+    }
+
+    [Fact]
+    public async Task One_high_step_of_a_nitrite_kit_asks_for_a_second_test()
+    {
+        var nitrite = (await Replayed.CaseAsync("nitrite")).Rounds[0].Flags[0];
+
+        Assert.Contains("test again", nitrite.Reason, StringComparison.Ordinal);
+        Assert.Null(nitrite.HoursLeft);
+    }
+
+    [Fact]
+    public async Task Fourteen_equal_days_are_not_yet_a_stuck_thermometer() =>
+        Assert.Empty((await Replayed.CaseAsync("stuck-thermometer")).Rounds[0].Of("T1"));
 
     [Fact]
     public async Task Cold_water_behind_an_iced_coil_is_not_called_too_cold() =>

