@@ -28,9 +28,9 @@ public static class SafeToLeave
         var (left, tank) = AsItStands(s, stretch, looked);
         var lost = left.ShareLost;
         var verdict = Judged(s, left, looked, lost);
-        var (act, better) = new Choice(left, stretch, looked, verdict).Best();
+        var (act, better) = new Choice(left, stretch, verdict).Best();
         return new LeaveAnswer(
-            stretch, left.Looks[^1], s.Stage, record.Fish, verdict, record.Fish * lost, Worst(tank, left, stretch), act,
+            stretch, left.Looks[^1], s.Stage, record.Fish, verdict, record.Fish * lost, left.FaultChance, Worst(tank, left, stretch), act,
             record.Fish * Math.Max(0, lost - better), AdultLooks.Days(s, stretch), looked, left.Coming, left.Troubles);
     }
 

@@ -1,6 +1,7 @@
 using Tankside.Portal.Flags.AtTheTank;
 using Tankside.Portal.Flags.Calls;
 using Tankside.Portal.Flags.FirstPages;
+using Tankside.Portal.Flags.Leaving;
 using Tankside.Portal.Flags.Spares;
 
 namespace Tankside.Portal.Flags;
@@ -24,6 +25,7 @@ public static class FlagsFeature
         services.AddScoped<SettledFlags>();
         services.AddScoped<OurTank>();
         services.AddScoped<TankRegister>();
+        services.AddScoped<Weekend>();
         services.AddScoped<Homes>();
         services.AddHostedService<JudgeWorker>();
     }

@@ -6,6 +6,7 @@ using Tankside.Hatchery.Readings;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Flags.InTheTank;
+using Tankside.Portal.Flags.Leaving;
 using Tankside.Portal.Places;
 using Tankside.Portal.Shell.Charts;
 using Tankside.Storage;
@@ -20,10 +21,13 @@ namespace Tankside.Portal.Flags;
 /// <param name="Water">Temperatures of the last thirty days, programme-local time.</param>
 /// <param name="Readings">The last ones as they came, the newest first.</param>
 /// <param name="Doubts">Readings that wait for somebody to say what was meant.</param>
+/// <param name="Left">How it would come through the closed days; null without fish.</param>
+/// <param name="NotKnown">How long nobody knew; null before any eggs came.</param>
 /// <param name="RoomCode">The code on the label; null where it is none of the asker's business or none is valid.</param>
 public sealed record OurTankNow(
     DateTime At, TankPlace Place, TankRecord Record, DevelopmentNow? Development, TankBalance Balance, Promise? Promised,
-    IReadOnlyList<OurFlag> Flags, IReadOnlyList<TemperaturePoint> Water, IReadOnlyList<Reading> Readings, int Doubts, string? RoomCode)
+    IReadOnlyList<OurFlag> Flags, IReadOnlyList<TemperaturePoint> Water, IReadOnlyList<Reading> Readings, int Doubts,
+    LeftTank? Left, NotKnown? NotKnown, string? RoomCode)
 {
     public TimeWords Time { get; } = new(Place.Calendar.Clock, At);
 
@@ -57,6 +61,7 @@ public sealed class OurTank(IDbContextFactory<HatcheryDb> databases, TimeProvide
         var development = record.Lot is { } lot
             ? TankDevelopment.On(place.Calendar.Clock.Day(now), lot, record.Days, tank.SetPointC)
             : null;
+        var notKnown = (await NotKnownHours.LoadAsync(db, ids, now, cancel)).Of(tank.Id);
         return new OurTankNow(
             now, place, record, development,
             await BalanceAsync(db, tank, cancel),
@@ -66,6 +71,7 @@ public sealed class OurTank(IDbContextFactory<HatcheryDb> databases, TimeProvide
             await db.Readings.AsNoTracking().Where(r => r.TankId == tank.Id)
                 .OrderByDescending(r => r.At).ThenByDescending(r => r.Id).Take(LastReadings).ToListAsync(cancel),
             await db.Readings.CountAsync(r => r.TankId == tank.Id && r.State == ReadingState.Asked && r.CorrectedBy == null, cancel),
+            Weekend.Of(place, record, notKnown, now), notKnown,
             user.Is(Role.KitHand) ? null : await RoomCodeAsync(db, tank, cancel));
     }
 

@@ -5,6 +5,7 @@ using Microsoft.EntityFrameworkCore;
 using Microsoft.JSInterop;
 using MudBlazor;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Flags.Leaving;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Flags;
@@ -12,12 +13,17 @@ namespace Tankside.Portal.Flags;
 /// <summary>The morning round as a page: it follows the feed, and every act goes through <see cref="ActOnFlag"/>.</summary>
 public sealed partial class RoundPage
 {
+    /// <summary>A weekend is long: the round's own changes need not weigh it again each time.</summary>
+    private static readonly TimeSpan LeavingEvery = TimeSpan.FromMinutes(2);
+
     private readonly CancellationTokenSource gone = new();
     private RoundNow? round;
     private CurrentUser? user;
     private string? openKey;
     private CallDetail? open;
     private Clash? notice;
+    private IReadOnlyList<LeftTank> leaving = [];
+    private DateTime leavingAt;
     private bool loading, stale;
 
     /// <summary>True once the page's own connection stands: before, it is only a picture of the round and hears no key.</summary>
@@ -137,6 +143,11 @@ public sealed partial class RoundPage
     {
         await using var scope = Scopes.CreateAsyncScope();
         round = await scope.ServiceProvider.GetRequiredService<Round>().LoadAsync(user!.ProgrammeId, gone.Token);
+        if (round.At - leavingAt >= LeavingEvery)
+        {
+            leaving = await scope.ServiceProvider.GetRequiredService<Weekend>().AskedAsync(user!, gone.Token);
+            leavingAt = round.At;
+        }
     }
 
     private async Task OpenAsync(string key)

@@ -78,6 +78,8 @@ public static class AddressTable
         Post("/tanks/{code}/reading/", "/tanks/{tank}/reading", "s yyyyr -- sss s"),
         Post("/tanks/{code}/reading/answer", "/tanks/{tank}/reading/answer", "s yyyyr -- sss s"),
 
+        .. Page("/weekend", "/weekend", "s yyryr yy sss s"),
+
         .. Page("/ledger", "/ledger", "s yyryr yy sss s"),
         .. OneOf("/ledger/{Code}", "/ledger/{tank}", "s yyryr -- sss s", "line"),
         .. OneOf("/ledger/{Code}/received", "/ledger/{tank}/received", "s yyryr -- sss s", "receipt"),

@@ -3,7 +3,7 @@ using Tankside.Hatchery.Places;
 namespace Tankside.Hatchery.Flags.Leaving;
 
 /// <summary>Chooses the one thing to do: each act is tried on the tank as it stands; see <see cref="BeforeTheBell"/> for which is taken.</summary>
-internal sealed class Choice(WeekendCase left, ClosedStretch stretch, LastLook looked, LeaveVerdict verdict)
+internal sealed class Choice(WeekendCase left, ClosedStretch stretch, LeaveVerdict verdict)
 {
     private readonly Situation s = left.Situation;
 
@@ -34,18 +34,26 @@ internal sealed class Choice(WeekendCase left, ClosedStretch stretch, LastLook l
     private double Fish(double share) => share * s.Record.Fish;
 
     private IEnumerable<(BeforeTheBell Act, WeekendCase Case)> Tries() =>
-        [.. stretch.HasBegun(s.Now) ? [] : Before(), (BeforeTheBell.AdultLooks, left with { Looks = AdultLooks.Times(s, stretch, left.Looks[^1]) })];
+        [.. stretch.HasBegun(s.Now) ? [] : Before(), .. left.Troubles.Count == 0 || stretch.HasBegun(s.Now) ? Key() : []];
+
+    private IEnumerable<(BeforeTheBell Act, WeekendCase Case)> Key() =>
+        [(BeforeTheBell.AdultLooks, left with { Looks = AdultLooks.Times(s, stretch, left.Looks[^1]) })];
 
     private IEnumerable<(BeforeTheBell Act, WeekendCase Case)> Before()
     {
-        if (!looked.SaysEnough)
+        if (verdict == LeaveVerdict.NotKnown)
         {
             yield return (BeforeTheBell.ReadNow, left with { Since = s.Now });
         }
 
-        foreach (var act in left.Troubles.Select(t => ActFor(t.Kind)).Distinct())
+        if (left.Troubles.Count > 0)
         {
-            yield return (act, left with { Settled = kind => ActFor(kind) == act });
+            foreach (var act in left.Troubles.Select(t => ActFor(t.Kind)).Distinct())
+            {
+                yield return (act, left with { Settled = kind => ActFor(kind) == act });
+            }
+
+            yield break; // What is wrong now comes before what could go wrong.
         }
 
         if (s.Swims)
@@ -55,21 +63,16 @@ internal sealed class Choice(WeekendCase left, ClosedStretch stretch, LastLook l
         }
 
         var step = s.Limits[Limits.Leaving.Step];
-        if (MayGoColder(step))
+        if (s.Tank.SetPointC - step >= s.Limits[Limits.Leaving.StepLowest])
         {
             yield return (BeforeTheBell.LowerSetPoint, left with { Tank = new UnwatchedTank(s, step) });
         }
 
-        if (stretch.IsBreak && (s.Swims || left.Coming.SwimUp > 0))
+        if (stretch.IsBreak && (s.Swims || left.Coming.SwimUp >= s.Limits[Limits.Leaving.Coming]))
         {
             yield return (BeforeTheBell.MoveToHolding, left with { Moved = true });
         }
     }
-
-    /// <summary>One step down stays in the safe band, and nothing about the water's warmth or the coil is wrong.</summary>
-    private bool MayGoColder(double step) =>
-        s.Tank.SetPointC - step >= s.Limits[Limits.Leaving.StepLowest]
-        && left.Troubles.All(t => Dangers.Of(t.Kind) is not (Danger.Heat or Danger.Cold));
 
     private static BeforeTheBell ActFor(FlagKind kind) => kind == FlagKind.IcedCoil ? BeforeTheBell.ThawCoil : Dangers.Of(kind) switch
     {

@@ -52,9 +52,10 @@ public sealed record WorstWeekend(LeaveFault Fault, DateTime From, double StartC
 /// <summary>How a tank would come through the closed stretch under way, or the next one.</summary>
 /// <param name="ActsAt">When somebody can act at the tank again.</param>
 /// <param name="ExpectedLoss">Fish expected lost if it is left as it is.</param>
+/// <param name="FaultChance">Chance that something stops between the last look and the next.</param>
 /// <param name="SavedByDoing">Fish of these that <paramref name="Do"/> is expected to save.</param>
 /// <param name="LookOn">The days on which an adult would look; for <see cref="BeforeTheBell.AdultLooks"/>.</param>
 /// <param name="Troubles">Open now, the worst first.</param>
 public sealed record LeaveAnswer(
-    ClosedStretch Stretch, DateTime ActsAt, LifeStage Stage, int Fish, LeaveVerdict Verdict, double ExpectedLoss, WorstWeekend Worst,
-    BeforeTheBell Do, double SavedByDoing, IReadOnlyList<DateOnly> LookOn, LastLook Looked, Coming Coming, IReadOnlyList<Finding> Troubles);
+    ClosedStretch Stretch, DateTime ActsAt, LifeStage Stage, int Fish, LeaveVerdict Verdict, double ExpectedLoss, double FaultChance,
+    WorstWeekend Worst, BeforeTheBell Do, double SavedByDoing, IReadOnlyList<DateOnly> LookOn, LastLook Looked, Coming Coming, IReadOnlyList<Finding> Troubles);

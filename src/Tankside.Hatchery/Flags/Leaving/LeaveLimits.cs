@@ -17,7 +17,7 @@ public static partial class Limits
         public static readonly Setting PowerPart = new("leave.fault.power", 0.30, "share of faults; the rest is slow and harms nothing meanwhile", Judgement);
         public static readonly Setting Heaped = new("leave.heaped", 0.25, "chance that eggs or alevins lie heaped", Judgement);
 
-        public static readonly Setting Coming = new("leave.coming", 0.1, "chance from which a hatch or swim-up is told", Judgement);
+        public static readonly Setting Coming = new("leave.coming", 0.2, "chance from which a hatch or swim-up is told", Judgement);
         public static readonly Setting HatchShare = new("leave.hatch.share", 0.001, "share lost when a hatch runs unattended", "shells clog a basket: " + Judgement);
         public static readonly Setting HungerShare = new("leave.hunger.share", 0.5, "share of unfed fry lost in the end", Judgement);
         public static readonly Setting HungerDays = new("leave.hunger.days", 14, "days unfed, middle", "new feeders die 10-20 days after button-up: " + Practice);

@@ -39,6 +39,11 @@ internal sealed record WeekendCase
         ? Limits[Flags.Limits.Leaving.MoveShare]
         : 1 - ((1 - LostToFaults) * (1 - LostToTroubles) * (1 - Coming.ShareLost(Looks)) * (1 - LostToFood));
 
+    /// <summary>Chance that something stops from the last look before to the last of these.</summary>
+    public double FaultChance => 1 - Math.Exp(-Limits[Flags.Limits.Losses.FaultPerHour] * Hours);
+
+    private double Hours => Math.Max(0, (Looks[^1] - Since).TotalHours);
+
     /// <summary>
     /// Chance of a fault while nobody looks, by the base rate over those hours, times what is lost to it by the next look, averaged over
     /// all moments at which it may begin.
@@ -47,8 +52,7 @@ internal sealed record WeekendCase
     {
         get
         {
-            var hours = Math.Max(0, (Looks[^1] - Since).TotalHours);
-            if (hours == 0)
+            if (Hours == 0)
             {
                 return 0;
             }
@@ -56,11 +60,11 @@ internal sealed record WeekendCase
             var (from, sum) = (Since, 0.0);
             foreach (var look in Looks.Where(l => l > Since))
             {
-                sum += MeanLoss(from, look) * (look - from).TotalHours / hours;
+                sum += MeanLoss(from, look) * (look - from).TotalHours / Hours;
                 from = look;
             }
 
-            return (1 - Math.Exp(-Limits[Flags.Limits.Losses.FaultPerHour] * hours)) * sum;
+            return FaultChance * sum;
         }
     }
 
