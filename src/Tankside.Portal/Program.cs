@@ -1,6 +1,7 @@
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Bench;
 using Tankside.Portal.Commands;
+using Tankside.Portal.Digests;
 using Tankside.Portal.Flags;
 using Tankside.Portal.Flags.AtTheTank;
 using Tankside.Portal.People;
@@ -34,6 +35,7 @@ builder.Services.AddSingleton<IPlaceNames, PlaceNames>();
 builder.Services.AddReadings();
 builder.Services.AddReleases();
 builder.Services.AddFlags();
+builder.Services.AddDigests();
 
 var app = builder.Build();
 if (command is not null)

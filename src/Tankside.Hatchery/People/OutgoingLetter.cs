@@ -24,7 +24,7 @@ public sealed class OutgoingLetter
 {
     public Guid Id { get; init; }
 
-    /// <summary>What the letter is about and to whom, e.g. "digest 2027-02-03 PERSON": the same key is never written twice.</summary>
+    /// <summary>What the letter is about and to whom, e.g. "digest 2027-02-03 PROGRAMME PERSON": the same key is never written twice.</summary>
     public required string Key { get; init; }
 
     public Guid ProgrammeId { get; init; }
@@ -33,9 +33,9 @@ public sealed class OutgoingLetter
 
     public required string To { get; init; }
 
-    public required string Subject { get; init; }
+    public required string Subject { get; set; }
 
-    public required string Text { get; init; }
+    public required string Text { get; set; }
 
     public DateTime WrittenAt { get; init; }
 

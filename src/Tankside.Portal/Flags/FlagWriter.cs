@@ -7,6 +7,7 @@ namespace Tankside.Portal.Flags;
 public sealed class FlagWriter(HatcheryDb db, DateTime now)
 {
     private readonly HashSet<Guid> programmes = [];
+    private readonly HashSet<Flag> actNow = [];
 
     public int Opened { get; private set; }
 
@@ -14,6 +15,9 @@ public sealed class FlagWriter(HatcheryDb db, DateTime now)
 
     /// <summary>Programmes whose round looks different now.</summary>
     public IReadOnlyCollection<Guid> Programmes => programmes;
+
+    /// <summary>Flags that became "act now", or came back as such from a rest, and that nobody has in hand.</summary>
+    public IReadOnlyList<Flag> CannotWait => [.. actNow.Where(f => f is { State: FlagState.Open, Urgency: Urgency.ActNow, TakenBy: null } && !f.RestsAt(now))];
 
     public void Apply(Guid? tankId, Guid programmeId, IReadOnlyList<FlagChange> changes)
     {
@@ -65,12 +69,18 @@ public sealed class FlagWriter(HatcheryDb db, DateTime now)
             RuleVersion = Assessment.RuleVersion,
         };
         db.Flags.Add(flag);
+        actNow.Add(flag);
         Tell(flag, FlagDeed.Opened, finding.Evidence);
         Opened++;
     }
 
     private void Update(Flag flag, Finding finding, bool told)
     {
+        if (flag.Urgency != Urgency.ActNow)
+        {
+            actNow.Add(flag);
+        }
+
         flag.Urgency = finding.Urgency;
         flag.StandsOn = finding.StandsOn;
         flag.Evidence = finding.Evidence;
@@ -86,6 +96,7 @@ public sealed class FlagWriter(HatcheryDb db, DateTime now)
 
     private void EndRest(Flag flag, RestEnd why)
     {
+        actNow.Add(flag);
         flag.PromiseFellDue = why == RestEnd.PromiseDue;
         (flag.PromiseDue, flag.WaitUntil) = (null, null);
         flag.UpdatedAt = now;

@@ -28,5 +28,6 @@ public static class FlagsFeature
         services.AddScoped<Weekend>();
         services.AddScoped<Homes>();
         services.AddHostedService<JudgeWorker>();
+        services.AddHostedService<RoundRefresh>();
     }
 }

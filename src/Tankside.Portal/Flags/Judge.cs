@@ -13,7 +13,8 @@ public sealed record JudgeReport(int Tanks, int Opened, int Cleared, double Seco
 /// transaction. Facts are pulled from the database, so a crash or a missed word loses nothing.
 /// </summary>
 public sealed class Judge(
-    IDbContextFactory<HatcheryDb> databases, DatabaseChoice database, TimeProvider time, RoundFeed feed, SharedJudge shared, ILogger<Judge> log) : IDisposable
+    IDbContextFactory<HatcheryDb> databases, DatabaseChoice database, TimeProvider time, RoundFeed feed, SharedJudge shared,
+    IEnumerable<ISavedWithFlags> savedWith, ILogger<Judge> log) : IDisposable
 {
     /// <summary>Tanks judged in one transaction.</summary>
     private const int Group = 200;
@@ -111,9 +112,17 @@ public sealed class Judge(
 
         db.UnjudgedFacts.RemoveRange(facts);
         await db.SaveChangesAsync(cancel);
+        var tell = changes.CannotWait.Count > 0 ? savedWith.ToList() : [];
+        foreach (var also in tell)
+        {
+            await also.AddAsync(db, changes.CannotWait, now, cancel);
+        }
+
+        await db.SaveChangesAsync(cancel);
         await transaction.CommitAsync(cancel);
         feed.Tell(changes.Programmes);
         shared.Tell(facts.Count > 0 ? programmes.Values.Distinct() : changes.Programmes);
+        tell.ForEach(also => also.Committed());
         return (changes.Opened, changes.Cleared);
     }
 
