@@ -3,7 +3,7 @@ using System.Globalization;
 namespace Tankside.Portal.Digests;
 
 /// <summary>The morning mail of one local day to one person.</summary>
-internal sealed record DigestKey(DateOnly Day, Guid Programme, Guid Person)
+public sealed record DigestKey(DateOnly Day, Guid Programme, Guid Person)
 {
     private const string Word = "digest";
 

@@ -13,6 +13,7 @@ public static class DigestsFeature
         services.AddSingleton<IFreshWords, DigestWords>();
         services.AddSingleton<ISavedWithFlags, UrgentLetters>();
         services.AddSingleton<IFreshWords, UrgentWords>();
+        services.AddScoped<SentLetters>();
         services.AddHostedService<DigestWorker>();
     }
 }

@@ -5,7 +5,7 @@ namespace Tankside.Portal.Digests;
 /// <summary>A mail to one person about tanks that cannot wait.</summary>
 /// <param name="Slot">The instant it is meant for: at most one a tank and hour.</param>
 /// <param name="Tanks">Codes of the tanks it is about.</param>
-internal sealed record UrgentKey(DateTime Slot, IReadOnlyList<string> Tanks, Guid Person)
+public sealed record UrgentKey(DateTime Slot, IReadOnlyList<string> Tanks, Guid Person)
 {
     /// <summary>What the key of every such mail begins with.</summary>
     public const string Beginning = "urgent ";

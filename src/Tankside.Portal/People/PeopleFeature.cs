@@ -14,5 +14,6 @@ public static class PeopleFeature
         services.AddScoped<RemoveMember>();
         services.AddScoped<HandPasswordLink>();
         services.AddScoped<RevokeKey>();
+        services.AddScoped<EditMe>();
     }
 }

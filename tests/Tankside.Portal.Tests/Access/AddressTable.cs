@@ -100,6 +100,9 @@ public static class AddressTable
         .. Page("/people", "/people", "s rrryr ry sss s", "invite", "withdraw", "revoke"),
         .. Page("/people/{MembershipId:guid}", "/people/{member}", "s rrryr r- sss s", "role", "password", "remove"),
 
+        .. Page("/me", "/me", "s yyyyy yy sss s", "me", "hour"),
+        .. Page("/letters", "/letters", "s rrryr ry sss s", "again"),
+
         // The code is the key: whoever has it is served, whoever guesses is not.
         Get("/t/{code}/", "/t/{label}", Everybody),
         Get("/t/{code}/", "/t/{tank}", "- ----- -- --- y"),
