@@ -2,6 +2,7 @@ using Tankside.Portal.Flags.AtTheTank;
 using Tankside.Portal.Flags.Calls;
 using Tankside.Portal.Flags.FirstPages;
 using Tankside.Portal.Flags.Leaving;
+using Tankside.Portal.Flags.Rehearsals;
 using Tankside.Portal.Flags.Spares;
 
 namespace Tankside.Portal.Flags;
@@ -27,6 +28,7 @@ public static class FlagsFeature
         services.AddScoped<TankRegister>();
         services.AddScoped<Weekend>();
         services.AddScoped<Homes>();
+        services.AddRehearsals();
         services.AddHostedService<JudgeWorker>();
         services.AddHostedService<RoundRefresh>();
     }

@@ -72,6 +72,9 @@ public static class AddressTable
 
         .. Page("/round", "/round", "s ryryr ry sss s"),
         .. Page("/round", "/round?tank={tank}", "s ryryr ry sss s"),
+        .. Page("/rehearsal", "/rehearsal", "s ryryr ry sss s", "start", "remove"),
+        .. OneOf("/rehearsal/{Id:guid}", "/rehearsal/{rehearsal}", "s ryryr r- sss s", "call", "undo", "finish"),
+        .. OneOf("/rehearsal/{Id:guid}", "/rehearsal/{other-rehearsal}", "s r-r-r ry sss s", "call", "undo", "finish"),
         .. Page("/tanks", "/tanks", "s yyyyr yy sss s"),
         .. Page("/tanks/{Code}", "/tanks/{tank}", "s yyyyr -- sss s"),
         Get("/tanks/{code}/reading/", "/tanks/{tank}/reading", "s yyyyr -- sss s"),

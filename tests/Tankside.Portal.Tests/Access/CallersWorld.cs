@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Releases;
@@ -26,9 +27,10 @@ public sealed partial class Callers
         var spare = NewPerson("Sander Spare", "spare@example.test");
         var member = new Membership { Id = Guid.NewGuid(), PersonId = spare.Id, ProgrammeId = One.Programme.Id, Role = Role.KitHand };
         var teacher = One.People[Role.Teacher].Id;
+        var (rehearsal, otherRehearsal) = (NewRehearsal(One, Role.Coordinator), NewRehearsal(World.Two, Role.ProgrammeLead));
         await Host.SeedAsync(db =>
         {
-            db.AddRange(nextDoor, spare, member);
+            db.AddRange(nextDoor, spare, member, rehearsal, otherRehearsal);
             db.Add(new Membership { Id = Guid.NewGuid(), PersonId = nextDoor.Id, ProgrammeId = One.Programme.Id, Role = Role.Teacher, SchoolId = One.Schools[1].Id });
             db.AddRange(NewInvitation(One, invitation), NewInvitation(World.Two, Secrets.New()));
             AddRelease(db, One, 0, teacher);
@@ -50,6 +52,8 @@ public sealed partial class Callers
             ["other-line"] = $"{lines[World.Two.Tanks[0].Id]}",
             ["season"] = One.Season.Name,
             ["school"] = $"{One.Schools[0].Id}",
+            ["rehearsal"] = $"{rehearsal.Id}",
+            ["other-rehearsal"] = $"{otherRehearsal.Id}",
             ["member"] = $"{member.Id}",
             ["person"] = $"{spare.Id}",
             ["invitation"] = invitation,
@@ -82,6 +86,16 @@ public sealed partial class Callers
         EmailConfirmed = true,
         SecurityStamp = Guid.NewGuid().ToString("n"),
         PasswordHash = One.People[Role.Teacher].PasswordHash,
+    };
+
+    private static RehearsalMorning NewRehearsal(TestProgramme programme, Role worker) => new()
+    {
+        Id = Guid.NewGuid(),
+        ProgrammeId = programme.Programme.Id,
+        Seed = 4711,
+        StartedBy = programme.People[Role.ProgrammeLead].Id,
+        WorkedBy = programme.People[worker].Id,
+        StartedAt = TestWorld.Now,
     };
 
     private static Invitation NewInvitation(TestProgramme programme, string secret) => new()

@@ -6,7 +6,10 @@ namespace Tankside.Hatchery.Flags.Rehearsals;
 /// </summary>
 public sealed class CallOrders(MadeUpMorning morning, double minutesACall)
 {
-    private readonly List<MadeUpTank> troubled = [.. morning.Troubled];
+    /// <summary>So many tanks that every subset of them can be looked at; those behind have least to lose and follow by that.</summary>
+    private const int MostExact = 14;
+
+    private List<MadeUpTank> Troubled => [.. morning.Troubled.OrderByDescending(t => Saved(t, 1)).ThenBy(t => t.Code, StringComparer.Ordinal)];
 
     public TimeSpan ACall { get; } = TimeSpan.FromMinutes(minutesACall);
 
@@ -26,15 +29,16 @@ public sealed class CallOrders(MadeUpMorning morning, double minutesACall)
         codes.Select((code, i) => morning.Find(code) is { } tank ? Saved(tank, i + 1) : 0).Sum();
 
     /// <summary>The order that the round itself gives.</summary>
-    public IReadOnlyList<string> OfRound() => [.. MorningRound.Order(troubled.Select(t => t.InRound), morning.Start).Select(c => c.Tank.Code)];
+    public IReadOnlyList<string> OfRound() => [.. MorningRound.Order(morning.Troubled.Select(t => t.InRound), morning.Start).Select(c => c.Tank.Code)];
 
     /// <summary>
     /// The order that saves most, exactly: for each set of tanks the best way to have called just these first, built up from smaller sets.
     /// </summary>
     public IReadOnlyList<string> Best()
     {
+        var (troubled, rest) = (Troubled.Take(MostExact).ToList(), Troubled.Skip(MostExact).Select(t => t.Code));
         var count = troubled.Count;
-        var saved = SavedByPlace();
+        var saved = SavedByPlace(troubled);
         var most = new double[1 << count];
         var last = new int[1 << count];
         Array.Fill(most, double.NegativeInfinity);
@@ -58,10 +62,10 @@ public sealed class CallOrders(MadeUpMorning morning, double minutesACall)
         }
 
         order.Reverse();
-        return order;
+        return [.. order, .. rest];
     }
 
-    private double[,] SavedByPlace()
+    private double[,] SavedByPlace(List<MadeUpTank> troubled)
     {
         var saved = new double[troubled.Count, troubled.Count];
         for (var tank = 0; tank < troubled.Count; tank++)

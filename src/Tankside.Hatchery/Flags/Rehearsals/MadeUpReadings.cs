@@ -49,12 +49,13 @@ internal sealed class MadeUpReadings(MadeUpTankPlan plan, SchoolCalendar calenda
 
     private ReadingFact Quiet(DateOnly day)
     {
+        var (under, over) = plan.Stir(day, Today);
         var dead = dice.Chance(0.15) ? 1 : 0;
         var stage = plan.StageOn(day);
         var wednesday = day.DayOfWeek == DayOfWeek.Wednesday && plan.Story is not (Story.AmmoniaWithoutPh or Story.AcidAmmonia);
         return new ReadingFact(At(day, dice.Between(5, 50)), new Observation
         {
-            WaterC = Fahrenheit(plan.QuietF(day, Today) + (plan.IsHeld(day, Today) ? 0 : dice.Between(-1, 1))),
+            WaterC = Fahrenheit(plan.QuietF(day, Today) + dice.Between(-under, over)),
             Moving = true,
             Bubbles = true,
             LevelOk = true,

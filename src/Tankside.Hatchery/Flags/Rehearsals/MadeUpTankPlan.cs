@@ -29,7 +29,6 @@ internal sealed record MadeUpTankPlan(
     public int QuietF(DateOnly day, DateOnly today) => IsHeld(day, today)
         ? Story switch
         {
-            Story.FryAtFiftyFour when day < today.AddDays(-HeldDays) => SetF - (day.DayNumber % 2), // A number that never stirs is another story.
             Story.HeldWarm => 55,
             Story.HeldHot => 66,
             Story.TooCold => 37,
@@ -38,8 +37,8 @@ internal sealed record MadeUpTankPlan(
         : SetF;
 
     /// <summary>True on days on which the water does not stir from its number: that it stays is the story.</summary>
-    public bool IsHeld(DateOnly day, DateOnly today) => Story == Story.FryAtFiftyFour
-        || (Story is Story.HeldWarm or Story.HeldHot or Story.TooCold && day >= today.AddDays(-HeldDays));
+    public bool IsHeld(DateOnly day, DateOnly today) =>
+        Story is Story.HeldWarm or Story.HeldHot or Story.TooCold && day >= today.AddDays(-HeldDays);
 
     private int DaysHere(DateOnly day) => day.DayNumber - Lot.DeliveredOn.DayNumber;
 
@@ -51,6 +50,9 @@ internal sealed record MadeUpTankPlan(
         LifeStage.Fry when DaysHere(day) >= 40 => LifeStage.Fry,
         LifeStage.Alevin or LifeStage.Fry => LifeStage.Alevin,
     };
+
+    /// <summary>°F that a quiet day lies off that number, at the most: a thermometer read to the degree.</summary>
+    public (int Under, int Over) Stir(DateOnly day, DateOnly today) => IsHeld(day, today) ? (0, 0) : Story == Story.FryAtFiftyFour ? (1, 0) : (1, 1);
 
     public Share? HatchedOn(DateOnly day) => (Stage, DaysHere(day)) switch
     {
