@@ -54,5 +54,13 @@ internal static class SampleEvidence
         new TroubleSaidEvidence(LifeStage.Alevin, SweepReason.Flood, At.AddHours(-3), At, At.AddDays(-1), 10.05),
         new TroubleSaidEvidence(LifeStage.Egg, SweepReason.Other, At, At, null, null),
         new ShutEvidence(LifeStage.Egg, SweepReason.Snow, At, At.AddDays(-3), 2, true, 10.2),
+        new EarlyHatchEvidence(LifeStage.Alevin, new DateOnly(2027, 1, 20), new DateOnly(2027, 1, 28), new DateOnly(2027, 1, 24)),
+        new FeedingEvidence(
+            LifeStage.Egg, false, new DateOnly(2026, 12, 15), new DateOnly(2026, 12, 12), new DateOnly(2026, 12, 18), new DateOnly(2026, 12, 7),
+            new DateOnly(2026, 12, 19), new DateOnly(2027, 1, 3), 0.93),
+        new ReadinessEvidence(LifeStage.Egg, Unready.NotProved, 200, new DateOnly(2027, 2, 4), 10.9, At, At.AddHours(-20), 10.5),
+        new ReadinessEvidence(LifeStage.Egg, Unready.Unread, 200, new DateOnly(2027, 2, 4), null, null, null, 10.5),
+        new TallyEvidence(LifeStage.Egg, 200, -12, At, false, 0.15),
+        new TallyEvidence(LifeStage.Egg, 200, 80, null, true, 0.15),
     ];
 }

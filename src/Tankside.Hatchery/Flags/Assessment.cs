@@ -11,14 +11,24 @@ public static class Assessment
     /// <summary>Raised whenever a rule changes, and kept with every flag.</summary>
     public const string RuleVersion = "2026.3";
 
-    /// <summary>What is wrong with the tank at <paramref name="now"/>; empty for a tank without eggs or fish.</summary>
+    /// <summary>What is wrong with the tank at <paramref name="now"/>; without eggs or fish only readiness and account are judged.</summary>
     public static IReadOnlyList<Finding> Assess(TankRecord record, DateTime now)
     {
-        if (record.Lot is null || record.Fish <= 0)
+        var findings = record.Lot is null || record.Fish <= 0 ? WithoutFish(record, now) : WithFish(record, now);
+        if (TallyRules.DoesNotBalance(record) is { } tally)
         {
-            return [];
+            findings.Add(tally);
         }
 
+        return findings;
+    }
+
+    /// <summary>Of a tank without fish only this can be wrong: that eggs are on their way to it.</summary>
+    private static List<Finding> WithoutFish(TankRecord record, DateTime now) =>
+        ReadinessRules.NotReadyForEggs(record, now) is { } notReady ? [notReady] : [];
+
+    private static List<Finding> WithFish(TankRecord record, DateTime now)
+    {
         var situation = new Situation(record, now);
         var findings = Judge(situation);
         if (Unseen(situation, LastWordWasBad(findings)) is { } unseen)
@@ -63,6 +73,8 @@ public static class Assessment
             HatchRules.LateHatch(s),
             ContradictionRules.CannotBothBe(s),
             StuckRules.NeverChanges(s),
+            EarlyHatchRules.HatchBeforeItsTime(s),
+            FeedingRules.SwimUpNearBreak(s),
         ];
         return [.. found.OfType<Finding>()];
     }
@@ -75,5 +87,5 @@ public static class Assessment
 
     /// <summary>Anything worse than "this week" in what was last seen makes the silence after it matter sooner.</summary>
     private static bool LastWordWasBad(List<Finding> findings) =>
-        findings.Any(f => f.Urgency >= Urgency.Today && f.Kind is not FlagKind.LateHatch);
+        findings.Any(f => f.Urgency >= Urgency.Today && f.Kind is not (FlagKind.LateHatch or FlagKind.FeedingNearBreak));
 }

@@ -32,7 +32,9 @@ public static class LastWord
             || (seen.DeadAlevins ?? seen.DeadFry) is not null,
         FlagKind.StuckThermometer => seen.WaterC is not null,
         FlagKind.DieOff => (seen.DeadEggs ?? seen.DeadAlevins ?? seen.DeadFry) is not null,
-        FlagKind.LateHatch => (seen.Hatched ?? seen.Swimming) is not null,
+        FlagKind.LateHatch or FlagKind.EarlyHatch => (seen.Hatched ?? seen.Swimming) is not null,
+        FlagKind.NotReady => seen.WaterC is not null,
+        FlagKind.FeedingNearBreak or FlagKind.Tally => false, // The calendar and the ledger are kept by adults.
         _ => true,
     };
 }

@@ -30,6 +30,10 @@ public static partial class FirstAid
         FlagKind.DieOff => DieOff(finding.Evidence.Stage),
         FlagKind.Silent => InAnArea(finding.Evidence) ?? Silent,
         FlagKind.LateHatch => LateHatch,
+        FlagKind.EarlyHatch => EarlyHatch,
+        FlagKind.FeedingNearBreak => FeedingNearBreak,
+        FlagKind.NotReady => NotReady,
+        FlagKind.Tally => Tally,
         _ => new([], [AgencyWins], "What do you see at the tank?"),
     };
 

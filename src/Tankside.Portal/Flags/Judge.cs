@@ -19,6 +19,9 @@ public sealed class Judge(
     /// <summary>Tanks judged in one transaction.</summary>
     private const int Group = 200;
 
+    /// <summary>Days for which the account of a closed tank is still looked at; its open flags are for as long as they are open.</summary>
+    private const int AfterClosing = 30;
+
     /// <summary>How often a group is judged again when a person changed one of its flags meanwhile.</summary>
     private const int Tries = 5;
 
@@ -41,7 +44,7 @@ public sealed class Judge(
     }
 
     private Task<JudgeReport> JudgeEachAsync(CancellationToken cancel) => RunAsync(
-        db => db.Tanks.Where(t => t.ClosedAt == null || db.Flags.Any(f => f.TankId == t.Id && f.State == FlagState.Open))
+        db => db.Tanks.Where(t => t.ClosedAt == null || t.ClosedAt > time.GetUtcNow().UtcDateTime.AddDays(-AfterClosing) || db.Flags.Any(f => f.TankId == t.Id && f.State == FlagState.Open))
             .OrderBy(t => t.Code).Select(t => t.Id).ToListAsync(cancel),
         cancel);
 

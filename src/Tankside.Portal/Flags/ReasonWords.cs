@@ -48,6 +48,10 @@ public sealed partial class ReasonWords(SchoolCalendar calendar, int fish, DateT
         ContradictionEvidence e => Contradiction(e),
         StuckEvidence e => Stuck(e),
         SharedCauseEvidence e => Shared(e, finding.StandsOn),
+        EarlyHatchEvidence e => EarlyHatch(e),
+        FeedingEvidence e => Feeding(e),
+        ReadinessEvidence e => Readiness(e),
+        TallyEvidence e => Tally(e),
         _ => throw new ArgumentOutOfRangeException(nameof(finding), finding.Evidence.GetType().Name, "evidence without words"),
     };
 

@@ -32,11 +32,13 @@ public sealed class Round(IDbContextFactory<HatcheryDb> databases, TimeProvider 
         var tankIds = flags.Select(f => f.TankId).OfType<Guid>().Distinct().ToList();
         var all = (await RoundReader.LoadAsync(db, programme, flags, tankIds, now, cancel)).Rows();
 
-        var withFish = await db.Tanks.Where(t => t.ProgrammeId == programmeId && t.ClosedAt == null && db.Receipts.Any(r => r.TankId == t.Id)).CountAsync(cancel);
+        var supplied = db.Tanks.Where(t => t.ProgrammeId == programmeId && t.ClosedAt == null && db.Receipts.Any(r => r.TankId == t.Id));
+        var withFish = await supplied.CountAsync(cancel);
+        var well = await supplied.CountAsync(t => !tankIds.Contains(t.Id), cancel); // A tank that waits for its eggs may be flagged too.
         var doubts = await db.Readings.CountAsync(
             r => r.State == ReadingState.Asked && r.CorrectedBy == null && db.Tanks.Any(t => t.Id == r.TankId && t.ProgrammeId == programmeId), cancel);
         return new RoundNow(
             now, [.. all.Where(c => c.RestsUntil is null)], [.. all.Where(c => c.RestsUntil is not null).OrderBy(c => c.RestsUntil)],
-            withFish, Math.Max(0, withFish - tankIds.Count), flags.Count(f => f.Kind == FlagKind.Silent), doubts, programme.ScreenUnit);
+            withFish, well, flags.Count(f => f.Kind == FlagKind.Silent), doubts, programme.ScreenUnit);
     }
 }
