@@ -2,6 +2,7 @@ using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
+using Tankside.Portal.Flags.FirstAidTexts;
 using Tankside.Portal.Flags.InTheTank;
 using Tankside.Portal.Shell.Charts;
 
@@ -29,7 +30,8 @@ public sealed partial class CallPane
     [Parameter]
     public RenderFragment? ChildContent { get; set; }
 
-    private FirstAidCard Aid => FirstAid.For(Call.Leading.Flag.AsFinding());
+    private FirstAidCard Aid => FirstAid.For(
+        Call.Leading.Flag.AsFinding(), AidTank.Of(Call.Place), "en");
 
     private WarmingEvidence? Warming => Call.Troubles.Select(t => t.Flag.Evidence).OfType<WarmingEvidence>().FirstOrDefault();
 

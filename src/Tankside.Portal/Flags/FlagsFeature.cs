@@ -23,6 +23,7 @@ public static class FlagsFeature
         services.AddScoped<ActOnFlag>();
         services.AddScoped<ReserveSpare>();
         services.AddScoped<RecordCall>();
+        services.AddScoped<SendFirstAid>();
         services.AddScoped<SettledFlags>();
         services.AddScoped<OurTank>();
         services.AddScoped<TankRegister>();

@@ -5,6 +5,7 @@ using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Flags.FirstAidTexts;
 using Tankside.Portal.Flags.InTheTank;
 using Tankside.Portal.Flags.Leaving;
 using Tankside.Portal.Places;
@@ -104,6 +105,6 @@ public sealed class OurTank(IDbContextFactory<HatcheryDb> databases, TimeProvide
         var words = new ReasonWords(place.Calendar, record.Fish, now, place.Programme.ScreenUnit);
         TroubledTank<Flag> troubled = new(record.Tank, record.Fish, place.Calendar, [.. flags.Select(f => (f, f.AsFinding()))]);
         return [.. MorningRound.Order([troubled], now).SelectMany(call => call.Troubles).Select(t => new OurFlag(
-            t.Key, words.Of(t.Finding), FirstAid.For(t.Finding), t.Key.TakenBy is { } by ? names.GetValueOrDefault(by) : null))];
+            t.Key, words.Of(t.Finding), FirstAid.For(t.Finding, AidTank.Of(place), "en"), t.Key.TakenBy is { } by ? names.GetValueOrDefault(by) : null))];
     }
 }
