@@ -48,6 +48,33 @@ public sealed partial class RoundPage
             .KeepAsync(kept, call.Place.Tank, call.Leading.Flag.Id, call.Leading.Flag.Turn, user!, gone.Token);
     }
 
+    private async Task AidAsync()
+    {
+        var call = OpenCall!;
+        var flag = call.Leading.Flag;
+        await using var scope = Scopes.CreateAsyncScope();
+        var slice = scope.ServiceProvider.GetRequiredService<SendFirstAid>();
+        var parameters = new DialogParameters<AidDialog> { { d => d.Preview, language => slice.PreviewAsync(flag.Id, language, user!, gone.Token) } };
+        if (!await AskAsync<AidDialog, bool>($"First aid for {call.Who}", parameters))
+        {
+            return;
+        }
+
+        var outcome = await slice.SendAsync(flag.Id, flag.Turn, user!, gone.Token);
+        if (outcome is ActOutcome.Done)
+        {
+            Messages.Add("The mails are on their way.", Severity.Normal);
+        }
+        else
+        {
+            Tell(new FlagAct(flag.Id, flag.Turn, Hatchery.Flags.FlagDeed.FirstAidSent), outcome);
+        }
+
+        undo = null;
+        await ReloadAsync();
+        await FocusAsync();
+    }
+
     private async Task SpareAsync()
     {
         var call = OpenCall!;

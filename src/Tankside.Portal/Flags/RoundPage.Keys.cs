@@ -49,6 +49,7 @@ public sealed partial class RoundPage
         "w" => RestAsync(isPromise: false),
         "g" => GiveAsync(),
         "s" when row is RoundCall { Spares.Count: > 0 } => SpareAsync(),
+        "a" when row is RoundCall => AidAsync(),
         "n" => NoteAsync(),
         "c" => CloseRowAsync(),
         _ => Task.CompletedTask,
