@@ -183,7 +183,7 @@ public sealed class TwoPortalsTests : IAsyncLifetime
         Assert.Equal(tanks.Select(t => t.Code).Order(), told.Order());
     }
 
-    private static bool IsDigest(MimeKit.MimeMessage message) => message.Subject.Contains("this morning", StringComparison.Ordinal);
+    private static bool IsDigest(MimeKit.MimeMessage message) => message.Subject?.Contains("this morning", StringComparison.Ordinal) == true;
 
     private async Task<IEnumerable<string>> FlagsAsync(ServedPortal portal)
     {

@@ -21,7 +21,7 @@ internal sealed class DigestWords(LetterContents contents, IDbContextFactory<Hat
         var round = await contents.RoundAsync(letter.ProgrammeId, cancel);
         var answer = phrases.Answer(round.Calls.Count, round.Well, round.Silent);
         string[] after = round.Doubts > 0 ? [phrases.Doubts(round.Doubts)] : [];
-        return new FreshWords.Say(answer, await contents.TextAsync(answer, round.Calls, round, phrases, after, programme, cancel));
+        return new FreshWords.Say(answer, await contents.TextAsync(answer, round.Rows, round, phrases, after, programme, cancel));
     }
 
     private async Task<bool> IsStillMorningAsync(DigestKey key, CancellationToken cancel)

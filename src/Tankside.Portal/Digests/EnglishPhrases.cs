@@ -31,8 +31,8 @@ internal sealed class EnglishPhrases : LetterPhrases
 
     public override string Urgency(Urgency urgency) => FlagWords.Of(urgency);
 
-    public override string Reason(RoundCall call, RoundNow round) =>
-        call.Leading.Reason + (call.Troubles.Count > 1 ? $" Also: {string.Join(", ", call.Troubles.Skip(1).Select(t => FlagWords.Of(t.Flag.Kind)))}." : "");
+    public override string Reason(RoundRow row, RoundNow round) =>
+        row.Leading.Reason + (row.Troubles.Count > 1 ? $" Also: {string.Join(", ", row.Troubles.Skip(1).Select(t => FlagWords.Of(t.Flag.Kind)))}." : "");
 
     public override string HoursLeft(Band hours) => hours.High <= 0 ? "By the numbers the time is up; nobody has looked yet." : $"Hours left: {Span(hours)}.";
 

@@ -10,8 +10,8 @@ namespace Tankside.Portal.Digests;
 /// <summary>The round as it stands, set as the text of a mail. It names adults and tanks; nothing about a child is in it.</summary>
 public sealed class LetterContents(IServiceScopeFactory scopes, IDbContextFactory<HatcheryDb> databases, TanksideOptions options)
 {
-    /// <summary>Calls told one by one; nobody reads a longer mail.</summary>
-    private const int MostCalls = 40;
+    /// <summary>Rows told one by one; nobody reads a longer mail.</summary>
+    private const int MostRows = 40;
 
     public async Task<RoundNow> RoundAsync(Guid programme, CancellationToken cancel)
     {
@@ -27,22 +27,22 @@ public sealed class LetterContents(IServiceScopeFactory scopes, IDbContextFactor
         return (LetterPhrases.In(language ?? "en"), await db.Programmes.Where(p => p.Id == programme).Select(p => p.Name).SingleAsync(cancel));
     }
 
-    /// <summary>The calls in their order, numbered when there are several, then where to find the rest.</summary>
+    /// <summary>The rows in their order, numbered when there are several, then where to find the rest.</summary>
     public async Task<string> TextAsync(
-        string firstLine, IReadOnlyList<RoundCall> calls, RoundNow round, LetterPhrases phrases, IReadOnlyList<string> after, string programme, CancellationToken cancel)
+        string firstLine, IReadOnlyList<RoundRow> rows, RoundNow round, LetterPhrases phrases, IReadOnlyList<string> after, string programme, CancellationToken cancel)
     {
-        var adults = await AdultsAsync([.. calls.Take(MostCalls).Select(c => c.Place.School.Id).Distinct()], cancel);
+        var adults = await AdultsAsync([.. rows.Take(MostRows).OfType<RoundCall>().Select(c => c.Place.School.Id).Distinct()], cancel);
         List<string> lines = [firstLine, ""];
-        for (var i = 0; i < Math.Min(calls.Count, MostCalls); i++)
+        for (var i = 0; i < Math.Min(rows.Count, MostRows); i++)
         {
-            lines.Add($"{(calls.Count > 1 ? $"{(i + 1).ToString(CultureInfo.InvariantCulture)}. " : "")}{Who(calls[i])}: {phrases.Urgency(calls[i].Urgency)}");
-            lines.AddRange(About(calls[i], round, phrases, [.. adults[calls[i].Place.School.Id]]).Select(line => $"   {line}"));
+            lines.Add($"{(rows.Count > 1 ? $"{(i + 1).ToString(CultureInfo.InvariantCulture)}. " : "")}{phrases.Who(rows[i])}: {phrases.Urgency(rows[i].Urgency)}");
+            lines.AddRange(About(rows[i], round, phrases, adults).Select(line => $"   {line}"));
             lines.Add("");
         }
 
-        if (calls.Count > MostCalls)
+        if (rows.Count > MostRows)
         {
-            lines.AddRange([phrases.More(calls.Count - MostCalls), ""]);
+            lines.AddRange([phrases.More(rows.Count - MostRows), ""]);
         }
 
         lines.AddRange(after.SelectMany(line => new[] { line, "" }));
@@ -50,27 +50,25 @@ public sealed class LetterContents(IServiceScopeFactory scopes, IDbContextFactor
         return string.Join('\n', lines);
     }
 
-    public static string Who(RoundCall call) => $"{call.Place.School.Name}, {call.Place.Room.Name} ({call.Place.Tank.Code})";
-
-    private IEnumerable<string> About(RoundCall call, RoundNow round, LetterPhrases phrases, IReadOnlyList<Adult> adults)
+    private IEnumerable<string> About(RoundRow row, RoundNow round, LetterPhrases phrases, ILookup<Guid, Adult> adults)
     {
-        yield return phrases.Reason(call, round);
-        if (call.Call.HoursLeft is { } hours)
+        yield return phrases.Reason(row, round);
+        if (row is RoundCall { Call.HoursLeft: { } hours })
         {
             yield return phrases.HoursLeft(hours);
         }
 
-        if (call.Leading.TakenByName is { } name)
+        if (row.Leading.TakenByName is { } name)
         {
             yield return phrases.TakenBy(name);
         }
 
-        if (adults.Count > 0)
+        if (row is RoundCall call && adults[call.Place.School.Id].ToList() is { Count: > 0 } at)
         {
-            yield return phrases.Ring(adults);
+            yield return phrases.Ring(at);
         }
 
-        yield return Address($"round?tank={Uri.EscapeDataString(call.Place.Tank.Code)}");
+        yield return Address($"round?{(row is RoundShared ? "cause" : "tank")}={Uri.EscapeDataString(row.Key)}");
     }
 
     private async Task<ILookup<Guid, Adult>> AdultsAsync(IReadOnlyList<Guid> schools, CancellationToken cancel)

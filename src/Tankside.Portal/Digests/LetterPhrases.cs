@@ -35,8 +35,11 @@ public abstract class LetterPhrases
 
     public abstract string Urgency(Urgency urgency);
 
+    /// <summary>School, room and code of a tank, or what several tanks share.</summary>
+    public virtual string Who(RoundRow row) => row is RoundCall call ? $"{call.Who} ({call.Place.Tank.Code})" : row.Who;
+
     /// <summary>Why to ring, in one sentence or two.</summary>
-    public abstract string Reason(RoundCall call, RoundNow round);
+    public abstract string Reason(RoundRow row, RoundNow round);
 
     public abstract string HoursLeft(Band hours);
 

@@ -36,11 +36,14 @@ internal sealed class SpanishPhrases : LetterPhrases
         Hatchery.Flags.Urgency.ThisWeek => "esta semana",
     };
 
-    public override string Reason(RoundCall call, RoundNow round)
+    public override string Who(RoundRow row) =>
+        row is RoundShared shared ? $"{SpanishReasons.Sharing(shared.Evidence.By)} {shared.Evidence.Code}: {shared.Evidence.Tanks.Count} de {shared.Evidence.Of} tanques" : base.Who(row);
+
+    public override string Reason(RoundRow row, RoundNow round)
     {
-        var words = new SpanishReasons(call.Place.Calendar, call.Call.Fish, round.At, round.Unit);
-        return words.Of(call.Leading.Flag.AsFinding())
-            + (call.Troubles.Count > 1 ? $" También: {string.Join(", ", call.Troubles.Skip(1).Select(t => SpanishReasons.Kind(t.Flag.Kind)))}." : "");
+        var words = new SpanishReasons(row.Calendar, row.Fish, round.At, round.Unit);
+        return words.Of(row.Leading.Flag.AsFinding())
+            + (row.Troubles.Count > 1 ? $" También: {string.Join(", ", row.Troubles.Skip(1).Select(t => SpanishReasons.Kind(t.Flag.Kind)))}." : "");
     }
 
     public override string HoursLeft(Band hours) => hours.High <= 0 ? "Según los números el tiempo ya pasó; nadie ha mirado todavía." : $"Horas que quedan: {Span(hours)}.";

@@ -49,6 +49,16 @@ internal sealed class SpanishReasons(SchoolCalendar calendar, int fish, DateTime
         FlagKind.SharedCause => "causa común",
     };
 
+    /// <summary>What tanks have in common, with a large first letter.</summary>
+    public static string Sharing(SharedBy by) => by switch
+    {
+        SharedBy.Lot => "Lote",
+        SharedBy.Run => "Viaje de reparto",
+        SharedBy.Area => "Zona",
+        SharedBy.Water => "Red de agua",
+        SharedBy.ChillerBatch => "Serie de enfriadores",
+    };
+
     private string Head(Finding finding) => finding.Evidence switch
     {
         TemperatureEvidence e => $"{Degrees(e.WaterC)} {When(e.At)}, {(finding.Kind == FlagKind.Warm ? "sobre" : "bajo")} el límite de {Degrees(e.Limit)} para {Stage(e.Stage)}",

@@ -61,7 +61,7 @@ internal sealed class UrgentWords(LetterContents contents, IDbContextFactory<Hat
             return null;
         }
 
-        var subject = phrases.CannotWait(calls.Count == 1 ? LetterContents.Who(calls[0]) : string.Join(", ", calls.Take(8).Select(c => c.Place.Tank.Code)));
+        var subject = phrases.CannotWait(calls.Count == 1 ? phrases.Who(calls[0]) : string.Join(", ", calls.Take(8).Select(c => c.Place.Tank.Code)));
         var first = calls.Count == 1 ? subject : phrases.SeveralCannotWait(calls.Count);
         return new FreshWords.Say(subject, await contents.TextAsync(first, calls, round, phrases, [phrases.TakeTheCall], programme, cancel));
     }

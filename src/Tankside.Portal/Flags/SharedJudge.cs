@@ -47,6 +47,7 @@ public sealed class SharedJudge(IDbContextFactory<HatcheryDb> databases, Databas
             {
                 if (await TryJudgeAsync(programme, cancel) is not { } done)
                 {
+                    changed[programme] = true; // What the other portal has read of it may be older than what changed here.
                     continue;
                 }
 
