@@ -50,7 +50,7 @@ internal sealed class MadeUpReadings(MadeUpTankPlan plan, SchoolCalendar calenda
     private ReadingFact Quiet(DateOnly day)
     {
         var (under, over) = plan.Stir(day, Today);
-        var dead = dice.Chance(0.05) ? 1 : 0; // Far fewer than the rules take as usual: a quiet tank must not drift into a rise.
+        var dead = plan.DeadOn(day);
         var stage = plan.StageOn(day);
         var wednesday = day.DayOfWeek == DayOfWeek.Wednesday && plan.Story is not (Story.AmmoniaWithoutPh or Story.AcidAmmonia);
         return new ReadingFact(At(day, dice.Between(5, 50)), new Observation

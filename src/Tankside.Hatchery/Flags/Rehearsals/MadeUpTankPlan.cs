@@ -17,6 +17,8 @@ internal sealed record MadeUpTankPlan(
     /// <summary>School and other days for which water that is held too warm or too cold has been so.</summary>
     private const int HeldDays = 5;
 
+    private const int DaysBetweenDead = 11;
+
     /// <summary>°F that the chiller aims for.</summary>
     public int SetF => Story switch
     {
@@ -53,6 +55,9 @@ internal sealed record MadeUpTankPlan(
 
     /// <summary>°F that a quiet day lies off that number, at the most: a thermometer read to the degree.</summary>
     public (int Under, int Over) Stir(DateOnly day, DateOnly today) => IsHeld(day, today) ? (0, 0) : Story == Story.FryAtFiftyFour ? (1, 0) : (1, 1);
+
+    /// <summary>Dead on a quiet day: one now and then, evenly, so that a long quiet season never drifts into a rise of losses.</summary>
+    public int DeadOn(DateOnly day) => (day.DayNumber + Fish) % DaysBetweenDead == 0 ? 1 : 0;
 
     public Share? HatchedOn(DateOnly day) => (Stage, DaysHere(day)) switch
     {
