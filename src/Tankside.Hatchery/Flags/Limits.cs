@@ -56,7 +56,9 @@ public static partial class Limits
 
     public static readonly Setting DieOffTail = new("die-off.tail", 0.001, "probability", Measured);
     public static readonly Setting DieOffFewest = new("die-off.fewest", 3, "dead in two days", Judgement);
+    public static readonly Setting DieOffShareOfFish = new("die-off.share", 0.10, "share of the fish dead in two days, at which it is one in any case", Judgement);
     public static readonly Setting RiseInterval = new("die-off.rise-interval", 6, "dead over what is usual", Measured);
+    public static readonly Setting RiseTail = new("die-off.rise-tail", 0.002, "probability of the dead of the rise", Measured);
     public static readonly Setting RiseTimes = new("die-off.rise-times", 2, "times the usual, which a slow rise is tuned to", Judgement);
     public static readonly Setting RiseAfter = new("die-off.rise-after", 10, "days here before a slow rise is looked for", Judgement);
     public static readonly Setting HatchLossTimes = new("die-off.hatch-times", 3, "times the usual loss, within 4 days of half hatch", Practice);

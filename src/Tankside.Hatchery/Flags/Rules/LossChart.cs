@@ -10,13 +10,16 @@ public sealed record LossVerdict(bool Rising, int Dead, int Days, DateOnly LastD
 
 /// <summary>
 /// Reads a tank's counts in order, twice over: the dead of two days against all that was counted before, and a cumulative sum that finds the
-/// doubling which no two days show. The sum takes the days round the hatch as several, for a hatch is a slow rise in itself; and its own
-/// days are left out of what is usual, or a rise would get used to itself.
+/// doubling which no two days show. Days round the hatch count as several. The days of a rise are left out of what is usual, or it would get
+/// used to itself.
 /// </summary>
 public sealed class LossChart
 {
     /// <summary>Most days that one count may stand for.</summary>
     private const int MostDays = 14;
+
+    /// <summary>What has not crossed in so many days is how the tank is, not a rise (judgement).</summary>
+    private const int LongestRise = 28;
 
     /// <summary>A rise is over when as few die in these days as usual (judgement).</summary>
     private const int CalmDays = 7;
@@ -24,7 +27,7 @@ public sealed class LossChart
     private readonly IReadOnlyList<LossCount> counts;
     private readonly UsualLoss usual;
     private readonly LimitSet limits;
-    private readonly double[] fishDaysBefore;
+    private readonly int fishNow;
     private readonly double[] weighedBefore;
     private readonly int[] deathsBefore;
 
@@ -39,7 +42,7 @@ public sealed class LossChart
         this.counts = counts;
         this.usual = usual;
         this.limits = limits;
-        fishDaysBefore = new double[counts.Count + 1];
+        this.fishNow = fishNow;
         weighedBefore = new double[counts.Count + 1];
         deathsBefore = new int[counts.Count + 1];
         for (var i = 0; i < counts.Count; i++)
@@ -50,7 +53,6 @@ public sealed class LossChart
         for (var i = 0; i < counts.Count; i++)
         {
             var fish = Math.Max(1, fishNow + deathsBefore[^1] - deathsBefore[i]);
-            fishDaysBefore[i + 1] = fishDaysBefore[i] + ((double)fish * DaysOf(i));
             weighedBefore[i + 1] = weighedBefore[i] + (fish * usual.Days(counts[i].Day.AddDays(-DaysOf(i)), counts[i].Day));
         }
     }
@@ -84,8 +86,8 @@ public sealed class LossChart
             return null;
         }
 
-        var (shape, rate) = usual.After(deathsBefore[first], fishDaysBefore[first]);
-        var exposure = fishDaysBefore[i + 1] - fishDaysBefore[first];
+        var (shape, rate) = UsualBefore(first);
+        var exposure = Weighed(first, i);
         var expected = shape / rate * exposure;
         if (dead <= expected)
         {
@@ -94,10 +96,14 @@ public sealed class LossChart
 
         var tail = GammaPoisson.UpperTail(shape, rate, exposure, dead);
         var days = Enumerable.Range(first, i - first + 1).Sum(DaysOf);
-        return tail < limits[Limits.DieOffTail]
+        return tail < limits[Limits.DieOffTail] || IsWholeShare(dead, days, first)
             ? new LossVerdict(false, dead, days, counts[i].Day, Math.Round(expected, 2), tail)
             : null;
     }
+
+    /// <summary>So many of the fish that it is a die-off whatever is usual, for a fifth of a tank may die at hatch in a bad lot.</summary>
+    private bool IsWholeShare(int dead, int days, int first) =>
+        dead >= limits[Limits.DieOffShareOfFish] * Math.Max(days / 2.0, 1) * (fishNow + deathsBefore[^1] - deathsBefore[first]);
 
     private void Add(int i, bool atOnce)
     {
@@ -107,19 +113,15 @@ public sealed class LossChart
             return;
         }
 
-        var (shape, rate) = Usual();
-        var expected = shape / rate * Exposure(i, i);
+        var (shape, rate) = UsualBefore(baseline);
+        var expected = shape / rate * Weighed(i, i);
         var interval = limits[Limits.RiseInterval];
         var slack = Cusum.CountSlack(expected, limits[Limits.RiseTimes]);
         sum = Math.Min(interval, Cusum.Next(new CusumSums(sum, 0), counts[i].Dead, expected, slack).High);
-        var over = rising ? sum < interval && IsCalm(i, shape / rate) : sum == 0;
-        if (over)
+        rising |= sum >= interval && RunTail(i) < limits[Limits.RiseTail];
+        if (rising ? sum < interval && IsCalm(i, shape / rate) : sum == 0 || DaysOfRun(i) > LongestRise)
         {
             Restart(i);
-        }
-        else
-        {
-            rising |= sum >= interval;
         }
     }
 
@@ -138,19 +140,28 @@ public sealed class LossChart
         }
 
         var last = counts.Count - 1;
-        var (shape, rate) = Usual();
-        var exposure = Exposure(baseline, last);
-        var dead = deathsBefore[^1] - deathsBefore[baseline];
-        var days = Enumerable.Range(baseline, last - baseline + 1).Sum(DaysOf);
-        return new LossVerdict(
-            true, dead, days, counts[last].Day, Math.Round(shape / rate * exposure, 2), GammaPoisson.UpperTail(shape, rate, exposure, dead));
+        var (shape, rate) = UsualBefore(baseline);
+        var expected = Math.Round(shape / rate * Weighed(baseline, last), 2);
+        return new LossVerdict(true, deathsBefore[^1] - deathsBefore[baseline], DaysOfRun(last), counts[last].Day, expected, RunTail(last));
     }
 
-    /// <summary>Deaths a fish and ordinary day as a gamma, from the counts before the rise.</summary>
-    private (double Shape, double Rate) Usual() => usual.After(deathsBefore[baseline], weighedBefore[baseline]);
+    private int DaysOfRun(int i) => counts[i].Day.DayNumber - counts[baseline].Day.DayNumber + DaysOf(baseline);
+
+    /// <summary>
+    /// Chance of the dead since the sum last stood at zero. The sum alone takes what is usual as known; after few counts it is not, and a
+    /// tank whose luck has run out looks like a rise.
+    /// </summary>
+    private double RunTail(int i)
+    {
+        var (shape, rate) = UsualBefore(baseline);
+        return GammaPoisson.UpperTail(shape, rate, Weighed(baseline, i), deathsBefore[i + 1] - deathsBefore[baseline]);
+    }
+
+    /// <summary>Deaths a fish and ordinary day as a gamma, from the counts before <paramref name="first"/>.</summary>
+    private (double Shape, double Rate) UsualBefore(int first) => usual.After(deathsBefore[first], weighedBefore[first]);
 
     /// <summary>Fish-days behind the counts from one to another, those round the hatch counted as several.</summary>
-    private double Exposure(int first, int last) => weighedBefore[last + 1] - weighedBefore[first];
+    private double Weighed(int first, int last) => weighedBefore[last + 1] - weighedBefore[first];
 
     private bool IsCalm(int i, double perFishDay)
     {
@@ -160,6 +171,6 @@ public sealed class LossChart
             first--;
         }
 
-        return deathsBefore[i + 1] - deathsBefore[first] <= perFishDay * Exposure(first, i);
+        return deathsBefore[i + 1] - deathsBefore[first] <= perFishDay * Weighed(first, i);
     }
 }
