@@ -28,7 +28,7 @@ public sealed record SchoolWord(SweepAnswer Answer, DateTime At)
 }
 
 /// <summary>A marked area as the tanks of one school are judged by it.</summary>
-/// <param name="Until">When it was expected to be over; only <paramref name="EndedAt"/> says that it is.</param>
+/// <param name="Until">When it was expected to be over. Schools open again by it; that the power is back only <paramref name="EndedAt"/> says.</param>
 public sealed record AreaMark(SweepReason Reason, DateTime From, DateTime? Until, DateTime? EndedAt, SchoolWord? Word)
 {
     public static AreaMark Of(AreaSweep sweep, SchoolWord? word) => new(sweep.Reason, sweep.From, sweep.Until, sweep.EndedAt, word);
@@ -75,9 +75,9 @@ public static class SweepTimes
 
     private static DateOnly LastShutDay(AreaSweep sweep, ProgrammeClock clock, TimeOnly opens, DateTime now)
     {
-        if ((sweep.EndedAt ?? sweep.Until) is not { } end || (sweep.EndedAt is null && end < now))
+        if ((sweep.EndedAt ?? sweep.Until) is not { } end)
         {
-            return clock.Day(now > sweep.From ? now : sweep.From); // Nobody has said that it is over.
+            return clock.Day(now > sweep.From ? now : sweep.From);
         }
 
         var local = clock.Local(end);

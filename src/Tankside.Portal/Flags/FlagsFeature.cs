@@ -4,6 +4,7 @@ using Tankside.Portal.Flags.FirstPages;
 using Tankside.Portal.Flags.Leaving;
 using Tankside.Portal.Flags.Rehearsals;
 using Tankside.Portal.Flags.Spares;
+using Tankside.Portal.Flags.Sweeps;
 
 namespace Tankside.Portal.Flags;
 
@@ -30,6 +31,7 @@ public static class FlagsFeature
         services.AddScoped<Weekend>();
         services.AddScoped<Homes>();
         services.AddRehearsals();
+        services.AddSweeps();
         services.AddHostedService<JudgeWorker>();
         services.AddHostedService<RoundRefresh>();
     }

@@ -12,11 +12,11 @@ public sealed partial class ReasonWords
         if (e.BackAt is { } back)
         {
             return $"Power is back since {When(back)} after {Span(e.Since, back)}, and nobody has seen this tank since it went: is the pump primed, is the chiller on its set point?"
-                + $" {LastSeen(e.LastAt, e.LastWaterC, e.LastMoving)}; {Stage(e.Stage)}; {Fish}.";
+                + $" Last reading {LastSeen(e.LastAt, e.LastWaterC, e.LastMoving)}; {Stage(e.Stage)}; {Fish}.";
         }
 
         var expected = e.ExpectedBack is { } until ? until > now ? $", expected back {When(until)}" : $", expected back by {When(until)}" : "";
-        return $"{Said(e)} since {When(e.Since)}{expected}, not seen since; {Stage(e.Stage)}{TimeLeft(e)}; {LastSeen(e.LastAt, e.LastWaterC, e.LastMoving).ToLowerInvariant()}; {Fish}.";
+        return $"{Said(e)} since {When(e.Since)}{expected}, not seen since; {Stage(e.Stage)}{TimeLeft(e)}; last reading {LastSeen(e.LastAt, e.LastWaterC, e.LastMoving)}; {Fish}.";
     }
 
     private string Said(PowerCutEvidence e) => e.Word switch
@@ -27,36 +27,36 @@ public sealed partial class ReasonWords
         _ => "No power",
     };
 
-    /// <summary>The limit that comes first is told first; the act-by time is its near end.</summary>
+    /// <summary>The loss that comes first is told with its range, whose near end is the time to act by; of the other only the middle.</summary>
     private string TimeLeft(PowerCutEvidence e)
     {
-        var air = e.AirPassesAt is { } a ? Passes(a, "air is short") : null;
-        var heat = e.HeatPassesAt is { } h ? Passes(h, $"{Degrees(e.HeatLimit)} is passed") : null;
-        string?[] told = e.AirFirst ? [air, heat] : [heat, air];
-        return string.Concat(told.OfType<string>().Select(t => $"; {t}"));
+        var (air, heat) = ("air is short", $"{Degrees(e.HeatLimit)} is passed");
+        var (first, then) = e.AirFirst ? (air, heat) : (heat, air);
+        return (e.PassesAt is { } at ? $"; {Passes(at, first)}" : "")
+            + ((e.AirFirst ? e.HeatPassesAt : e.AirPassesAt) is { } later ? $"; {then} about {When(later.Mid)}" : "");
     }
 
     private string Passes(PassTimes at, string what) =>
-        at.High <= now ? $"{what} by now, since {When(at.Mid)} or so"
-        : at.Low <= now ? $"{what} perhaps already, about {When(at.Mid)}"
-        : $"{what} about {When(at.Mid)}, between {When(at.Low)} and {When(at.High)}: act by {When(at.Low)}";
+        at.High <= now ? $"{what} since {When(at.Mid)} or so"
+        : at.Low <= now ? $"{what} perhaps already, or about {When(at.Mid)}"
+        : $"{what} between {When(at.Low)} and {When(at.High)}, act by {When(at.Low)}";
 
     private string TroubleSaid(TroubleSaidEvidence e) =>
-        $"The school answered at {When(e.At)} that there is trouble ({SweepWords.Of(e.Reason)} since {When(e.MarkedAt)}): ring to hear what; {Stage(e.Stage)}; {LastSeen(e.LastAt, e.LastWaterC, null).ToLowerInvariant()}; {Fish}.";
+        $"The school answered at {When(e.At)} that there is trouble ({SweepWords.Of(e.Reason)} since {When(e.MarkedAt)}): ring to hear what; {Stage(e.Stage)}; last reading {LastSeen(e.LastAt, e.LastWaterC, null)}; {Fish}.";
 
     private string Shut(ShutEvidence e) =>
         $"Shut by {SweepWords.Of(e.Reason)} since {When(e.Since)}: nobody is late, but {Days(e.Days)} that were to be school days are unread{(e.LastWasFlagged ? " after a bad reading" : "")}. Who may go in? "
-        + $"{LastSeen(e.LastAt, e.LastWaterC, null)}; {Stage(e.Stage)}; {Fish}.";
+        + $"Last reading {LastSeen(e.LastAt, e.LastWaterC, null)}; {Stage(e.Stage)}; {Fish}.";
 
     private string LastSeen(DateTime? at, double? waterC, bool? moving)
     {
         if (at is not { } seen)
         {
-            return "No reading since the eggs came";
+            return "none since the eggs came";
         }
 
         var flow = moving switch { true => ", water moving", false => ", water still", null => "" };
-        return $"Last reading {When(seen)}{(waterC is { } w ? $", {Degrees(w)}" : "")}{flow}";
+        return $"{When(seen)}{(waterC is { } w ? $" ({Degrees(w)}{flow})" : flow)}";
     }
 
     private static string Span(DateTime from, DateTime to) => (to - from).TotalHours is var hours && hours < 1.5

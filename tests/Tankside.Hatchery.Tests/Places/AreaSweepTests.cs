@@ -37,10 +37,10 @@ public class AreaSweepTests
     }
 
     [Fact]
-    public void Snow_without_an_end_or_past_its_expected_end_lasts_through_today()
+    public void Snow_without_an_end_lasts_through_today()
     {
         Assert.Equal((0, 2), Shut(Sweep(SweepReason.Snow, At(0, 6)), At(2, 9)));
-        Assert.Equal((0, 2), Shut(Sweep(SweepReason.Snow, At(0, 6), until: At(1, 16)), At(2, 9)));
+        Assert.Equal((0, 1), Shut(Sweep(SweepReason.Snow, At(0, 6), until: At(1, 16)), At(2, 9)));
         Assert.Equal((0, 0), Shut(Sweep(SweepReason.Snow, At(0, 6))));
     }
 

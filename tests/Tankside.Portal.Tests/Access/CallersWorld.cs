@@ -28,10 +28,12 @@ public sealed partial class Callers
         var member = new Membership { Id = Guid.NewGuid(), PersonId = spare.Id, ProgrammeId = One.Programme.Id, Role = Role.KitHand };
         var teacher = One.People[Role.Teacher].Id;
         var (rehearsal, otherRehearsal) = (NewRehearsal(One, Role.Coordinator), NewRehearsal(World.Two, Role.ProgrammeLead));
+        var (sweep, reply) = (NewSweep(One), Secrets.New());
         await Host.SeedAsync(db =>
         {
             db.AddRange(nextDoor, spare, member, rehearsal, otherRehearsal);
             db.Add(new Membership { Id = Guid.NewGuid(), PersonId = nextDoor.Id, ProgrammeId = One.Programme.Id, Role = Role.Teacher, SchoolId = One.Schools[1].Id });
+            db.AddRange(sweep, NewReply(sweep, One.Schools[0].Id, teacher, reply));
             db.AddRange(NewInvitation(One, invitation), NewInvitation(World.Two, Secrets.New()));
             AddRelease(db, One, 0, teacher);
             AddRelease(db, One, 1, nextDoor.Id);
@@ -57,6 +59,8 @@ public sealed partial class Callers
             ["member"] = $"{member.Id}",
             ["person"] = $"{spare.Id}",
             ["invitation"] = invitation,
+            ["sweep"] = $"{sweep.Id}",
+            ["reply"] = reply,
             ["password-link"] = (await Host.CallAsync<PasswordLinks, Uri>(links => links.NewAsync(spare))).PathAndQuery,
         };
     }
@@ -108,6 +112,22 @@ public sealed partial class Callers
         InvitedAt = TestWorld.Now,
         InvitedBy = programme.People[Role.ProgrammeLead].Id,
         ExpiresAt = TestWorld.Now + Invitation.Lifetime,
+    };
+
+    private static AreaSweep NewSweep(TestProgramme programme) => new()
+    {
+        Id = Guid.NewGuid(),
+        ProgrammeId = programme.Programme.Id,
+        Area = "north",
+        Reason = SweepReason.Snow,
+        From = TestWorld.Now.AddHours(-2),
+        MarkedBy = programme.People[Role.Coordinator].Id,
+        MarkedAt = TestWorld.Now.AddHours(-2),
+    };
+
+    private static SweepReply NewReply(AreaSweep sweep, Guid school, Guid teacher, string secret) => new()
+    {
+        Id = Guid.NewGuid(), SweepId = sweep.Id, SchoolId = school, PersonId = teacher, SecretHash = Secrets.Hash(secret), AskedAt = sweep.MarkedAt,
     };
 
     private static void AddRelease(HatcheryDb db, TestProgramme programme, int tank, Guid by)

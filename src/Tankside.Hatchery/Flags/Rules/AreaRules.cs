@@ -5,10 +5,10 @@ namespace Tankside.Hatchery.Flags.Rules;
 /// <summary>Marked areas other than by a power cut: what adults there answered, and buildings that are shut with no notice.</summary>
 public static class AreaRules
 {
-    /// <summary>An adult said that there is trouble, and nobody has read the tank or said better since.</summary>
+    /// <summary>An adult said that there is trouble, and nobody has read the tank or said better since. In a power cut the hours say more.</summary>
     public static Finding? TroubleSaid(Situation s)
     {
-        var mark = s.Record.Marks.Where(m => m.Word is { Answer: SweepAnswer.Trouble }).MaxBy(m => m.Word!.At);
+        var mark = s.Record.Marks.Where(m => m.Reason != SweepReason.PowerCut && m.Word is { Answer: SweepAnswer.Trouble }).MaxBy(m => m.Word!.At);
         if (mark?.Word is not { } word || s.AllWellAt > word.At || s.Record.Recent.Any(r => r.At > word.At))
         {
             return null;
@@ -26,7 +26,7 @@ public static class AreaRules
     /// </summary>
     public static Finding? UnseenWhileShut(Situation s, bool lastWasFlagged)
     {
-        var mark = s.Record.Marks.Where(m => m.ClosesSchools && m.From <= s.Now && (m.EndedAt ?? s.Now) >= s.Now).MinBy(m => m.From);
+        var mark = s.Record.Marks.Where(m => m.ClosesSchools && m.From <= s.Now && (m.EndedAt ?? m.Until ?? s.Now) >= s.Now).MinBy(m => m.From);
         if (mark is null)
         {
             return null;

@@ -37,7 +37,7 @@ public static class PowerCutRules
         var first = air is null || heat is not null && Middle(heat) < Middle(air) ? heat : air;
         var hazard = first?.Hazard ?? Hazard.Around(cut.Since, s.Limits[Limits.Losses.WarmLookHours], s.Limits[Limits.Losses.WarmLookShare]);
         var chance = ChanceOff(s, cut, hazard);
-        hazard = hazard with { ShareLost = hazard.ShareLost * chance, HoursLeft = cut.BackAt is null ? hazard.HoursLeft : null };
+        hazard = AsSaid(s, cut, hazard with { ShareLost = hazard.ShareLost * chance, HoursLeft = cut.BackAt is null ? hazard.HoursLeft : null });
         var last = s.Record.Recent is [.., var newest] ? newest : null;
         var evidence = new PowerCutEvidence(
             s.Stage, cut.Since, cut.Mark.Reason == SweepReason.PowerCut ? cut.Mark.Until : null, cut.BackAt, last?.At, s.WaterC,
@@ -45,6 +45,19 @@ public static class PowerCutRules
             first is not null && first == air, cut.Bad, chance);
         var standsOn = cut.Bad is { } bad && bad.At > cut.Since ? bad.At : cut.Since;
         return new Finding(FlagKind.Silent, Urgent(s, cut, hazard), standsOn, evidence, hazard);
+    }
+
+    /// <summary>Where an adult sees trouble already, it does not wait for the hours of the model.</summary>
+    private static Hazard AsSaid(Situation s, Cut cut, Hazard hazard)
+    {
+        if (cut.Bad is not { Answer: SweepAnswer.Trouble, At: var at })
+        {
+            return hazard;
+        }
+
+        var said = Hazard.Around(at, s.Limits[Limits.Losses.TroubleSaidHours], s.Limits[Limits.Losses.TroubleSaidShare]);
+        var sooner = hazard.From.AddHours(hazard.HoursToHarm.Mid) <= at.AddHours(said.HoursToHarm.Mid);
+        return sooner ? hazard with { ShareLost = Math.Max(hazard.ShareLost, said.ShareLost) } : said with { HoursLeft = hazard.HoursLeftAt(at) };
     }
 
     private static DateTime Middle(Loss loss) => loss.Hazard.From.AddHours(loss.Hazard.HoursToHarm.Mid);
