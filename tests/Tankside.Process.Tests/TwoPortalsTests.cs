@@ -3,9 +3,12 @@ using System.Net.Http.Headers;
 using System.Net.Http.Json;
 using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
+using Tankside.Hatchery.Releases;
+using Tankside.Science.Eggs;
 using Tankside.Storage;
 using Tankside.Testing;
 
@@ -14,9 +17,10 @@ namespace Tankside.Process.Tests;
 /// <summary>Two portal processes on one PostgreSQL with a real mail server: each tank judged once, each mail sent once, both in step.</summary>
 public sealed class TwoPortalsTests : IAsyncLifetime
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(90);
+    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(3);
 
     private readonly TestWorld world = new();
+    private string key = "";
     private readonly MailServer mail = new();
     private TestDatabase database = null!;
     private Installation installation = null!;
@@ -93,7 +97,7 @@ public sealed class TwoPortalsTests : IAsyncLifetime
         Assert.Equal(HttpStatusCode.OK, (await second.Client.GetAsync("/health/live")).StatusCode);
     }
 
-    /// <summary>A programme with a dozen tanks in season, in a place where it is eight in the morning; the digest is set to the evening.</summary>
+    /// <summary>A programme with a dozen tanks of alevins, in a place where it is eight in the morning; the digest is set to the evening.</summary>
     private async Task<IReadOnlyList<Tank>> SeedAsync()
     {
         var hours = (8 - DateTime.UtcNow.Hour + 36) % 24 - 12;
@@ -101,22 +105,38 @@ public sealed class TwoPortalsTests : IAsyncLifetime
         world.One.Programme.DigestAt = new TimeOnly(20, 0);
         await using var db = database.CreateDbContext();
         world.One.AddTo(db);
-        var more = Enumerable.Range(3, 10).Select(n => new Tank
+        await db.SaveChangesAsync();
+
+        // The made-up world stands in a year of its own; these portals run by the real clock.
+        await db.Receipts.ExecuteDeleteAsync();
+        await db.Ledger.ExecuteDeleteAsync();
+        var (delivered, spawned) = (DateTime.UtcNow.AddDays(-19), DateOnly.FromDateTime(DateTime.UtcNow.AddDays(-45)));
+        var lot = new EggLot
         {
-            Id = Guid.NewGuid(), ProgrammeId = world.One.Programme.Id, ClassroomId = world.One.Rooms[n % 2].Id, Code = $"A{n:000}", Litres = 208, SetPointC = 10.5,
-        }).ToList();
-        db.AddRange(more);
-        db.AddRange(more.Select(t => new Hatchery.Eggs.Receipt
+            Id = Guid.NewGuid(), ProgrammeId = world.One.Programme.Id, SeasonId = world.One.Season.Id, Code = "L9", Species = Species.RainbowTrout,
+            FertilisedFrom = spawned, FertilisedTo = spawned, HatcheryMeanC = 9,
+        };
+        List<Tank> tanks = [.. world.One.Tanks, .. Enumerable.Range(3, 10).Select(NewTank)];
+        db.AddRange(tanks.Skip(world.One.Tanks.Length));
+        db.Add(lot);
+        db.AddRange(tanks.Select(t => new Receipt
         {
-            Id = Guid.NewGuid(), SeasonId = world.One.Season.Id, TankId = t.Id, LotId = world.One.Lot.Id, At = TestProgramme.DeliveredAt, Run = "R1",
-            Eggs = 150, DeadOnArrival = 0, CountedBy = Hatchery.Eggs.CountMethod.Photo,
+            Id = Guid.NewGuid(), SeasonId = world.One.Season.Id, TankId = t.Id, LotId = lot.Id, At = delivered, Run = "R1", Eggs = 150, DeadOnArrival = 0,
+            CountedBy = CountMethod.Photo,
+        }));
+        db.AddRange(tanks.Select(t => new LedgerEntry
+        {
+            SeasonId = world.One.Season.Id, TankId = t.Id, Kind = LedgerKind.Received, Count = 150, At = delivered, EnteredAt = delivered,
         }));
         await db.SaveChangesAsync();
         key = (await installation.RunAsync("key", "new", "--role", "logger", "--tanks", "all")).Good().Output.Trim();
-        return [.. world.One.Tanks, .. more];
+        return tanks;
     }
 
-    private string key = "";
+    private Tank NewTank(int number) => new()
+    {
+        Id = Guid.NewGuid(), ProgrammeId = world.One.Programme.Id, ClassroomId = world.One.Rooms[number % 2].Id, Code = $"A{number:000}", Litres = 208, SetPointC = 10.5,
+    };
 
     private async Task PostAsync(ServedPortal portal, object reading)
     {

@@ -19,7 +19,7 @@ public static class SharedSeasons
         Parallel.For(0, seasons, number =>
         {
             var season = new ProgrammeSeason(model, limits, new Random(seed + (tanks * 1_000_000) + number), tanks);
-            var standing = new HashSet<(SharedBy, string)>();
+            var standing = new HashSet<(SharedBy By, string Code)>();
             opened[number] = [];
             for (var day = 0; day < model.Days; day++)
             {

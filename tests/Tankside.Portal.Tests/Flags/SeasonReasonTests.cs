@@ -3,6 +3,7 @@ using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Portal.Flags;
+using Tankside.Portal.Flags.FirstAidTexts;
 
 namespace Tankside.Portal.Tests.Flags;
 
@@ -55,7 +56,7 @@ public class SeasonReasonTests
     [InlineData(FlagKind.Tally)]
     public void Each_has_something_to_say_first_and_to_ask(FlagKind kind)
     {
-        var card = FirstAid.For(new Finding(kind, Urgency.Today, Now, new EarlyHatchEvidence(LifeStage.Egg, Today, Today, Today), Hazard.Around(Now, 24, 0)));
+        var card = FirstAid.For(new Finding(kind, Urgency.Today, Now, new EarlyHatchEvidence(LifeStage.Egg, Today, Today, Today), Hazard.Around(Now, 24, 0)), new AidTank(), "en");
 
         Assert.NotEmpty(card.Say);
         Assert.EndsWith("?", card.AskNext, StringComparison.Ordinal);

@@ -53,7 +53,7 @@ public class MadeUpMorningTests
         Assert.Equal(
             [
                 FlagKind.Warm, FlagKind.Cold, FlagKind.IcedCoil, FlagKind.WarmingFast, FlagKind.ChillerFault, FlagKind.PumpFault, FlagKind.Ammonia,
-                FlagKind.DieOff, FlagKind.LateHatch, FlagKind.Silent,
+                FlagKind.DieOff, FlagKind.LateHatch, FlagKind.EarlyHatch, FlagKind.Silent,
             ],
             kinds);
     }
