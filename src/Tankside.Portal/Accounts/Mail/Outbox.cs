@@ -12,7 +12,8 @@ public sealed record NewLetter(string Key, Guid ProgrammeId, Guid? PersonId, str
 
 /// <summary>
 /// Letters that nobody waits for at a page. They are saved together with what they tell and sent afterwards, so that a crash loses none and
-/// doubles none. Letters with links that open doors do not go through here: their secrets must not lie in the database.
+/// doubles none. Letters with links that open accounts do not go through here: their secrets must not lie in the database. The link of a marked
+/// area does: it takes one answer about one school, for as long as the mark stands.
 /// </summary>
 public sealed class Outbox(TimeProvider time)
 {

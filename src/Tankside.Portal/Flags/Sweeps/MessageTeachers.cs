@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Accounts.Mail;
 using Tankside.Portal.Shell;
 using Tankside.Storage;
 using Tankside.Storage.People;
@@ -12,7 +13,7 @@ namespace Tankside.Portal.Flags.Sweeps;
 /// Writes to every teacher under a mark, once, in their own language, each with a link of their own. The letters are stored in the same
 /// transaction as the questions; what was stored is sent, also after a restart.
 /// </summary>
-public sealed class MessageTeachers(IDbContextFactory<HatcheryDb> databases, TimeProvider time, TanksideOptions options, RoundFeed feed)
+public sealed class MessageTeachers(IDbContextFactory<HatcheryDb> databases, TimeProvider time, TanksideOptions options, Outbox outbox, RoundFeed feed)
 {
     /// <summary>How often it is tried again when another coordinator pressed at the same moment.</summary>
     private const int Tries = 3;
@@ -41,7 +42,10 @@ public sealed class MessageTeachers(IDbContextFactory<HatcheryDb> databases, Tim
             && !db.SweepReplies.Any(r => r.SweepId == sweep.Id && r.PersonId == m.PersonId));
     }
 
-    public static string KeyOf(Guid sweepId, Guid personId) => $"sweep {sweepId} {personId}";
+    /// <summary>What the keys of all letters of a mark begin with.</summary>
+    public static string KeyOf(Guid sweepId) => $"{SweepLetterWords.Kind}{sweepId} ";
+
+    public static string KeyOf(Guid sweepId, Guid personId) => $"{KeyOf(sweepId)}{personId}";
 
     /// <summary>What messages about a mark say; the contact is whoever marked the area.</summary>
     public static async Task<SweepMessage> MessageAsync(HatcheryDb db, AreaSweep sweep, CancellationToken cancel)
@@ -68,39 +72,33 @@ public sealed class MessageTeachers(IDbContextFactory<HatcheryDb> databases, Tim
             select new { Person = p, SchoolId = m.SchoolId!.Value }).AsNoTracking().ToListAsync(cancel);
         foreach (var teacher in teachers.DistinctBy(t => t.Person.Id))
         {
-            Ask(db, message, teacher.Person, teacher.SchoolId, now);
+            await AskAsync(db, message, teacher.Person, teacher.SchoolId, now, cancel);
         }
 
         await db.SaveChangesAsync(cancel);
+        outbox.Wake();
         feed.Tell([user.ProgrammeId]);
         return teachers.DistinctBy(t => t.Person.Id).Count();
     }
 
-    private void Ask(HatcheryDb db, SweepMessage message, Person person, Guid schoolId, DateTime now)
+    private async Task AskAsync(HatcheryDb db, SweepMessage message, Person person, Guid schoolId, DateTime now, CancellationToken cancel)
     {
         var secret = Secrets.New();
         var texts = SweepTexts.In(person.Language);
-        db.SweepReplies.Add(new SweepReply
+        var link = new Uri(options.PublicUrl, $"{ReplyAddresses.Path}/{secret}");
+        var letter = new NewLetter(
+            KeyOf(message.Sweep.Id, person.Id), message.Sweep.ProgrammeId, person.Id, person.Email!, texts.Subject(message.Sweep), texts.Letter(message, person.Name, link));
+        if (await outbox.WriteAsync(db, letter, cancel))
         {
-            Id = Guid.CreateVersion7(new DateTimeOffset(now)),
-            SweepId = message.Sweep.Id,
-            SchoolId = schoolId,
-            PersonId = person.Id,
-            SecretHash = Secrets.Hash(secret),
-            AskedAt = now,
-        });
-        db.OutgoingLetters.Add(new OutgoingLetter
-        {
-            Id = Guid.CreateVersion7(new DateTimeOffset(now)),
-            Key = KeyOf(message.Sweep.Id, person.Id),
-            ProgrammeId = message.Sweep.ProgrammeId,
-            PersonId = person.Id,
-            To = person.Email!,
-            Subject = texts.Subject(message.Sweep),
-            Text = texts.Letter(message, person.Name, new Uri(options.PublicUrl, $"{ReplyAddresses.Path}/{secret}")),
-            WrittenAt = now,
-            NotBefore = now, // What cannot wait does not wait for quiet hours to end.
-            State = LetterState.Waiting,
-        });
+            db.SweepReplies.Add(new SweepReply
+            {
+                Id = Guid.CreateVersion7(new DateTimeOffset(now)),
+                SweepId = message.Sweep.Id,
+                SchoolId = schoolId,
+                PersonId = person.Id,
+                SecretHash = Secrets.Hash(secret),
+                AskedAt = now,
+            });
+        }
     }
 }

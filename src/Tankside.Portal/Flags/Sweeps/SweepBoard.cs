@@ -32,7 +32,8 @@ public sealed record SweptSchool(
 public sealed record SweptAnswer(SweepAnswer? Answer, DateTime? At, string? By, string? Note);
 
 /// <summary>What became of the letters of a mark.</summary>
-public sealed record SweepLetters(int Written, int Sent, int Waiting, int Failed, DateTime? FirstAt);
+/// <param name="Quiet">Those that wait for the end of a teacher's quiet hours.</param>
+public sealed record SweepLetters(int Written, int Sent, int Waiting, int Quiet, int Failed, DateTime? FirstAt);
 
 /// <summary>A teacher of a marked school, for those who text or ring.</summary>
 /// <param name="Link">Their own link, from their letter; null before they were written to.</param>
@@ -63,8 +64,8 @@ public sealed class SweepBoard(IDbContextFactory<HatcheryDb> databases, TimeProv
         var teachers = await TeachersAsync(db, sweep, cancel);
         var people = replies.Select(r => r.PersonId).Append(sweep.MarkedBy).Append(sweep.EndedBy).OfType<Guid>().Distinct().ToList();
         var names = await db.Users.Where(p => people.Contains(p.Id)).ToDictionaryAsync(p => p.Id, p => p.Name, cancel);
-        var letters = await db.OutgoingLetters.AsNoTracking().Where(l => l.Key.StartsWith($"sweep {sweepId} "))
-            .Select(l => new LetterOfSweep(l.PersonId, l.State, l.WrittenAt, l.Text)).ToListAsync(cancel);
+        var letters = await db.OutgoingLetters.AsNoTracking().Where(l => l.Key.StartsWith(MessageTeachers.KeyOf(sweepId)))
+            .Select(l => new LetterOfSweep(l.PersonId, l.State, l.WrittenAt, l.State == LetterState.Waiting && l.Attempts == 0 && l.NotBefore > now, l.Text)).ToListAsync(cancel);
         return new SweepNow(
             sweep,
             await MessageTeachers.MessageAsync(db, sweep, cancel),
@@ -80,7 +81,7 @@ public sealed class SweepBoard(IDbContextFactory<HatcheryDb> databases, TimeProv
 
     private sealed record TeacherRow(Guid Id, string Name, string School, string? Phone, string Language);
 
-    private sealed record LetterOfSweep(Guid? PersonId, LetterState State, DateTime WrittenAt, string Text)
+    private sealed record LetterOfSweep(Guid? PersonId, LetterState State, DateTime WrittenAt, bool IsQuiet, string Text)
     {
         public string? Link => Text.Split('\n').Select(line => line.Trim())
             .FirstOrDefault(line => line.Contains($"/{ReplyAddresses.Path}/", StringComparison.Ordinal) && Uri.IsWellFormedUriString(line, UriKind.Absolute));
@@ -89,7 +90,8 @@ public sealed class SweepBoard(IDbContextFactory<HatcheryDb> databases, TimeProv
     private static SweepLetters CountOf(List<LetterOfSweep> letters) => new(
         letters.Count,
         letters.Count(l => l.State is LetterState.Sent or LetterState.KeptAsFile),
-        letters.Count(l => l.State is LetterState.Waiting or LetterState.Sending),
+        letters.Count(l => !l.IsQuiet && l.State is (LetterState.Waiting or LetterState.Sending)),
+        letters.Count(l => l.IsQuiet),
         letters.Count(l => l.State is LetterState.GivenUp or LetterState.Unsure),
         letters.Min(l => (DateTime?)l.WrittenAt));
 

@@ -44,6 +44,7 @@ public sealed partial class SweepPage(SweepBoard board, MessageTeachers message,
         [
             letters.Sent > 0 ? $"{letters.Sent} sent" : null,
             letters.Waiting > 0 ? $"{letters.Waiting} on the way" : null,
+            letters.Quiet > 0 ? $"{letters.Quiet} {(letters.Quiet == 1 ? "waits" : "wait")} for quiet hours to end: text or ring" : null,
             letters.Failed > 0 ? $"{letters.Failed} may not have arrived: text or ring them" : null,
         ];
         return $": {string.Join(", ", parts.OfType<string>())}";

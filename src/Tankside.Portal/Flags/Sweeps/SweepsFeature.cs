@@ -1,3 +1,5 @@
+using Tankside.Portal.Accounts.Mail;
+
 namespace Tankside.Portal.Flags.Sweeps;
 
 /// <summary>Marked areas: marking, asking, answering, the board.</summary>
@@ -9,6 +11,7 @@ public static class SweepsFeature
         services.AddScoped<MarkArea>();
         services.AddScoped<EndSweep>();
         services.AddScoped<MessageTeachers>();
+        services.AddSingleton<IFreshWords, SweepLetterWords>();
         services.AddScoped<ReplyByLink>();
         services.AddScoped<TakeReply>();
         services.AddScoped<TellAnswer>();
