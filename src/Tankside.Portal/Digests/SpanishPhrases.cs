@@ -1,5 +1,6 @@
 using Tankside.Hatchery.Flags;
 using Tankside.Portal.Flags;
+using Tankside.Portal.Flags.FirstAidTexts;
 using Tankside.Science.Units;
 
 namespace Tankside.Portal.Digests;
@@ -37,13 +38,13 @@ internal sealed class SpanishPhrases : LetterPhrases
     };
 
     public override string Who(RoundRow row) =>
-        row is RoundShared shared ? $"{SpanishReasons.Sharing(shared.Evidence.By)} {shared.Evidence.Code}: {shared.Evidence.Tanks.Count} de {shared.Evidence.Of} tanques" : base.Who(row);
+        row is RoundShared shared ? $"{ReasonWordsSpanish.Sharing(shared.Evidence.By)} {shared.Evidence.Code}: {shared.Evidence.Tanks.Count} de {shared.Evidence.Of} tanques" : base.Who(row);
 
     public override string Reason(RoundRow row, RoundNow round)
     {
-        var words = new SpanishReasons(row.Calendar, row.Fish, round.At, round.Unit);
+        var words = new ReasonWordsSpanish(row.Calendar, row.Fish, round.At);
         return words.Of(row.Leading.Flag.AsFinding())
-            + (row.Troubles.Count > 1 ? $" También: {string.Join(", ", row.Troubles.Skip(1).Select(t => SpanishReasons.Kind(t.Flag.Kind)))}." : "");
+            + (row.Troubles.Count > 1 ? $" También: {string.Join(", ", row.Troubles.Skip(1).Select(t => KindNames.Of(t.Flag.Kind).Es))}." : "");
     }
 
     public override string HoursLeft(Band hours) => hours.High <= 0 ? "Según los números el tiempo ya pasó; nadie ha mirado todavía." : $"Horas que quedan: {Span(hours)}.";

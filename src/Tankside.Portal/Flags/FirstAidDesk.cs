@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
+using Tankside.Portal.Accounts.Mail;
 using Tankside.Portal.Flags.FirstAidTexts;
 using Tankside.Portal.Places;
 using Tankside.Storage;
@@ -46,22 +47,15 @@ internal sealed class FirstAidDesk(Flag flag, Programme programme, TankPlace? pl
     /// <summary>
     /// Adds the letters and the line of history, and turns the flag. First aid waits for nobody's quiet hours: it is asked for just now.
     /// </summary>
-    public void Write(HatcheryDb db, IReadOnlyList<FirstAidTeacher> teachers)
+    public async Task WriteAsync(HatcheryDb db, Outbox outbox, IReadOnlyList<FirstAidTeacher> teachers, CancellationToken cancel)
     {
         var texts = teachers.Select(t => t.Language).Append(sender.Language).Distinct().ToDictionary(l => l, Text);
-        db.OutgoingLetters.AddRange(teachers.Select(teacher => new OutgoingLetter
+        foreach (var teacher in teachers)
         {
-            Id = Guid.CreateVersion7(new DateTimeOffset(now)),
-            Key = $"first-aid {flag.Id} {flag.Turn} {teacher.PersonId}",
-            ProgrammeId = flag.ProgrammeId,
-            PersonId = teacher.PersonId,
-            To = teacher.Email!,
-            Subject = texts[teacher.Language].Subject,
-            Text = texts[teacher.Language].Full,
-            WrittenAt = now,
-            NotBefore = now,
-            State = LetterState.Waiting,
-        }));
+            var (key, text) = ($"first-aid {flag.Id} {flag.Turn} {teacher.PersonId}", texts[teacher.Language]);
+            await outbox.WriteAsync(db, new NewLetter(key, flag.ProgrammeId, teacher.PersonId, teacher.Email!, text.Subject, text.Full), cancel);
+        }
+
         flag.Turn++;
         flag.UpdatedAt = now;
         flag.PromiseFellDue = false;

@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Accounts.Mail;
 using Tankside.Portal.Flags.FirstAidTexts;
 using Tankside.Portal.Places;
 using Tankside.Portal.Shell;
@@ -17,7 +18,7 @@ public sealed record FirstAidPreview(FirstAidCard Card, FirstAidText Text, IRead
 /// history and the flag's next turn are one transaction: whoever acted on the flag in between is seen first. A text message or a copy goes
 /// from the coordinator's own telephone.
 /// </summary>
-public sealed class SendFirstAid(IDbContextFactory<HatcheryDb> databases, TimeProvider time, RoundFeed feed, TanksideOptions options)
+public sealed class SendFirstAid(IDbContextFactory<HatcheryDb> databases, TimeProvider time, RoundFeed feed, Outbox outbox, TanksideOptions options)
 {
     /// <summary>How often it is tried again when only the judge refreshed the numbers meanwhile.</summary>
     private const int Tries = 5;
@@ -67,8 +68,9 @@ public sealed class SendFirstAid(IDbContextFactory<HatcheryDb> databases, TimePr
             return new ActOutcome.Refused(why);
         }
 
-        desk.Write(db, teachers);
+        await desk.WriteAsync(db, outbox, teachers, cancel);
         await db.SaveChangesAsync(cancel);
+        outbox.Wake();
         feed.Tell([flag.ProgrammeId]);
         return new ActOutcome.Done(flag);
     }

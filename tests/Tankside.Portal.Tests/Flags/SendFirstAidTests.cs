@@ -82,7 +82,7 @@ public class SendFirstAidTests
         Assert.All(letters, l => Assert.Equal((LetterState.Waiting, host.Now, host.Now), (l.State, l.WrittenAt, l.NotBefore)));
         Assert.All(letters, l => Assert.Contains("/tanks/A001/reading", l.Text, StringComparison.Ordinal));
         Assert.Equal("Primeros auxilios, tanque A001: agua caliente", letters[0].Subject);
-        Assert.Contains("Lo que vemos: 61 °F (16,1 °C) a las 08:15, por encima del límite de 59 °F (15 °C) para alevines; unos 148 peces.", letters[0].Text, StringComparison.Ordinal);
+        Assert.Contains("Lo que vemos: 61 °F (16,1 °C) a las 08:15, por encima del límite de 59 °F (15 °C) para alevines; unos 148 peces; la escuela cierra a las 15:15.", letters[0].Text, StringComparison.Ordinal);
         Assert.Contains("2. Tapa puesta", letters[0].Text, StringComparison.Ordinal);
         Assert.Equal("First aid, tank A001: warm water", letters[1].Subject);
         Assert.Contains("2. Lid on", letters[1].Text, StringComparison.Ordinal);

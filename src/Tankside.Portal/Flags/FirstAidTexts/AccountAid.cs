@@ -7,19 +7,29 @@ namespace Tankside.Portal.Flags.FirstAidTexts;
 /// <summary>A tank that is not ready, a tally that does not balance, a report that is late.</summary>
 public static class AccountAid
 {
-    public static FirstAidScript NotReady(AidTank tank)
+    /// <param name="due">Known while the eggs are still to come: then the tank is first, and the cooler after.</param>
+    public static FirstAidScript NotReady(AidTank tank, ReadinessEvidence? due)
     {
         var (aim, match) = (AidFigures.Degrees(tank.SetPointC), AidFigures.Step(tank.Limits[Limits.AidMatch]));
+        Bilingual[] before =
+        [
+            new($"An adult checks the chiller: running, set to {aim.En}, grille free?",
+                $"Un adulto revisa el enfriador: ¿funciona, está fijado en {aim.Es}, rejilla libre?"),
+            new("Read the water now and every day, and send me the numbers. Lid on, tank out of the sun.",
+                "Lea la temperatura ahora y cada día, y mándeme los números. Tapa puesta, tanque fuera del sol."),
+        ];
         return new(
             [
+                .. due is null ? [] : before,
                 new("Eggs there already? Keep them in the cooler: lid shut, moist, no standing melt water.",
                     "¿Ya llegaron los huevos? Déjelos en la hielera: tapa cerrada, húmedos, sin agua de deshielo."),
                 new($"Get the tank down first: an adult checks that the chiller runs and is set to {aim.En}.",
                     $"Primero baje el tanque: un adulto comprueba que el enfriador funcione y esté fijado en {aim.Es}."),
                 new($"Eggs go in only when box and tank are within {match.En}. Or we collect them: call me.",
                     $"Los huevos entran solo si caja y tanque difieren menos de {match.Es}. O pasamos a recogerlos: llámeme."),
-                new("No eggs yet? Read the water every day and send the numbers: I need several cold days in a row.",
-                    "¿Todavía no hay huevos? Lea la temperatura cada día y mande los números: necesito varios días fríos seguidos."),
+                .. When(due is null, new(
+                    "No eggs yet? Read the water every day and send the numbers: I need several cold days in a row.",
+                    "¿Todavía no hay huevos? Lea la temperatura cada día y mande los números: necesito varios días fríos seguidos.")),
                 new("Is the water treated against chlorine, is there a lid, are pump and air on?",
                     "¿El agua está tratada contra el cloro, hay tapa, están encendidas la bomba y el aire?"),
             ],
@@ -42,6 +52,8 @@ public static class AccountAid
                 "Escriba lo que contó y cómo. Una diferencia no es falta de nadie: no se culpa a nadie."),
             new("Do not work it out from what you received less the dead: that is not a count.",
                 "No lo calcule restando los muertos de lo recibido: eso no es contar."),
+            new("Look in the ledger with me: a delivery, move or release not entered, or a line entered twice? Never make it fit.",
+                "Mire la cuenta conmigo: ¿falta una entrega, un traslado o una liberación, o hay una línea doble? Nunca la fuerce."),
             new("Live ones hide under gravel and in the filter: an adult unplugs the pump before anybody looks there.",
                 "Los vivos se esconden bajo la grava y en el filtro: un adulto desenchufa la bomba antes de que alguien mire ahí."),
         ],

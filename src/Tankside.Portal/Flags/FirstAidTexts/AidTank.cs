@@ -29,4 +29,14 @@ public sealed record AidTank
         Disinfectant = place.School.Disinfectant,
         Limits = new LimitSet(place.OwnSettings),
     };
+
+    public static AidTank Of(TankRecord record) => new()
+    {
+        Litres = record.Tank.Litres,
+        Jacket = record.Tank.Jacket,
+        SetPointC = record.Tank.SetPointC,
+        RoomC = record.Tank.RoomC,
+        Disinfectant = record.Tank.Disinfectant,
+        Limits = record.Limits,
+    };
 }

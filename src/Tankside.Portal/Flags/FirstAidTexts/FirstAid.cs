@@ -36,7 +36,7 @@ public static class FirstAid
         FlagKind.Silent => AreaAid.Of(stage, tank, evidence) ?? KnowingAid.Silent(stage, evidence as SilenceEvidence),
         FlagKind.Contradictory => KnowingAid.Contradictory(stage, evidence as ContradictionEvidence),
         FlagKind.StuckThermometer => KnowingAid.StuckThermometer(stage, tank),
-        FlagKind.NotReady => AccountAid.NotReady(tank),
+        FlagKind.NotReady => AccountAid.NotReady(tank, evidence as ReadinessEvidence),
         FlagKind.Tally => AccountAid.Tally(stage),
         FlagKind.ReportLate => AccountAid.ReportLate(stage),
         FlagKind.SharedCause => SharedAid.Of((evidence as SharedCauseEvidence)?.By),

@@ -21,7 +21,8 @@ public sealed partial class ReasonWordsSpanish
         _ => $"{tank.Code} (muertos al llegar)",
     };
 
-    private static string Sharing(SharedBy by) => by switch
+    /// <summary>"del lote", "con el agua de"; the code follows.</summary>
+    public static string Sharing(SharedBy by) => by switch
     {
         SharedBy.Lot => "del lote",
         SharedBy.Run => "de la ruta de entrega",

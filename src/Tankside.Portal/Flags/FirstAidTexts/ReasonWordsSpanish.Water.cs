@@ -9,13 +9,13 @@ public sealed partial class ReasonWordsSpanish
     {
         if (e is not { MgL: { } oxygen, Limit: { } limit })
         {
-            return $"Los peces boquean en la superficie ({When(e.At)}) y nadie ha medido el oxígeno; {Fish}.";
+            return $"Los peces boquean en la superficie ({When(e.At)}) y nadie ha medido el oxígeno; {Fish}{Closing}.";
         }
 
         var lasts = e.PassesAt is not { } at ? ""
             : at.Low <= now ? $"; quizá ya pasó de {Number(e.HoursLimit, "0.#")} mg/L"
             : $"; baja de {Number(e.HoursLimit, "0.#")} mg/L hacia {Instant(at.Mid)}, actúe a más tardar {When(at.Low)}";
-        return $"Oxígeno {Number(oxygen, "0.0#")} mg/L {When(e.At)}, por debajo del límite de {Number(limit, "0.0#")} para {Stage(e.Stage)}{(e.Gasping ? "; los peces boquean" : "")}{lasts}; {Fish}.";
+        return $"Oxígeno {Number(oxygen, "0.0#")} mg/L {When(e.At)}, por debajo del límite de {Number(limit, "0.0#")} para {Stage(e.Stage)}{(e.Gasping ? "; los peces boquean" : "")}{lasts}; {Fish}{Closing}.";
     }
 
     private string Nitrite(NitriteEvidence e)
@@ -32,7 +32,7 @@ public sealed partial class ReasonWordsSpanish
             ? $"cloro total {Number(chlorine, "0.0##")} mg/L {When(tested)}, el límite es {Number(e.Limit, "0.0##")}" : null;
         var sign = e is { GaspingAt: { } gasping, ChangedAt: { } changed }
             ? $"los peces boquean {When(gasping)} después de un cambio de agua{(e.ChangedPercent is { } part ? $" del {Number(part, "0.#")} %" : "")} {When(changed)}" : null;
-        return $"{CountWords.Capital(string.Join(", y ", new[] { sign, test }.OfType<string>()))}; {Fish}.";
+        return $"{CountWords.Capital(string.Join(", y ", new[] { sign, test }.OfType<string>()))}; {Fish}{Closing}.";
     }
 
     private string Metals(MetalsEvidence e) =>

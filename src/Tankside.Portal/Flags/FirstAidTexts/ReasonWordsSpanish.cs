@@ -21,13 +21,13 @@ public sealed partial class ReasonWordsSpanish(SchoolCalendar calendar, int fish
     private string? Sentence(Finding finding) => finding.Evidence switch
     {
         TemperatureEvidence e when finding.Kind == FlagKind.Warm =>
-            $"{Degrees(e.WaterC)} {When(e.At)}, {Since(e)}por encima del límite de {Degrees(e.Limit)} para {Stage(e.Stage)}; {Fish}.",
+            $"{Degrees(e.WaterC)} {When(e.At)}, {Since(e)}por encima del límite de {Degrees(e.Limit)} para {Stage(e.Stage)}; {Fish}{Closing}.",
         TemperatureEvidence e =>
             $"{Degrees(e.WaterC)} {When(e.At)}, {Since(e)}por debajo del límite de {Degrees(e.Limit)} para {Stage(e.Stage)}; {Fish}.",
         WarmingEvidence e => Warming(e),
-        IceEvidence { Seen: true } e => $"Hielo en el serpentín {When(e.At)}{(e.WaterC is { } w ? $", agua a {Degrees(w)}" : "")}{LooksLike(e)}; {Fish}.",
+        IceEvidence { Seen: true } e => $"Hielo en el serpentín {When(e.At)}{(e.WaterC is { } w ? $", agua a {Degrees(w)}" : "")}{LooksLike(e)}; {Fish}{Closing}.",
         IceEvidence e =>
-            $"{(e.WaterC is { } w ? Degrees(w) : "Agua muy fría")} {When(e.At)} con el enfriador fijado en {Degrees(e.SetPointC)}: quizá hay hielo en el serpentín{LooksLike(e)}; {Fish}.",
+            $"{(e.WaterC is { } w ? Degrees(w) : "Agua muy fría")} {When(e.At)} con el enfriador fijado en {Degrees(e.SetPointC)}: quizá hay hielo en el serpentín{LooksLike(e)}; {Fish}{Closing}.",
         ChillerEvidence e => Chiller(e),
         FlowEvidence e => Flow(e, finding.Hazard),
         SilenceEvidence e => Silence(e),
@@ -52,6 +52,11 @@ public sealed partial class ReasonWordsSpanish(SchoolCalendar calendar, int fish
         ContradictionEvidence e => Contradiction(e),
         StuckEvidence e => Stuck(e),
         SharedCauseEvidence e => Shared(e),
+        EarlyHatchEvidence e =>
+            $"Nacieron el {Day(e.SeenOn)}, {Days(e.Low95.DayNumber - e.SeenOn.DayNumber)} antes de lo que se esperaba como pronto ({Day(e.Low95)}; lo más probable, {Day(e.Mid)}); {Fish}.",
+        FeedingEvidence e => Feeding(e),
+        ReadinessEvidence e => Readiness(e),
+        TallyEvidence e => Tally(e),
         _ => null,
     };
 
@@ -62,7 +67,7 @@ public sealed partial class ReasonWordsSpanish(SchoolCalendar calendar, int fish
             : at.High <= now ? $"; ya debe haber pasado de {Degrees(e.Limit)}"
             : at.Low <= now ? $"; quizá ya pasó de {Degrees(e.Limit)}"
             : $"; pasa de {Degrees(e.Limit)} hacia {Instant(at.Mid)}; actúe a más tardar {When(at.Low)}";
-        return $"{rise}{passes}{LooksLike(e)}; {Fish}.";
+        return $"{rise}{passes}{LooksLike(e)}; {Fish}{Closing}.";
     }
 
     private string Chiller(ChillerEvidence e)
@@ -70,7 +75,7 @@ public sealed partial class ReasonWordsSpanish(SchoolCalendar calendar, int fish
         var what = e.AllStopped ? "El enfriador y la bomba están apagados" : "El enfriador está apagado, según dicen,";
         var water = e.WaterC is { } w ? $", agua a {Degrees(w)}" : ", y no se sabe la temperatura";
         var passes = e is { PassesAt: { } at, Limit: { } limit } ? $"; podría pasar de {Degrees(limit)} desde {Instant(at.Low)}" : "";
-        return $"{what} desde {Instant(e.At)}{water}{passes}{LooksLike(e)}; {Fish}.";
+        return $"{what} desde {Instant(e.At)}{water}{passes}{LooksLike(e)}; {Fish}{Closing}.";
     }
 
     private string Flow(FlowEvidence e, Hazard hazard)
@@ -83,7 +88,7 @@ public sealed partial class ReasonWordsSpanish(SchoolCalendar calendar, int fish
             _ => "No hay burbujas",
         };
         var left = hazard.HoursLeft is { } h ? $"; aire al menos hasta {Instant(hazard.From.AddHours(h.Low))}" : "";
-        return $"{what} desde {Instant(e.At)}{left}{LooksLike(e)}; {Fish}.";
+        return $"{what} desde {Instant(e.At)}{left}{LooksLike(e)}; {Fish}{Closing}.";
     }
 
     private string Silence(SilenceEvidence e)
@@ -93,10 +98,15 @@ public sealed partial class ReasonWordsSpanish(SchoolCalendar calendar, int fish
             : "ninguna lectura desde que llegaron los huevos";
         return e.AfterBreakDays > 0 && e.MissedDays == 0
             ? $"Primer día de clases después de {Days(e.AfterBreakDays)} cerrados y sin lectura {When(now)}; {last}; {Fish}."
-            : $"Sin lectura desde hace {e.MissedDays} {(e.MissedDays == 1 ? "día" : "días")} de clases{(e.LastWasFlagged ? " tras una mala lectura" : "")}; {last}; {Fish}.";
+            : $"Sin lectura desde hace {e.MissedDays} {(e.MissedDays == 1 ? "día" : "días")} de clases{(e.LastWasFlagged ? " tras una mala lectura" : "")}; {last}; {Fish}{Closing}.";
     }
 
     private string Since(TemperatureEvidence e) => e.Since < e.At ? $"desde {Instant(e.Since)} " : "";
+
+    /// <summary>The bell is the last chance of the day: say when it rings, while it matters.</summary>
+    private string Closing => calendar.WindowAtOrAfter(now) is { } window
+        ? window.Opens <= now ? $"; la escuela cierra {When(window.Closes)}" : $"; la escuela abre {When(window.Opens)}"
+        : "";
 
     private string Fish => $"unos {Number(fish, "#,0")} peces";
 

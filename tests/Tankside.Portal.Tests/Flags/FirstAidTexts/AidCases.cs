@@ -80,6 +80,7 @@ public static class AidCases
             new ContradictionEvidence(stage, SaidFact.Fed, At, SaidFact.HatchNotDue, At, null, null),
         ],
         FlagKind.SharedCause => [null, .. Enum.GetValues<SharedBy>().Select(by => Shared(stage, by))],
+        FlagKind.NotReady => [null, new ReadinessEvidence(stage, Unready.OffSetPoint, 150, new DateOnly(2027, 2, 9), 14, At, null, 10.5)],
         _ => [null],
     };
 }

@@ -95,7 +95,7 @@ public class FirstAidTextTests
             FlagKind.Warm, Urgency.ActNow, at, new TemperatureEvidence(LifeStage.Alevin, 16.1, at, 15, at.AddDays(-1), 10.5), Hazard.Around(at, 24, 0.3));
 
         Assert.Equal(
-            "61 °F (16,1 °C) a las 07:45, desde el mar 2 feb a las 07:45 por encima del límite de 59 °F (15 °C) para alevines; unos 148 peces.",
+            "61 °F (16,1 °C) a las 07:45, desde el mar 2 feb a las 07:45 por encima del límite de 59 °F (15 °C) para alevines; unos 148 peces; la escuela cierra a las 15:15.",
             Reason(warm, 148, TestWorld.Now, "es"));
         Assert.StartsWith("61 °F (16.1 °C) at 07:45, since Tue 07:45 over the 59 °F (15.0 °C) limit for alevins; about 148 fish", Reason(warm, 148, TestWorld.Now, "en"), StringComparison.Ordinal);
     }
@@ -113,10 +113,10 @@ public class FirstAidTextTests
             FlagKind.PumpFault, Urgency.ActNow, now, new FlowEvidence(LifeStage.Fry, now, true, true, false, 11, 140), Hazard.AfterLimit(now, new Band(2, 3, 6), 1, 0.8));
 
         Assert.Equal(
-            "55,4 °F (13 °C) a las 08:15 y sube 1,8 °F (1,0 °C) por hora; pasa de 59 °F (15 °C) hacia las 10:15; actúe a más tardar a las 09:15; unos 1.480 peces.",
+            "55,4 °F (13 °C) a las 08:15 y sube 1,8 °F (1,0 °C) por hora; pasa de 59 °F (15 °C) hacia las 10:15; actúe a más tardar a las 09:15; unos 1.480 peces; la escuela cierra a las 15:15.",
             Reason(stopped with { Kind = FlagKind.WarmingFast, Evidence = rising }, 1480, now, "es"));
         Assert.Equal(
-            "El agua está quieta y no hay burbujas desde las 08:15; aire al menos hasta las 10:15; unos 140 peces.",
+            "El agua está quieta y no hay burbujas desde las 08:15; aire al menos hasta las 10:15; unos 140 peces; la escuela cierra a las 15:15.",
             Reason(stopped, 140, now, "es"));
     }
 
