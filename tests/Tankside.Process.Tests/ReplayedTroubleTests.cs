@@ -100,6 +100,17 @@ public class ReplayedTroubleTests
     }
 
     [Fact]
+    public async Task Swim_up_days_before_the_holidays_is_told_in_November_and_not_of_fry_that_eat_by_then()
+    {
+        var round = (await Replayed.CaseAsync("first-feeding-before-the-holidays")).Rounds[0];
+
+        var flag = Assert.Single(round.Flags, f => f.Kind == "feeding-near-break");
+        Assert.Equal("T1", flag.Tank);
+        Assert.All(["Swim-up", "Dec", "19 Dec", "3 Jan", "%", "150 fish"], words => Assert.Contains(words, flag.Reason, StringComparison.Ordinal));
+        Assert.DoesNotContain(round.Flags, f => f.Kind is "tally" or "not-ready" or "report-late");
+    }
+
+    [Fact]
     public async Task A_coil_that_has_thawed_and_water_that_falls_are_no_longer_flagged_as_iced_or_rising()
     {
         var rounds = (await Replayed.CaseAsync("iced-coil-thawed")).Rounds;

@@ -11,7 +11,6 @@ public static partial class Limits
         public static readonly Setting Steady = new("fault.steady", 0.4, "°C between steady readings", "one school thermometer's error: " + Practice);
         public static readonly Setting SteadyOff = new("fault.steady-off", 1.5, "°C from set point and room", Judgement);
         public static readonly Setting Peak = new("fault.peak", 0.8, "°C, afternoon over morning", Judgement);
-        public static readonly Setting Same = new("fault.same", 6, "equal readings in a row", Judgement);
         public static readonly Setting TickAge = new("fault.tick-age", 24, "hours a tick speaks beside a newer reading", Judgement);
         public static readonly Setting HotRoom = new("fault.hot-room", 3, "°C over the room's usual", Judgement);
         public static readonly Setting Lead = new("fault.lead", 0.6, "share of the suspicion that one must hold to lead", Judgement);

@@ -1,3 +1,4 @@
+using Tankside.Hatchery.Flags.Rules;
 using Tankside.Hatchery.Readings;
 
 namespace Tankside.Hatchery.Flags;
@@ -30,7 +31,7 @@ internal sealed class WaterCourses
     private double Sudden => s.Limits[Limits.Faults.Sudden];
 
     private WaterCourse Read() => JumpedAtChange() ? WaterCourse.JumpAtChange
-        : NeverChanges() ? WaterCourse.NeverChanges
+        : StuckRules.NeverChanges(s) is not null ? WaterCourse.NeverChanges
         : DroppedThenRose() ? WaterCourse.DropThenRise
         : Last < s.Limits[Limits.IceBelow] && SetPoint > s.Limits[Limits.IceSetPointAbove] ? WaterCourse.FarBelow
         : FellSuddenly() ? WaterCourse.SuddenDrop
@@ -53,12 +54,6 @@ internal sealed class WaterCourses
 
         var (from, to) = (water[^2].At.AddHours(-3), water[^1].At);
         return s.Record.Recent.Any(r => r.Seen.WaterChangedPercent > 0 && r.At >= from && r.At <= to);
-    }
-
-    private bool NeverChanges()
-    {
-        var same = (int)s.Limits[Limits.Faults.Same];
-        return water.Count >= same && water[^1].At - water[^same].At >= TimeSpan.FromDays(1) && water[^same..].All(r => C(r) == Last);
     }
 
     private bool DroppedThenRose()

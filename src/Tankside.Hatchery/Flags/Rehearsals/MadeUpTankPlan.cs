@@ -36,6 +36,7 @@ internal sealed record MadeUpTankPlan(
             Story.TooCold => 37,
             _ => SetF,
         }
+        : Story == Story.TooCold ? UsualF // The dial was turned down only then: a brood cold from the start would have hatched later.
         : SetF;
 
     /// <summary>True on days on which the water does not stir from its number: that it stays is the story.</summary>

@@ -46,15 +46,16 @@ public class MadeUpMorningTests
     });
 
     [Fact]
-    public void Over_twenty_mornings_every_kind_that_the_rules_can_find_is_found()
+    public void Over_twenty_mornings_every_kind_that_its_catalogue_has_is_found()
     {
-        var kinds = Mornings.Twenty.SelectMany(m => m.Troubled).SelectMany(t => t.Findings).Select(f => f.Kind).Distinct().Order();
+        var kinds = Mornings.Twenty.SelectMany(m => m.Troubled).SelectMany(t => t.Findings).Select(f => f.Kind).ToHashSet();
 
-        Assert.Equal(
+        Assert.Superset(
+            new HashSet<FlagKind>(
             [
                 FlagKind.Warm, FlagKind.Cold, FlagKind.IcedCoil, FlagKind.WarmingFast, FlagKind.ChillerFault, FlagKind.PumpFault, FlagKind.Ammonia,
                 FlagKind.DieOff, FlagKind.LateHatch, FlagKind.Silent,
-            ],
+            ]),
             kinds);
     }
 
