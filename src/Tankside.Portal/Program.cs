@@ -1,10 +1,8 @@
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Bench;
 using Tankside.Portal.Commands;
-using Tankside.Portal.Digests;
 using Tankside.Portal.Flags;
 using Tankside.Portal.Flags.AtTheTank;
-using Tankside.Portal.Flags.Sweeps;
 using Tankside.Portal.People;
 using Tankside.Portal.Places;
 using Tankside.Portal.Readings;
@@ -36,7 +34,6 @@ builder.Services.AddSingleton<IPlaceNames, PlaceNames>();
 builder.Services.AddReadings();
 builder.Services.AddReleases();
 builder.Services.AddFlags();
-builder.Services.AddDigests();
 
 var app = builder.Build();
 if (command is not null)
@@ -61,7 +58,6 @@ app.MapHealth();
 app.MapAccounts();
 app.MapOpenApi().AllowAnonymous();
 app.MapReadingPages();
-app.MapSweepReplies();
 app.MapLoggerApi();
 app.MapTotals();
 app.MapBench();

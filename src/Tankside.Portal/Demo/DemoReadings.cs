@@ -19,11 +19,7 @@ public static class DemoReadings
         foreach (var tank in basin.Tanks)
         {
             var days = basin.Calendar.SchoolDays(tank.DeliveredOn.AddDays(-1), today.AddDays(-1)).ToList();
-            if (!tank.Awaits)
-            {
-                Receive(db, basin, tank, dice);
-            }
-
+            Receive(db, basin, tank, dice);
             var story = new DemoStory(tank, basin.Calendar, dice);
             var seen = story.Tell(days);
             var facts = new List<ReadingFact>();

@@ -6,7 +6,6 @@ public static class PeopleFeature
     public static void AddPeople(this IServiceCollection services)
     {
         services.AddScoped<ProgrammePeople>();
-        services.AddScoped<Drafts>();
         services.AddScoped<InvitePerson>();
         services.AddScoped<WithdrawInvitation>();
         services.AddScoped<AcceptInvitation>();
@@ -14,6 +13,5 @@ public static class PeopleFeature
         services.AddScoped<RemoveMember>();
         services.AddScoped<HandPasswordLink>();
         services.AddScoped<RevokeKey>();
-        services.AddScoped<EditMe>();
     }
 }

@@ -1,8 +1,7 @@
 namespace Tankside.Portal.Accounts.Mail;
 
 /// <summary>One text mail to one person.</summary>
-/// <param name="Id">Of a letter from the outbox: however often it is handed over, it carries the same message id.</param>
-public sealed record Letter(string To, string Subject, string Text, Guid? Id = null);
+public sealed record Letter(string To, string Subject, string Text);
 
 /// <summary>What became of a letter. Only <see cref="Sent"/> may be told to anyone as sent.</summary>
 public enum MailOutcome
@@ -15,9 +14,6 @@ public enum MailOutcome
 
     /// <summary>It went nowhere; the log says why.</summary>
     Failed,
-
-    /// <summary>It was handed over and no answer came: it may have gone or not.</summary>
-    Unsure,
 }
 
 public interface IMailer

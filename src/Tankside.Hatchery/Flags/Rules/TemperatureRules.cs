@@ -1,0 +1,47 @@
+namespace Tankside.Hatchery.Flags.Rules;
+
+/// <summary>Water warmer or colder than the stage bears. Judged on the newest reading by time read, so a late old one changes nothing.</summary>
+public static class TemperatureRules
+{
+    public static Finding? TooWarmForTheStage(Situation s)
+    {
+        var look = s.OfStage(Limits.WarmLookEgg, Limits.WarmLookFry);
+        var act = s.OfStage(Limits.WarmActEgg, Limits.WarmActFry);
+        if (s.WaterC is not { } water || water < look)
+        {
+            return null;
+        }
+
+        var mustAct = water >= act;
+        var hazard = mustAct
+            ? Hazard.Around(s.Water!.At, s.Limits[Limits.Losses.WarmActHours], Rising(s.Limits[Limits.Losses.WarmActShare], water - act))
+            : Hazard.Around(s.Water!.At, s.Limits[Limits.Losses.WarmLookHours], s.Limits[Limits.Losses.WarmLookShare]);
+        var evidence = new TemperatureEvidence(s.Stage, water, s.Water.At, mustAct ? act : look, Since(s, w => w >= look), s.Tank.SetPointC);
+        return new Finding(FlagKind.Warm, mustAct ? Urgency.ActNow : Urgency.Today, s.Water.At, evidence, hazard);
+    }
+
+    /// <summary>Cold water; where a frozen coil explains it, that flag stands instead.</summary>
+    public static Finding? TooColdForTheStage(Situation s)
+    {
+        var look = s.OfStage(Limits.ColdLookEgg, Limits.ColdLookFry);
+        var act = s.OfStage(Limits.ColdActEgg, Limits.ColdActFry);
+        if (s.WaterC is not { } water || water > look || ChillerRules.IcedCoil(s) is not null)
+        {
+            return null;
+        }
+
+        var mustAct = water <= act;
+        var hazard = mustAct
+            ? Hazard.Around(s.Water!.At, s.Limits[Limits.Losses.ColdActHours], s.Limits[Limits.Losses.ColdActShare])
+            : Hazard.Around(s.Water!.At, s.Limits[Limits.Losses.ColdLookHours], s.Limits[Limits.Losses.ColdLookShare]);
+        var evidence = new TemperatureEvidence(s.Stage, water, s.Water.At, mustAct ? act : look, Since(s, w => w <= look), s.Tank.SetPointC);
+        return new Finding(FlagKind.Cold, mustAct ? Urgency.Today : Urgency.ThisWeek, s.Water.At, evidence, hazard);
+    }
+
+    /// <summary>Each degree over the limit adds a tenth of the fish, up to nine in ten (judgement).</summary>
+    private static double Rising(double share, double over) => Math.Min(0.9, share + (0.1 * over));
+
+    /// <summary>The first reading of the unbroken run of readings outside the limit.</summary>
+    private static DateTime Since(Situation s, Func<double, bool> outside) =>
+        s.Record.Recent.Reverse().Where(r => r.Seen.WaterC is not null).TakeWhile(r => outside(r.Seen.WaterC!.Value)).Last().At;
+}
