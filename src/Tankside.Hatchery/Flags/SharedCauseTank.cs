@@ -11,8 +11,8 @@ public sealed record StandingTrouble(Finding Finding, DateTime Since);
 /// <summary>A tank as the search for shared causes takes it in. What it shares with others may be unknown: null or empty.</summary>
 public sealed record SharedCauseTank
 {
-    /// <summary>Deaths are looked at over so many days, or since the delivery if that is less.</summary>
-    public const int LossDays = 14;
+    /// <summary>Deaths are looked at over so many days (judgement: longer gathers more by chance than by a shared cause), or since the delivery if that is less.</summary>
+    public const int LossDays = 7;
 
     public required string Code { get; init; }
 

@@ -17,28 +17,31 @@ public static class SharedSigns
     /// <param name="from">Troubles that began earlier are of another hour.</param>
     public static double Chance(SharedBy by, SharedCauseTank tank, DateTime from, LimitSet limits)
     {
-        var signs = Of(by, tank).Where(t => t.Since >= from).ToList();
-        var floor = limits[FloorOf(by)];
-        var chance = signs.Count == 0 ? 1
-            : signs.All(t => t.Finding.Kind == FlagKind.Silent) ? limits[Limits.SharedSilentChance]
-            : floor;
-        return Math.Max(floor, Math.Min(chance, IsOfLosses(by) ? ByDeaths(by, tank, limits) : 1));
+        var signs = Of(by, tank).Where(t => t.Since >= from).Select(t => limits[ChanceOf(by, t.Finding)]);
+        return Math.Min(signs.DefaultIfEmpty(1).Min(), by is SharedBy.Area or SharedBy.ChillerBatch ? 1 : ByDeaths(by, tank, limits));
     }
 
+    /// <summary>Beside the chance of the deaths stands that of a die-off of the tank's own.</summary>
     private static double ByDeaths(SharedBy by, SharedCauseTank tank, LimitSet limits)
     {
         var deadOnArrival = by != SharedBy.Water && tank.Received > 0
             && tank.DeadOnArrival > limits[Limits.SharedArrival] * tank.Received;
-        return deadOnArrival ? 0 : tank.Dead < FewestDead ? 1 : tank.LossTail;
+        var tail = deadOnArrival ? 0 : tank.Dead < FewestDead ? 1 : tank.LossTail;
+        return Math.Min(1, tail + limits[Limits.SharedLossChance]);
     }
 
-    private static bool IsOfLosses(SharedBy by) => by is SharedBy.Lot or SharedBy.Run or SharedBy.Water;
-
-    private static Setting FloorOf(SharedBy by) => by switch
+    private static Setting ChanceOf(SharedBy by, Finding finding) => finding switch
     {
-        SharedBy.Lot or SharedBy.Run or SharedBy.Water => Limits.SharedLossChance,
-        SharedBy.Area => Limits.SharedPowerChance,
-        SharedBy.ChillerBatch => Limits.SharedChillerChance,
+        { Kind: FlagKind.Silent } => Limits.SharedSilentChance,
+        { Kind: FlagKind.EarlyHatch } => Limits.SharedEarlyHatchChance,
+        { Evidence: LossEvidence { Rising: true } } => Limits.SharedRiseChance,
+        { Kind: FlagKind.DieOff } => Limits.SharedLossChance,
+        _ => by switch
+        {
+            SharedBy.Area => Limits.SharedPowerChance,
+            SharedBy.ChillerBatch => Limits.SharedChillerChance,
+            SharedBy.Lot or SharedBy.Run or SharedBy.Water => Limits.SharedWaterChance,
+        },
     };
 
     private static bool Speaks(SharedBy by, Finding finding) => by switch

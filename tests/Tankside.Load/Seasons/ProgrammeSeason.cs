@@ -95,8 +95,13 @@ public sealed class ProgrammeSeason
     {
         var siblings = rooms.Where(r => r != room && r.Keys.Lot == room.Keys.Lot).ToList();
         var verdict = room.Tank.Judge(new SiblingLosses(siblings.Sum(s => s.Tank.Deaths), siblings.Sum(s => s.Tank.FishDays)), limits);
-        room.DieOff = verdict is null ? null : room.DieOff ?? Standing(FlagKind.DieOff, At(day));
+        room.DieOff = verdict is null ? null : DieOff(verdict, room.DieOff?.Since ?? At(day));
     }
+
+    private static StandingTrouble DieOff(LossVerdict v, DateTime since) => new(
+        new Finding(
+            FlagKind.DieOff, Urgency.Today, since, new LossEvidence(LifeStage.Egg, v.Dead, v.Days, v.LastDay, v.Expected, v.Tail, 0, v.Rising), AnyHazard),
+        since);
 
     /// <summary>What else goes wrong by itself.</summary>
     private void Trouble(int day)
