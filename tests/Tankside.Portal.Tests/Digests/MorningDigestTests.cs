@@ -76,7 +76,7 @@ public class MorningDigestTests
 
         var mail = await sink.NextAsync();
         Assert.StartsWith("1 tanque le necesita esta mañana; 1 está bien.", mail.Text, StringComparison.Ordinal);
-        Assert.Contains("60.8 °F (16.0 °C) las 06:10, sobre el límite de", mail.Text, StringComparison.Ordinal);
+        Assert.Contains("60,8 °F (16 °C) a las 06:10, por encima del límite", mail.Text, StringComparison.Ordinal);
     }
 
     [Theory, BothDatabases]
