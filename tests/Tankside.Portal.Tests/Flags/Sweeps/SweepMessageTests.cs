@@ -1,6 +1,7 @@
 using Tankside.Hatchery.People;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Flags.Sweeps;
+using Tankside.Portal.Tests.Accounts;
 using Tankside.Storage;
 using Tankside.Testing;
 using static Tankside.Portal.Tests.Flags.Sweeps.SweepSteps;
@@ -86,5 +87,45 @@ public class SweepMessageTests
         var link = LinkIn((await host.LettersAsync())[0]);
         Assert.Contains($"sms:5550144?&body={Uri.EscapeDataString("Reed Valley: No hay luz")}", page, StringComparison.Ordinal);
         Assert.Contains(Uri.EscapeDataString($"{PortalHost.PublicUrl.TrimEnd('/')}{link}"), page, StringComparison.Ordinal);
+    }
+
+    [Theory, BothDatabases]
+    public async Task A_letter_goes_out_with_its_link_and_one_whose_mark_is_over_does_not(DatabaseKind kind)
+    {
+        var mail = new MailSink();
+        var (host, world) = await PortalHost.CreateWithWorldAsync(kind, mail.Settings);
+        await using var _ = host;
+        var coordinator = await host.ClientAs(Role.Coordinator, world.One);
+        var (board, link) = await host.MarkedAndAskedAsync(coordinator, PowerCut);
+
+        Assert.Equal(1, await host.SendLettersAsync());
+        Assert.Equal(link, MailSink.PathIn(await mail.NextAsync()));
+        Assert.Contains("1 teacher was written to, today 08:15: 1 sent.", await coordinator.ReadAsync(board), StringComparison.Ordinal);
+
+        var late = NewTeacher("Late Joiner", "late@example.test", "en");
+        await host.SeedAsync(db => db.AddRange(late, TeachesAt(late, world.One.Schools[0])));
+        await coordinator.PressAsync(board, "message");
+        await coordinator.PressAsync(board, "end");
+        await host.SendLettersAsync();
+
+        Assert.Equal(LetterState.GivenUp, (await host.LettersAsync()).Single(l => l.To == "late@example.test").State);
+    }
+
+    [Fact]
+    public async Task The_board_says_whose_letter_waits_for_quiet_hours()
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite, new MailSink().Settings);
+        await using var _ = host;
+        await host.SeedAsync(db =>
+        {
+            var teacher = db.Users.Single(p => p.Id == world.One.People[Role.Teacher].Id);
+            (teacher.QuietFrom, teacher.QuietTo) = (new TimeOnly(7, 0), new TimeOnly(10, 0));
+        });
+        var coordinator = await host.ClientAs(Role.Coordinator, world.One);
+        var (board, _) = await host.MarkedAndAskedAsync(coordinator, PowerCut);
+
+        await host.SendLettersAsync();
+
+        Assert.Contains("1 waits for quiet hours to end: text or ring.", await coordinator.ReadAsync(board), StringComparison.Ordinal);
     }
 }
