@@ -56,9 +56,9 @@ public static class SafeToLeave
         }, tank);
     }
 
-    /// <summary>What has to be dealt with before anybody leaves; not knowing and paperwork are weighed apart.</summary>
+    /// <summary>What has to be dealt with before anybody leaves; not knowing, hunger and paperwork are weighed apart.</summary>
     private static List<Finding> Open(Situation s) => [.. Assessment.Assess(s.Record, s.Now)
-        .Where(f => f.Urgency >= Urgency.Today && Dangers.Of(f.Kind) is not (Danger.NotKnowing or Danger.None))
+        .Where(f => f.Urgency >= Urgency.Today && Dangers.Of(f.Kind) is not (Danger.NotKnowing or Danger.Hunger or Danger.None))
         .OrderByDescending(f => f.Urgency).ThenByDescending(f => f.Hazard.ShareLost).ThenBy(f => f.Kind)];
 
     /// <summary>The day from which a look speaks for the closed stretch: its last school day, once it is asked; before, the school day before.</summary>
