@@ -1,8 +1,10 @@
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Bench;
 using Tankside.Portal.Commands;
+using Tankside.Portal.Digests;
 using Tankside.Portal.Flags;
 using Tankside.Portal.Flags.AtTheTank;
+using Tankside.Portal.Flags.Sweeps;
 using Tankside.Portal.People;
 using Tankside.Portal.Places;
 using Tankside.Portal.Readings;
@@ -34,6 +36,7 @@ builder.Services.AddSingleton<IPlaceNames, PlaceNames>();
 builder.Services.AddReadings();
 builder.Services.AddReleases();
 builder.Services.AddFlags();
+builder.Services.AddDigests();
 
 var app = builder.Build();
 if (command is not null)
@@ -58,6 +61,7 @@ app.MapHealth();
 app.MapAccounts();
 app.MapOpenApi().AllowAnonymous();
 app.MapReadingPages();
+app.MapSweepReplies();
 app.MapLoggerApi();
 app.MapTotals();
 app.MapBench();

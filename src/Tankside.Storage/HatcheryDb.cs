@@ -3,6 +3,7 @@ using Microsoft.AspNetCore.Identity.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Flags;
+using Tankside.Hatchery.Kit;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
@@ -31,6 +32,10 @@ public class HatcheryDb(DbContextOptions<HatcheryDb> options)
 
     public DbSet<ApiKey> ApiKeys => Set<ApiKey>();
 
+    public DbSet<OutgoingLetter> OutgoingLetters => Set<OutgoingLetter>();
+
+    public DbSet<Draft> Drafts => Set<Draft>();
+
     public DbSet<Season> Seasons => Set<Season>();
 
     public DbSet<School> Schools => Set<School>();
@@ -42,6 +47,12 @@ public class HatcheryDb(DbContextOptions<HatcheryDb> options)
     public DbSet<Tank> Tanks => Set<Tank>();
 
     public DbSet<RoomCode> RoomCodes => Set<RoomCode>();
+
+    public DbSet<AreaSweep> AreaSweeps => Set<AreaSweep>();
+
+    public DbSet<SweepReply> SweepReplies => Set<SweepReply>();
+
+    public DbSet<KitItem> KitItems => Set<KitItem>();
 
     public DbSet<EggLot> EggLots => Set<EggLot>();
 
@@ -64,6 +75,8 @@ public class HatcheryDb(DbContextOptions<HatcheryDb> options)
     public DbSet<Flag> Flags => Set<Flag>();
 
     public DbSet<FlagEvent> FlagEvents => Set<FlagEvent>();
+
+    public DbSet<RehearsalMorning> Rehearsals => Set<RehearsalMorning>();
 
     public DbSet<UnjudgedFact> UnjudgedFacts => Set<UnjudgedFact>();
 

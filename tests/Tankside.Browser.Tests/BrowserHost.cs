@@ -47,6 +47,7 @@ public sealed class BrowserHost : IAsyncDisposable
             JavaScriptEnabled = withScripts,
             ViewportSize = new ViewportSize { Width = width, Height = 800 },
             Locale = "en-US",
+            ReducedMotion = ReducedMotion.Reduce,
         });
         contexts.Add(context);
         var page = await context.NewPageAsync();

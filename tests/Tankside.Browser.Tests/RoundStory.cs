@@ -1,13 +1,11 @@
 using System.Diagnostics;
-using System.Net.Http.Json;
-using System.Text.Json;
-using Deque.AxeCore.Playwright;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Playwright;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
 using Tankside.Storage;
 using Tankside.Testing;
+using static Tankside.Browser.Tests.RoundSteps;
 
 namespace Tankside.Browser.Tests;
 
@@ -136,46 +134,11 @@ public class RoundStory
         Assert.Empty(host.Troubles);
     }
 
-    private static async Task<IReadOnlyList<string>> ViolationsAsync(IPage page) =>
-        [.. (await page.RunAxe()).Violations.SelectMany(v => v.Nodes.Select(n => $"{v.Id}: {n.Html}"))];
-
-    /// <summary>52 °F was usual in A001; A002 has stood at 54 °F for two days.</summary>
-    private static async Task SteadyMorningAsync(BrowserHost host)
-    {
-        var client = host.Portal.ClientWithKey(host.World.One.CoordinatorKey);
-        var readings = new[] { 2, 1 }.SelectMany(days => new[] { ("A001", 52.0), ("A002", 54.0) }.Select(t => new
-        {
-            id = Guid.NewGuid(),
-            tank = t.Item1,
-            at = new DateTimeOffset(host.Portal.Now.AddDays(-days), TimeSpan.Zero).ToString("o"),
-            waterF = t.Item2,
-            hatched = "all",
-        }));
-        var answer = await client.PostAsJsonAsync("/api/v1/readings", new { readings });
-        Assert.Equal(4, (await answer.Content.ReadFromJsonAsync<JsonElement>()).GetProperty("accepted").GetInt32());
-        await host.Portal.SweepAsync();
-    }
-
-    private static async Task EnterAsync(BrowserHost host, string degrees, bool celsius = false)
-    {
-        var form = await host.PageAsync(width: 360, withScripts: false);
-        await form.GotoAsync($"/t/{host.World.One.RoomCodes[0].Code}");
-        await form.FillAsync("#water", degrees);
-        await form.ClickAsync(celsius ? "label[for=unit-c]" : "label[for=unit-f]");
-        await form.ClickAsync("button.send");
-    }
-
-    /// <summary>Opens the round and waits until its own connection stands; what is shown before hears no key.</summary>
-    private static async Task OpenRoundAsync(IPage page, string address)
-    {
-        await page.GotoAsync(address);
-        await page.Locator("#round[data-live=true]").WaitForAsync();
-    }
-
     private static async Task CloseAsync(IPage round, string outcome)
     {
         await round.Locator(".act .danger").ClickAsync();
         await round.SelectOptionAsync("#outcome", outcome);
+        await round.SelectOptionAsync("#cause", "RoomOrSun");
         await round.Locator(".mud-dialog-actions button").Last.ClickAsync();
     }
 }

@@ -34,6 +34,8 @@ public sealed class LoadPlace : IAsyncDisposable
 
     public PortalHost Portal { get; }
 
+    public Guid ProgrammeId => world.One.Programme.Id;
+
     public TestDatabase Twin { get; }
 
     public IReadOnlyList<Tank> Tanks { get; }

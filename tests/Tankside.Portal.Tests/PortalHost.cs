@@ -7,6 +7,8 @@ using Microsoft.Extensions.DependencyInjection.Extensions;
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Time.Testing;
 using Tankside.Hatchery.People;
+using Tankside.Portal.Accounts.Mail;
+using Tankside.Portal.Digests;
 using Tankside.Portal.Flags;
 using Tankside.Storage;
 using Tankside.Testing;
@@ -25,9 +27,12 @@ public sealed class PortalHost : WebApplicationFactory<Program>
     private readonly TestDatabase database;
     private readonly PortalHostSettings settings;
 
-    private PortalHost(TestDatabase database, PortalHostSettings settings)
+    private readonly bool ownsDatabase;
+
+    private PortalHost(TestDatabase database, PortalHostSettings settings, bool ownsDatabase = true)
     {
         this.database = database;
+        this.ownsDatabase = ownsDatabase;
         this.settings = settings;
         Time = new FakeTimeProvider(new DateTimeOffset(settings.Now));
     }
@@ -48,6 +53,9 @@ public sealed class PortalHost : WebApplicationFactory<Program>
         var host = await CreateAsync(kind, settings);
         return (host, await TestWorld.SeedAsync(host.database));
     }
+
+    /// <summary>Another portal on the same database, with a clock of its own; it has to be gone before this one.</summary>
+    public PortalHost Neighbour(PortalHostSettings? other = null) => new(database, other ?? settings with { Now = Now }, ownsDatabase: false);
 
     /// <summary>Listens on a free port for a real browser and gives the address.</summary>
     public Uri Listen()
@@ -81,6 +89,12 @@ public sealed class PortalHost : WebApplicationFactory<Program>
     /// <summary>Judges every open tank by the clock, as the portal does each minute.</summary>
     public Task<JudgeReport> SweepAsync() => Services.GetRequiredService<Judge>().JudgeAllAsync(CancellationToken.None);
 
+    /// <summary>Puts the morning mails that are due into the outbox, as the portal does by the clock.</summary>
+    public Task<int> WriteDigestsAsync() => Services.GetRequiredService<MorningDigest>().WriteDueAsync(CancellationToken.None);
+
+    /// <summary>Sends the letters that are due, as the portal does at once and by the clock; gives how many it had in hand.</summary>
+    public Task<int> SendLettersAsync() => Services.GetRequiredService<SendLetters>().SendDueAsync(CancellationToken.None);
+
     /// <summary>Nobody: no cookie, no key. Redirections are answers, not followed.</summary>
     public HttpClient Anonymous() => CreateClient(new WebApplicationFactoryClientOptions
     {
@@ -106,7 +120,10 @@ public sealed class PortalHost : WebApplicationFactory<Program>
     public override async ValueTask DisposeAsync()
     {
         await base.DisposeAsync();
-        await database.DisposeAsync();
+        if (ownsDatabase)
+        {
+            await database.DisposeAsync();
+        }
     }
 
     protected override void ConfigureWebHost(IWebHostBuilder builder)
@@ -129,12 +146,22 @@ public sealed class PortalHost : WebApplicationFactory<Program>
             services.Replace(ServiceDescriptor.Singleton<TimeProvider>(Time));
             if (!settings.JudgeWorks)
             {
-                services.Remove(services.Single(s => s.ServiceType == typeof(IHostedService) && s.ImplementationType == typeof(JudgeWorker)));
+                Rest<JudgeWorker>(services);
+            }
+
+            if (!settings.MailWorks)
+            {
+                Rest<OutboxWorker>(services);
+                Rest<DigestWorker>(services);
             }
 
             settings.Services(services);
         });
     }
+
+    /// <summary>What works by itself in the portal happens in a test when the test calls it.</summary>
+    private static void Rest<TWorker>(IServiceCollection services) =>
+        services.Remove(services.Single(s => s.ServiceType == typeof(IHostedService) && s.ImplementationType == typeof(TWorker)));
 }
 
 /// <summary>How a <see cref="PortalHost"/> differs from the usual one.</summary>
@@ -147,6 +174,9 @@ public sealed record PortalHostSettings
 
     /// <summary>True to let the judge work by itself when a reading was stored; otherwise the test calls it.</summary>
     public bool JudgeWorks { get; init; }
+
+    /// <summary>True to let letters be written and sent by themselves; otherwise the test calls it.</summary>
+    public bool MailWorks { get; init; }
 
     /// <summary>Configuration keys and their values.</summary>
     public IReadOnlyDictionary<string, string> Keys { get; init; } = new Dictionary<string, string>();

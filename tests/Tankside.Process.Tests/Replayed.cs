@@ -12,11 +12,16 @@ public sealed record Replayed(IReadOnlyList<Replayed.Round> Rounds)
     {
         public IEnumerable<Raised> Of(string tank) => Flags.Where(f => f.Tank == tank);
 
+        public IEnumerable<Raised> Shared => Flags.Where(f => f.Kind == "shared-cause");
+
         public IEnumerable<string> Kinds(string tank) => Of(tank).Select(f => f.Kind);
     }
 
     public sealed record Raised(
-        int Rank, string? Tank, string Kind, string Reason, double ExpectedLoss, Hours? HoursLeft, int Fish, IReadOnlyList<string> Tanks);
+        int Rank, string? Tank, string Kind, string Reason, double ExpectedLoss, Hours? HoursLeft, int Fish, IReadOnlyList<string> Tanks,
+        Cause? Cause = null);
+
+    public sealed record Cause(string By, string Code);
 
     public sealed record Hours(double Low, double Mid, double High);
 

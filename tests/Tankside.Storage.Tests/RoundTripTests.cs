@@ -37,6 +37,9 @@ public class RoundTripTests
             Outcome = Outcome.FixedByPhone,
             Evidence = SampleEvidence.All[3],
             Urgency = Urgency.ThisWeek,
+            Cause = TroubleCause.RoomOrSun,
+            Until = SampleRows.At.AddHours(2),
+            To = world.One.People[Hatchery.People.Role.Teacher].Id,
         });
         await writer.AddAsync(new FlagEvent { FlagId = (await writer.Flags.FirstAsync()).Id, At = SampleRows.At, Deed = FlagDeed.SaidOver });
         await writer.SaveChangesAsync();

@@ -48,7 +48,8 @@ internal static class SampleRows
     public static IReadOnlyList<object> Of(TestProgramme p) =>
     [
         .. OfPeopleAndPlaces(p),
-        new Allotment { Id = Guid.NewGuid(), SeasonId = p.Season.Id, TankId = p.Tanks[0].Id, LotId = p.Lot.Id, Eggs = 150 },
+        .. SampleActs.Of(p),
+        new Allotment { Id = Guid.NewGuid(), SeasonId = p.Season.Id, TankId = p.Tanks[0].Id, LotId = p.Lot.Id, Eggs = 150, DeliveryOn = new DateOnly(2027, 1, 12) },
         new Receipt
         {
             Id = Guid.NewGuid(), SeasonId = p.Season.Id, TankId = p.Tanks[1].Id, LotId = p.Lot.Id, At = At, Run = "R2", Eggs = 120,
@@ -58,10 +59,11 @@ internal static class SampleRows
         new Reading { SenderId = Guid.NewGuid(), TankId = p.Tanks[0].Id, At = At, ReceivedAt = At, Seen = new Observation(), ContentHash = "0" },
         new TankDay
         {
-            TankId = p.Tanks[0].Id, Day = new DateOnly(2027, 2, 3), Readings = 3, WaterReadings = 2, MeanC = 9.4375, MinC = 9.1, MaxC = 9.8,
+            TankId = p.Tanks[0].Id, Day = new DateOnly(2027, 2, 3), Readings = 3, FirstAt = At.AddHours(-6), LastAt = At,
+            SquaredGapHours = 18.25, WaterReadings = 2, MeanC = 9.4375, MinC = 9.1, MaxC = 9.8,
             DeadEggs = 2, DeadAlevins = 0, DeadFry = 1, Hatched = Share.Half, Swimming = Share.None,
         },
-        new TankDay { TankId = p.Tanks[1].Id, Day = new DateOnly(2027, 2, 3), Readings = 1 },
+        new TankDay { TankId = p.Tanks[1].Id, Day = new DateOnly(2027, 2, 3), Readings = 1, FirstAt = At, LastAt = At },
         new UnjudgedFact { TankId = p.Tanks[0].Id, At = At },
         .. OfReleases(p),
         FullFlag(p),
@@ -101,7 +103,7 @@ internal static class SampleRows
         new Tank
         {
             Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, ClassroomId = p.Rooms[0].Id, Code = "A900", Litres = 113.6,
-            Jacket = Science.Heat.Jacket.Foam, SetPointC = 11.1, RoomC = 19.5, UsualUnit = TemperatureUnit.C, ChillerBatch = "C7", ClosedAt = At,
+            Jacket = Science.Heat.Jacket.Foam, SetPointC = 11.1, RoomC = 19.5, UsualUnit = TemperatureUnit.C, ChillerBatch = "C7", TestKitBatch = "K3", ClosedAt = At,
         },
         new RoomCode { Id = Guid.NewGuid(), TankId = p.Tanks[0].Id, Code = "23456789bcdf", IssuedAt = At, RevokedAt = At.AddDays(1) },
         new EggLot

@@ -46,6 +46,9 @@ public sealed class Allotment
 
     public int Eggs { get; set; }
 
+    /// <summary>The day they are to be delivered; null while no day is set.</summary>
+    public DateOnly? DeliveryOn { get; set; }
+
     public int Version { get; set; }
 }
 

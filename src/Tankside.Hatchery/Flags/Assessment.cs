@@ -9,44 +9,83 @@ namespace Tankside.Hatchery.Flags;
 public static class Assessment
 {
     /// <summary>Raised whenever a rule changes, and kept with every flag.</summary>
-    public const string RuleVersion = "2026.2";
+    public const string RuleVersion = "2026.3";
 
-    /// <summary>What is wrong with the tank at <paramref name="now"/>; empty for a tank without eggs or fish.</summary>
+    /// <summary>What is wrong with the tank at <paramref name="now"/>; without eggs or fish only readiness and account are judged.</summary>
     public static IReadOnlyList<Finding> Assess(TankRecord record, DateTime now)
     {
-        if (record.Lot is null || record.Fish <= 0)
+        var findings = record.Lot is null || record.Fish <= 0 ? WithoutFish(record, now) : WithFish(record, now);
+        if (TallyRules.DoesNotBalance(record) is { } tally)
         {
-            return [];
-        }
-
-        var situation = new Situation(record, now);
-        var findings = Judge(situation);
-        if (SilenceRules.NoReadingWhenDue(situation, LastWordWasBad(findings)) is { } silence)
-        {
-            findings.Add(silence);
+            findings.Add(tally);
         }
 
         return findings;
+    }
+
+    /// <summary>Of a tank without fish only this can be wrong: that eggs are on their way to it.</summary>
+    private static List<Finding> WithoutFish(TankRecord record, DateTime now) =>
+        ReadinessRules.NotReadyForEggs(record, now) is { } notReady ? [notReady] : [];
+
+    private static List<Finding> WithFish(TankRecord record, DateTime now)
+    {
+        var situation = new Situation(record, now);
+        var findings = Judge(situation);
+        if (Unseen(situation, LastWordWasBad(findings)) is { } unseen)
+        {
+            findings.Add(unseen);
+        }
+
+        return WithSuspect(situation, findings);
+    }
+
+    /// <summary>Not knowing has one flag, whatever it comes from: the worst of its reasons is told.</summary>
+    private static Finding? Unseen(Situation s, bool lastWasFlagged)
+    {
+        Finding?[] found =
+        [
+            PowerCutRules.NotSeenSinceTheCut(s),
+            AreaRules.TroubleSaid(s),
+            SilenceRules.NoReadingWhenDue(s, lastWasFlagged),
+            AreaRules.UnseenWhileShut(s, lastWasFlagged),
+        ];
+        return found.OfType<Finding>().OrderByDescending(f => f.Urgency).ThenByDescending(f => f.Hazard.ShareLost).FirstOrDefault();
     }
 
     private static List<Finding> Judge(Situation s)
     {
         Finding?[] found =
         [
-            TemperatureRules.TooWarmForTheStage(s),
-            TemperatureRules.TooColdForTheStage(s),
+            WarmRules.TooWarmForTheStage(s),
+            ColdRules.TooColdForTheStage(s),
             WarmingRules.WarmingFast(s),
-            ChillerRules.IcedCoil(s),
+            IceRules.IcedCoil(s),
             ChillerRules.ChillerReportedOff(s),
             FlowRules.PumpReportedStopped(s),
-            WaterRules.PoisonousAmmonia(s),
+            OxygenRules.LowOxygen(s),
+            AmmoniaRules.PoisonousAmmonia(s),
+            NitriteRules.HighNitrite(s),
+            ChlorineRules.Chlorine(s),
+            MetalsRules.DeathsInGoodWater(s),
+            PhRules.PhSag(s),
             LossRules.DieOff(s),
+            FungusRules.FungusSeen(s),
             HatchRules.LateHatch(s),
+            ContradictionRules.CannotBothBe(s),
+            StuckRules.NeverChanges(s),
+            EarlyHatchRules.HatchBeforeItsTime(s),
+            FeedingRules.SwimUpNearBreak(s),
         ];
         return [.. found.OfType<Finding>()];
     }
 
+    /// <summary>What is behind warm, cold or still water is one question for all of a tank's findings of it.</summary>
+    private static List<Finding> WithSuspect(Situation s, List<Finding> findings) =>
+        findings.Any(f => Diagnosis.IsFor(f.Kind)) && Diagnosis.Of(s).Leading is { } leading
+            ? [.. findings.Select(f => Diagnosis.IsFor(f.Kind) ? f with { Evidence = f.Evidence with { LooksLike = leading } } : f)]
+            : findings;
+
     /// <summary>Anything worse than "this week" in what was last seen makes the silence after it matter sooner.</summary>
     private static bool LastWordWasBad(List<Finding> findings) =>
-        findings.Any(f => f.Urgency >= Urgency.Today && f.Kind is not FlagKind.LateHatch);
+        findings.Any(f => f.Urgency >= Urgency.Today && f.Kind is not (FlagKind.LateHatch or FlagKind.FeedingNearBreak));
 }

@@ -27,4 +27,8 @@ public static class Dangers
         FlagKind.Silent or FlagKind.Contradictory or FlagKind.StuckThermometer => Danger.NotKnowing,
         FlagKind.NotReady or FlagKind.Tally or FlagKind.ReportLate => Danger.None,
     };
+
+    /// <summary>Share of a tank's fish lost to several troubles: 1 - product of (1 - share), where signs of one danger count as their worst.</summary>
+    public static double ShareLost(IEnumerable<(FlagKind Kind, double Share)> troubles) =>
+        1 - troubles.GroupBy(t => Of(t.Kind)).Aggregate(1.0, (kept, danger) => kept * (1 - danger.Max(t => t.Share)));
 }

@@ -16,7 +16,28 @@ namespace Tankside.Hatchery.Flags;
 [JsonDerivedType(typeof(LossEvidence), "loss")]
 [JsonDerivedType(typeof(AmmoniaEvidence), "ammonia")]
 [JsonDerivedType(typeof(HatchEvidence), "hatch")]
-public abstract record Evidence(LifeStage Stage);
+[JsonDerivedType(typeof(PowerCutEvidence), "power-cut")]
+[JsonDerivedType(typeof(TroubleSaidEvidence), "trouble-said")]
+[JsonDerivedType(typeof(ShutEvidence), "shut")]
+[JsonDerivedType(typeof(EarlyHatchEvidence), "early-hatch")]
+[JsonDerivedType(typeof(FeedingEvidence), "feeding")]
+[JsonDerivedType(typeof(ReadinessEvidence), "readiness")]
+[JsonDerivedType(typeof(TallyEvidence), "tally")]
+[JsonDerivedType(typeof(OxygenEvidence), "oxygen")]
+[JsonDerivedType(typeof(NitriteEvidence), "nitrite")]
+[JsonDerivedType(typeof(ChlorineEvidence), "chlorine")]
+[JsonDerivedType(typeof(MetalsEvidence), "metals")]
+[JsonDerivedType(typeof(PhEvidence), "ph")]
+[JsonDerivedType(typeof(FungusEvidence), "fungus")]
+[JsonDerivedType(typeof(ContradictionEvidence), "contradiction")]
+[JsonDerivedType(typeof(StuckEvidence), "stuck")]
+[JsonDerivedType(typeof(SharedCauseEvidence), "shared")]
+public abstract record Evidence(LifeStage Stage)
+{
+    /// <summary>What is behind it, where one suspect clearly leads; see <see cref="Diagnosis"/>.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public Suspect? LooksLike { get; init; }
+}
 
 /// <summary>Water outside its limits.</summary>
 /// <param name="Limit">The limit that is passed, °C.</param>
@@ -67,8 +88,9 @@ public sealed record SilenceEvidence(
 /// <summary>More dead than this tank's and its lot's past explain.</summary>
 /// <param name="Expected">Deaths expected over the same days.</param>
 /// <param name="Tail">Chance of as many or more if nothing were wrong.</param>
-public sealed record LossEvidence(LifeStage Stage, int Dead, int Days, DateOnly LastDay, double Expected, double Tail, int Fish)
-    : Evidence(Stage);
+/// <param name="Rising">A slow rise that no two days show.</param>
+public sealed record LossEvidence(
+    LifeStage Stage, int Dead, int Days, DateOnly LastDay, double Expected, double Tail, int Fish, bool Rising = false) : Evidence(Stage);
 
 /// <summary>The poisonous part of the ammonia.</summary>
 /// <param name="UnionizedN">mg/L as N; null when no pH is known and it cannot be judged.</param>

@@ -27,7 +27,14 @@ public sealed class Flag
 
     public Guid ProgrammeId { get; init; }
 
-    public Guid TankId { get; init; }
+    /// <summary>Null for a shared cause, which stands over several tanks.</summary>
+    public Guid? TankId { get; init; }
+
+    /// <summary>What the tanks of a shared cause have in common; null for a trouble of one tank.</summary>
+    public SharedBy? CauseBy { get; init; }
+
+    /// <summary>Which lot, run, area, water or chiller batch it is.</summary>
+    public string? CauseCode { get; init; }
 
     public FlagKind Kind { get; init; }
 
@@ -61,10 +68,24 @@ public sealed class Flag
     /// </summary>
     public DateTime? SaidOverAt { get; set; }
 
+    /// <summary>When what was promised is due; the flag is raised again then.</summary>
+    public DateTime? PromiseDue { get; set; }
+
+    /// <summary>Until when a person lets it rest, for the reason in its history.</summary>
+    public DateTime? WaitUntil { get; set; }
+
+    /// <summary>True from the moment a promise was due with the trouble still there, until somebody acts on it.</summary>
+    public bool PromiseFellDue { get; set; }
+
     /// <summary>How often a person has acted on it. A person acts on the turn they saw; an older one is shown the newer first.</summary>
     public int Turn { get; set; }
 
     public int Version { get; set; }
+
+    /// <summary>When it comes back into the round by itself; null while it stands in it.</summary>
+    public DateTime? RestsUntil => PromiseDue ?? WaitUntil;
+
+    public bool RestsAt(DateTime now) => RestsUntil > now;
 
     public Finding AsFinding() => new(Kind, Urgency, StandsOn, Evidence, Hazard);
 }
@@ -81,6 +102,56 @@ public enum FlagDeed
     Noted,
     Closed,
     Reopened,
+
+    /// <summary>Given to somebody by somebody.</summary>
+    Assigned,
+
+    /// <summary>Somebody was reached; what they read is a reading of its own.</summary>
+    Called,
+
+    /// <summary>Nobody was reached.</summary>
+    NotReached,
+    Promised,
+
+    /// <summary>A promise was due and nothing came.</summary>
+    PromiseDue,
+    Waiting,
+    WaitOver,
+    FirstAidSent,
+    SpareReserved,
+    SpareGivenBack,
+}
+
+/// <summary>What the tanks of a shared cause have in common.</summary>
+public enum SharedBy
+{
+    Lot,
+    Run,
+    Area,
+    Water,
+    ChillerBatch,
+}
+
+/// <summary>What a trouble turned out to be.</summary>
+public enum TroubleCause
+{
+    Unknown,
+    ChillerDead,
+    CoilIced,
+    PlugOrBreaker,
+    PowerCut,
+    PumpBlocked,
+    AirStopped,
+    SetPoint,
+    RoomOrSun,
+    Thermometer,
+    SlipInReading,
+    WaterChange,
+    Feeding,
+    FilterOrWaste,
+    Eggs,
+    NobodyLooked,
+    Other,
 }
 
 /// <summary>How a call ended, in the trade's words.</summary>
@@ -112,6 +183,14 @@ public sealed class FlagEvent
     public string? Note { get; init; }
 
     public Outcome? Outcome { get; init; }
+
+    public TroubleCause? Cause { get; init; }
+
+    /// <summary>Until when: a promise's due time, or the end of a wait.</summary>
+    public DateTime? Until { get; init; }
+
+    /// <summary>To whom it was given.</summary>
+    public Guid? To { get; init; }
 
     /// <summary>The numbers as they stood, when they changed.</summary>
     public Evidence? Evidence { get; init; }

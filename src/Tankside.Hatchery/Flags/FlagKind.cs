@@ -48,6 +48,9 @@ public static class FlagNames
 
     public static string NameOf(Urgency urgency) => Hyphenated(urgency.ToString());
 
+    /// <summary>"ChillerBatch" is written "chiller-batch".</summary>
+    public static string NameOf(SharedBy by) => Hyphenated(by.ToString());
+
     public static bool TryParse(string name, out FlagKind kind) => ByName.TryGetValue(name, out kind);
 
     private static string Hyphenated(string words) =>

@@ -10,6 +10,11 @@ public static class LastWord
     public static bool IsClass(FlagKind kind, IReadOnlyList<ReadingFact> recent) =>
         recent.LastOrDefault(r => SpeaksTo(kind, r.Seen)) is { ByClass: true };
 
+    /// <summary>As by the readings, but an adult's answer that all is well is the last word on not knowing until a newer reading comes.</summary>
+    public static bool IsClass(FlagKind kind, TankRecord record) =>
+        IsClass(kind, record.Recent) && !(kind == FlagKind.Silent && record.Marks.Any(
+            m => m.Word is { Answer: Places.SweepAnswer.AllWell, At: var at } && at > record.Recent[^1].At));
+
     private static bool SpeaksTo(FlagKind kind, Observation seen) => kind switch
     {
         FlagKind.Warm or FlagKind.Cold or FlagKind.WarmingFast => seen.WaterC is not null,
@@ -17,8 +22,19 @@ public static class LastWord
         FlagKind.ChillerFault => seen.ChillerRunning is not null || seen.WaterC is not null,
         FlagKind.PumpFault => (seen.Moving ?? seen.Bubbles) is not null,
         FlagKind.Ammonia => (seen.AmmoniaTotalMgL ?? seen.Ph) is not null,
+        FlagKind.LowOxygen => seen.OxygenMgL is not null || seen.Gasping is not null,
+        FlagKind.Nitrite => seen.NitriteMgL is not null,
+        FlagKind.Chlorine => seen.ChlorineMgL is not null || seen.Gasping is not null,
+        FlagKind.Metals => (seen.DeadAlevins ?? seen.DeadFry) is not null,
+        FlagKind.PhSag => seen.Ph is not null,
+        FlagKind.Fungus => seen.Fungus is not null,
+        FlagKind.Contradictory => (seen.Hatched ?? seen.Swimming) is not null || (seen.Fed ?? seen.ChillerRunning) is not null
+            || (seen.DeadAlevins ?? seen.DeadFry) is not null,
+        FlagKind.StuckThermometer => seen.WaterC is not null,
         FlagKind.DieOff => (seen.DeadEggs ?? seen.DeadAlevins ?? seen.DeadFry) is not null,
-        FlagKind.LateHatch => (seen.Hatched ?? seen.Swimming) is not null,
+        FlagKind.LateHatch or FlagKind.EarlyHatch => (seen.Hatched ?? seen.Swimming) is not null,
+        FlagKind.NotReady => seen.WaterC is not null,
+        FlagKind.FeedingNearBreak or FlagKind.Tally => false, // The calendar and the ledger are kept by adults.
         _ => true,
     };
 }

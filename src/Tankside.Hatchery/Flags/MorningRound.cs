@@ -29,29 +29,45 @@ public static class MorningRound
     private const double Hope = 0.2;
 
     /// <summary>From picking up the phone to somebody acting at the tank.</summary>
-    private static readonly TimeSpan ToAct = TimeSpan.FromMinutes(30);
+    internal static readonly TimeSpan ToAct = TimeSpan.FromMinutes(30);
 
     /// <summary>From calling while the building is shut to an adult with a key being there (judgement).</summary>
-    private static readonly TimeSpan OutOfHours = TimeSpan.FromHours(3);
+    internal static readonly TimeSpan OutOfHours = TimeSpan.FromHours(3);
 
-    public static IReadOnlyList<Call<T>> Order<T>(IEnumerable<TroubledTank<T>> tanks, DateTime now)
+    public static IReadOnlyList<Call<T>> Order<T>(IEnumerable<TroubledTank<T>> tanks, DateTime now) =>
+        [.. Order(tanks, [], now).OfType<RoundEntry<T>.OfTank>().Select(e => e.Call)];
+
+    /// <summary>
+    /// With shared causes in their places. A shared cause counts only the fish of tanks not in trouble yet, and no more than its own tanks
+    /// hold: those are counted in their own calls.
+    /// </summary>
+    public static IReadOnlyList<RoundEntry<T>> Order<T>(
+        IEnumerable<TroubledTank<T>> tanks, IEnumerable<SharedTrouble<T>> shared, DateTime now)
     {
-        var calls = tanks.Where(t => t.Troubles.Count > 0).Select(t => Weigh(t, now)).ToList();
-        var ordered = new List<Call<T>>(calls.Count);
-        foreach (var group in TieGroups(calls))
-        {
-            ordered.AddRange(group
-                .OrderBy(c => c.HoursLeft?.Mid ?? double.MaxValue)
-                .ThenByDescending(c => c.Fish)
-                .ThenByDescending(c => c.Tank.NewTeacher)
-                .ThenByDescending(c => c.Tank.DistanceKm)
-                .ThenByDescending(c => c.ExpectedLoss)
-                .ThenBy(c => c.Tank.Code, StringComparer.Ordinal));
-        }
-
+        RoundEntry<T>[] entries =
+        [
+            .. tanks.Where(t => t.Troubles.Count > 0).Select(t => new RoundEntry<T>.OfTank(Weigh(t, now))),
+            .. shared.Select(s => Weigh(s, now)),
+        ];
+        var ordered = TieGroups(entries).SelectMany(group => group
+            .OrderBy(e => e.HoursLeft?.Mid ?? double.MaxValue)
+            .ThenByDescending(e => e.Fish)
+            .ThenByDescending(e => TankOf(e)?.NewTeacher ?? false)
+            .ThenByDescending(e => TankOf(e)?.DistanceKm ?? 0)
+            .ThenByDescending(e => e.ExpectedLoss)
+            .ThenBy(CodeOf, StringComparer.Ordinal));
         var rank = 0;
-        return [.. ordered.Select(c => c with { Troubles = [.. c.Troubles.Select(t => t with { Rank = ++rank })] })];
+        return [.. ordered.Select<RoundEntry<T>, RoundEntry<T>>(entry => entry switch
+        {
+            RoundEntry<T>.OfTank e => new RoundEntry<T>.OfTank(e.Call with { Troubles = [.. e.Call.Troubles.Select(t => t with { Rank = ++rank })] }),
+            RoundEntry<T>.OfShared e => e with { Trouble = e.Trouble with { Rank = ++rank } },
+            _ => throw new ArgumentOutOfRangeException(nameof(tanks), entry.GetType().Name, "neither a tank nor a shared cause"),
+        })];
     }
+
+    private static TankProfile? TankOf<T>(RoundEntry<T> entry) => (entry as RoundEntry<T>.OfTank)?.Call.Tank;
+
+    private static string CodeOf<T>(RoundEntry<T> entry) => TankOf(entry)?.Code ?? ((RoundEntry<T>.OfShared)entry).Evidence.Code;
 
     /// <summary>When somebody acts if called now, and when somebody next could if not.</summary>
     public static (DateTime IfCalled, DateTime IfNot) ActTimes(SchoolCalendar calendar, DateTime now)
@@ -78,10 +94,20 @@ public static class MorningRound
         return (called, next is { } n ? n.Opens + ToAct : window.Closes.AddDays(7));
     }
 
+    private static RoundEntry<T>.OfShared Weigh<T>(SharedTrouble<T> shared, DateTime now)
+    {
+        var (ifCalled, ifNot) = ActTimes(shared.Calendar, now);
+        var evidence = (SharedCauseEvidence)shared.Finding.Evidence;
+        var hazard = shared.Finding.Hazard;
+        var loss = evidence.OtherFish * Math.Max(0, hazard.LostBy(ifNot) - hazard.LostBy(ifCalled));
+        var trouble = new RankedTrouble<T>(0, shared.Key, shared.Finding, Math.Min(loss, evidence.Fish), hazard.HoursLeftAt(now));
+        return new RoundEntry<T>.OfShared(trouble, evidence);
+    }
+
     private static Call<T> Weigh<T>(TroubledTank<T> tank, DateTime now)
     {
         var (ifCalled, ifNot) = ActTimes(tank.Calendar, now);
-        var loss = Math.Max(StillHoped(tank, ifNot), Combined(tank, ifNot) - Combined(tank, ifCalled));
+        var loss = Math.Max(StillHoped(tank, ifNot), LostBy(tank, ifNot) - LostBy(tank, ifCalled));
         var own = tank.Troubles
             .Select(t => Math.Max(0, t.Finding.Hazard.LostBy(ifNot) - t.Finding.Hazard.LostBy(ifCalled)))
             .ToList();
@@ -103,30 +129,28 @@ public static class MorningRound
     /// sight: a part of its fish is still hoped for.
     /// </summary>
     private static double StillHoped<T>(TroubledTank<T> tank, DateTime by) =>
-        tank.Troubles.Any(t => t.Finding.Urgency == Urgency.ActNow) ? Hope * Combined(tank, by) : 0;
+        tank.Troubles.Any(t => t.Finding.Urgency == Urgency.ActNow) ? Hope * LostBy(tank, by) : 0;
 
     /// <summary>
     /// Several dangers to the same fish: N (1 - product of (1 - share lost)), never more than its N. Troubles that are signs of one danger
     /// (a chiller off, water rising, water warm) count once, as the worst of them.
     /// </summary>
-    private static double Combined<T>(TroubledTank<T> tank, DateTime by) =>
-        tank.Fish * (1 - tank.Troubles
-            .GroupBy(t => Dangers.Of(t.Finding.Kind))
-            .Aggregate(1.0, (kept, danger) => kept * (1 - danger.Max(t => t.Finding.Hazard.LostBy(by)))));
+    public static double LostBy<T>(TroubledTank<T> tank, DateTime by) =>
+        tank.Fish * Dangers.ShareLost(tank.Troubles.Select(t => (t.Finding.Kind, t.Finding.Hazard.LostBy(by))));
 
-    /// <summary>Runs of tanks whose losses lie within the tie of the run's first.</summary>
-    private static IEnumerable<List<Call<T>>> TieGroups<T>(List<Call<T>> calls)
+    /// <summary>Runs of entries whose losses lie within the tie of the run's first.</summary>
+    private static IEnumerable<List<RoundEntry<T>>> TieGroups<T>(IEnumerable<RoundEntry<T>> entries)
     {
-        var group = new List<Call<T>>();
-        foreach (var call in calls.OrderByDescending(c => c.ExpectedLoss).ThenBy(c => c.Tank.Code, StringComparer.Ordinal))
+        var group = new List<RoundEntry<T>>();
+        foreach (var entry in entries.OrderByDescending(e => e.ExpectedLoss).ThenBy(CodeOf, StringComparer.Ordinal))
         {
-            if (group.Count > 0 && group[0].ExpectedLoss - call.ExpectedLoss > Tie)
+            if (group.Count > 0 && group[0].ExpectedLoss - entry.ExpectedLoss > Tie)
             {
                 yield return group;
                 group = [];
             }
 
-            group.Add(call);
+            group.Add(entry);
         }
 
         if (group.Count > 0)

@@ -10,8 +10,19 @@ public abstract record FlagChange
 
     public sealed record Clear(Flag Flag) : FlagChange;
 
+    /// <summary>It comes back into the round: what was promised is due, the wait is over, or it is worse than when it was let rest.</summary>
+    public sealed record RestOver(Flag Flag, RestEnd Why) : FlagChange;
+
     /// <summary>The trouble seems over, but only a class says so: an adult has to agree.</summary>
     public sealed record AwaitAdult(Flag Flag) : FlagChange;
+}
+
+/// <summary>Why a flag that was let rest is back.</summary>
+public enum RestEnd
+{
+    PromiseDue,
+    WaitOver,
+    Worse,
 }
 
 /// <summary>The difference between what is found and what is flagged. Pure.</summary>
@@ -21,8 +32,9 @@ public static class Reconcile
     /// <param name="open">The tank's open flags.</param>
     /// <param name="settled">Its newest settled flag of each kind, so that one closed by a person is not raised again by the same facts.</param>
     /// <param name="lastWordIsClass">True when the newest word on a kind of trouble came by room code alone; see <see cref="LastWord"/>.</param>
+    /// <param name="now">The moment it is judged at: promises fall due by it.</param>
     public static IReadOnlyList<FlagChange> Compare(
-        IReadOnlyList<Finding> findings, IReadOnlyList<Flag> open, IReadOnlyList<Flag> settled, Func<FlagKind, bool> lastWordIsClass)
+        IReadOnlyList<Finding> findings, IReadOnlyList<Flag> open, IReadOnlyList<Flag> settled, Func<FlagKind, bool> lastWordIsClass, DateTime now)
     {
         var changes = new List<FlagChange>();
         foreach (var finding in findings)
@@ -38,6 +50,14 @@ public static class Reconcile
             else if (flag.Evidence != finding.Evidence || flag.Urgency != finding.Urgency || flag.SaidOverAt is not null)
             {
                 changes.Add(new FlagChange.Update(flag, finding, IsTold(flag, finding)));
+            }
+        }
+
+        foreach (var flag in open.Where(f => f.RestsUntil is not null))
+        {
+            if (EndOfRest(flag, findings.FirstOrDefault(f => f.Kind == flag.Kind), now) is { } why)
+            {
+                changes.Add(new FlagChange.RestOver(flag, why));
             }
         }
 
@@ -58,6 +78,14 @@ public static class Reconcile
 
         return changes;
     }
+
+    /// <summary>Null while it may go on resting, and when the trouble is gone anyway.</summary>
+    private static RestEnd? EndOfRest(Flag flag, Finding? finding, DateTime now) =>
+        finding is null ? null
+        : finding.Urgency > flag.Urgency ? RestEnd.Worse
+        : flag.RestsAt(now) ? null
+        : flag.PromiseDue is not null ? RestEnd.PromiseDue
+        : RestEnd.WaitOver;
 
     private static bool IsTold(Flag flag, Finding finding) =>
         flag.Urgency != finding.Urgency || flag.StandsOn != finding.StandsOn || flag.SaidOverAt is not null;

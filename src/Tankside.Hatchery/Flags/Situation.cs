@@ -1,4 +1,5 @@
 using Tankside.Hatchery.Eggs;
+using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
 using Tankside.Science.Eggs;
 using Tankside.Science.Heat;
@@ -39,9 +40,17 @@ public sealed class Situation
 
     public double? WaterC => Water?.Seen.WaterC;
 
+    /// <summary>The first reading of the unbroken run of temperatures that ends with the newest and is all outside a limit.</summary>
+    public DateTime WaterSince(Func<double, bool> outside) =>
+        Record.Recent.Reverse().Where(r => r.Seen.WaterC is not null).TakeWhile(r => outside(r.Seen.WaterC!.Value)).Last().At;
+
     /// <summary>The newest reading that says anything about <paramref name="what"/>.</summary>
     public ReadingFact? LastThatSays<T>(Func<Observation, T?> what)
         where T : struct => Record.Recent.LastOrDefault(r => what(r.Seen) is not null);
+
+    /// <summary>When an adult of the school last said, of a marked area, that all is well.</summary>
+    public DateTime? AllWellAt => Record.Marks.Select(m => m.Word).OfType<SchoolWord>()
+        .Where(w => w.Answer == SweepAnswer.AllWell).Max(w => (DateTime?)w.At);
 
     public double RoomC => LastThatSays(s => s.RoomC) is { } r && r.At > Now.AddDays(-1) ? r.Seen.RoomC!.Value : Tank.RoomC;
 

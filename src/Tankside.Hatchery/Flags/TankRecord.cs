@@ -1,6 +1,7 @@
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
+using Tankside.Hatchery.Releases;
 using Tankside.Science.Heat;
 
 namespace Tankside.Hatchery.Flags;
@@ -28,6 +29,12 @@ public sealed record TankProfile
 
     public string? ChillerBatch { get; init; }
 
+    /// <summary>Who supplies the water, where known.</summary>
+    public string? Water { get; init; }
+
+    /// <summary>Whatever names the school, where known.</summary>
+    public string? School { get; init; }
+
     public bool NewTeacher { get; init; }
 
     public double DistanceKm { get; init; }
@@ -40,6 +47,15 @@ public sealed record SiblingLosses(int Deaths, double FishDays)
 {
     public static readonly SiblingLosses None = new(0, 0);
 }
+
+/// <summary>Eggs on their way.</summary>
+/// <param name="On">The local day of delivery.</param>
+public sealed record EggsExpected(DateOnly On, int Eggs);
+
+/// <summary>Where a tank's account stands.</summary>
+/// <param name="CountedAt">The newest count of the living.</param>
+/// <param name="ChangedAt">When the newest count was entered or the tank closed; with neither, when the newest line was entered.</param>
+public sealed record LedgerStand(TankBalance Balance, DateTime? CountedAt, DateTime? ClosedAt, DateTime ChangedAt);
 
 /// <summary>Everything known of a tank at a moment, from which it is judged. Nothing outside it is looked at.</summary>
 public sealed record TankRecord
@@ -61,6 +77,15 @@ public sealed record TankRecord
     public required SchoolCalendar Calendar { get; init; }
 
     public SiblingLosses Siblings { get; init; } = SiblingLosses.None;
+
+    /// <summary>The marks over the tank's area that matter still, with what its school answered.</summary>
+    public IReadOnlyList<AreaMark> Marks { get; init; } = [];
+
+    /// <summary>Eggs promised to the tank that have not come yet.</summary>
+    public EggsExpected? Expected { get; init; }
+
+    /// <summary>Its account; null where none is kept.</summary>
+    public LedgerStand? Ledger { get; init; }
 
     public LimitSet Limits { get; init; } = LimitSet.Defaults;
 

@@ -13,6 +13,9 @@ public sealed class Programme
     /// <summary>The unit that adults' screens show first. Classes choose their own, tank by tank.</summary>
     public TemperatureUnit ScreenUnit { get; set; } = TemperatureUnit.F;
 
+    /// <summary>Local time at which the morning digest goes out.</summary>
+    public TimeOnly DigestAt { get; set; } = new(6, 30);
+
     public int Version { get; set; }
 }
 

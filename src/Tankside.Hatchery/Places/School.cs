@@ -27,6 +27,13 @@ public sealed class School
 
     public Disinfectant Disinfectant { get; set; }
 
+    /// <summary>Who supplies the water, so that schools on one main can be seen together.</summary>
+    public string? WaterSupply { get; set; }
+
+    public double? Latitude { get; set; }
+
+    public double? Longitude { get; set; }
+
     /// <summary>Height above sea level in metres; oxygen saturation depends on it.</summary>
     public double ElevationM { get; set; }
 

@@ -9,11 +9,13 @@ public readonly record struct OpenWindow(DateTime Opens, DateTime Closes);
 /// A school's own days and hours. Silence, the next adult at the tank and "before the bell" are all judged by it.
 /// Saturdays and Sundays are closed; closures come on top.
 /// </summary>
+/// <param name="shut">Closures with no notice, such as snow: nobody is late then, but nobody made the tank ready for it either.</param>
 public sealed class SchoolCalendar(
     ProgrammeClock clock,
     TimeOnly opens,
     TimeOnly closes,
-    IReadOnlyCollection<(DateOnly First, DateOnly Last)> closures)
+    IReadOnlyCollection<(DateOnly First, DateOnly Last)> closures,
+    IReadOnlyCollection<(DateOnly First, DateOnly Last)>? shut = null)
 {
     /// <summary>Closed days in a row from which a closure counts as a break rather than a weekend.</summary>
     public const int BreakDays = 3;
@@ -27,9 +29,14 @@ public sealed class SchoolCalendar(
 
     public TimeOnly Closes { get; } = closes;
 
-    public bool IsSchoolDay(DateOnly day) =>
+    public bool IsSchoolDay(DateOnly day) => WasToBeSchoolDay(day) && !IsShut(day);
+
+    /// <summary>A school day by the plan, whether or not the building was then shut with no notice.</summary>
+    public bool WasToBeSchoolDay(DateOnly day) =>
         day.DayOfWeek is not (DayOfWeek.Saturday or DayOfWeek.Sunday)
         && !closures.Any(c => c.First <= day && day <= c.Last);
+
+    private bool IsShut(DateOnly day) => shut is not null && shut.Any(c => c.First <= day && day <= c.Last);
 
     public OpenWindow WindowOf(DateOnly day) => new(Clock.Utc(day, Opens), Clock.Utc(day, Closes));
 

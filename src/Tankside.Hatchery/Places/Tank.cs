@@ -32,6 +32,9 @@ public sealed class Tank
     /// <summary>Make and batch of the chiller, so that a bad batch can be seen.</summary>
     public string? ChillerBatch { get; set; }
 
+    /// <summary>Batch of the water test kit.</summary>
+    public string? TestKitBatch { get; set; }
+
     public DateTime? ClosedAt { get; set; }
 
     public int Version { get; set; }

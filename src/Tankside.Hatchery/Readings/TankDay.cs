@@ -17,6 +17,14 @@ public sealed class TankDay
 
     public int WaterReadings { get; set; }
 
+    /// <summary>First and last reading of the day, UTC.</summary>
+    public DateTime FirstAt { get; set; }
+
+    public DateTime LastAt { get; set; }
+
+    /// <summary>Squared hours between the day's readings, summed: from it the age of what is known is worked out over a season.</summary>
+    public double SquaredGapHours { get; set; }
+
     public double? MeanC { get; set; }
 
     public double? MinC { get; set; }
@@ -53,13 +61,14 @@ public static class TankDays
         [.. readings
             .GroupBy(r => clock.Day(r.At))
             .OrderBy(g => g.Key)
-            .Select(g => FoldDay(tankId, g.Key, g.Select(r => r.Seen)))];
+            .Select(g => FoldDay(tankId, g.Key, [.. g.OrderBy(r => r.At)]))];
 
-    private static TankDay FoldDay(Guid tankId, DateOnly date, IEnumerable<Observation> seen)
+    private static TankDay FoldDay(Guid tankId, DateOnly date, List<ReadingFact> facts)
     {
-        var day = new TankDay { TankId = tankId, Day = date };
+        var day = new TankDay { TankId = tankId, Day = date, FirstAt = facts[0].At, LastAt = facts[^1].At };
+        day.SquaredGapHours = Math.Round(facts.Zip(facts.Skip(1), (a, b) => Math.Pow((b.At - a.At).TotalHours, 2)).Sum(), 6);
         var sum = 0m;
-        foreach (var s in seen)
+        foreach (var s in facts.Select(f => f.Seen))
         {
             day.Readings++;
             if (s.WaterC is { } c)

@@ -78,7 +78,7 @@ public sealed record TankBalance
     });
 
     /// <summary>The newest count of the living; one that was taken back by a correction never happened.</summary>
-    private static LedgerEntry? LastCount(List<LedgerEntry> all)
+    public static LedgerEntry? LastCount(IReadOnlyList<LedgerEntry> all)
     {
         var takenBack = all.Select(e => e.CorrectsId).OfType<long>().ToHashSet();
         return all.Where(e => e.Kind == LedgerKind.Counted && e.CorrectsId is null && !takenBack.Contains(e.Id))

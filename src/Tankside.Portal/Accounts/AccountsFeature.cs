@@ -52,6 +52,10 @@ public static class AccountsFeature
         services.AddSingleton<IMailer>(s => s.GetRequiredService<TanksideOptions>().Mail.Host is null
             ? ActivatorUtilities.CreateInstance<FileMailer>(s)
             : ActivatorUtilities.CreateInstance<SmtpMailer>(s));
+        services.AddSingleton<Outbox>();
+        services.AddSingleton<SendLetters>();
+        services.AddHostedService<OutboxWorker>();
+        services.AddHealthChecks().AddCheck<LettersCheck>("letters", tags: ["ready"]);
         services.AddSingleton<PasswordRequests>();
         services.AddHostedService(s => s.GetRequiredService<PasswordRequests>());
     }

@@ -3,6 +3,7 @@ using MailKit.Net.Smtp;
 using MailKit.Security;
 using Microsoft.AspNetCore.DataProtection.KeyManagement;
 using Microsoft.EntityFrameworkCore;
+using Tankside.Portal.Accounts.Mail;
 using Tankside.Portal.Shell;
 using Tankside.Storage;
 
@@ -21,6 +22,7 @@ public static class Doctor
             ("configuration", () => Task.FromResult(Configuration(services))),
             ("database", () => DatabaseAsync(services, cancel)),
             ("mail", () => MailAsync(services, cancel)),
+            ("letters", () => LettersAsync(services, cancel)),
             ("clock", () => ClockAsync(services, cancel)),
             ("data-protection keys", () => Task.FromResult(Keys(services))),
         ];
@@ -80,6 +82,13 @@ public static class Doctor
 
         await smtp.DisconnectAsync(true, cancel);
         return $"{mail.Host}:{mail.Port.ToString(CultureInfo.InvariantCulture)} takes mail";
+    }
+
+    private static async Task<string> LettersAsync(IServiceProvider services, CancellationToken cancel)
+    {
+        await using var db = await services.GetRequiredService<IDbContextFactory<HatcheryDb>>().CreateDbContextAsync(cancel);
+        var counts = await LetterCounts.LoadAsync(db, services.GetRequiredService<TimeProvider>().GetUtcNow().UtcDateTime, cancel);
+        return counts.Good ? "none is late, unsure or given up" : throw new InvalidOperationException($"{counts}; the lead sees them at /letters");
     }
 
     private static async Task<string> ClockAsync(IServiceProvider services, CancellationToken cancel)

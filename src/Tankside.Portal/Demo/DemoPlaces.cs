@@ -9,7 +9,11 @@ using Tankside.Science.Units;
 namespace Tankside.Portal.Demo;
 
 /// <summary>A demo tank with what its season needs.</summary>
-public sealed record DemoTank(int Number, Tank Tank, School School, DemoLot Plan, EggLot Lot, DateOnly DeliveredOn);
+public sealed record DemoTank(int Number, Tank Tank, School School, DemoLot Plan, EggLot Lot, DateOnly DeliveredOn)
+{
+    /// <summary>Its eggs come on the next school day, and its water is still warm.</summary>
+    public bool Awaits => Number == 36;
+}
 
 /// <summary>The demo programme's places, lots and dates.</summary>
 public sealed record DemoBasin(
@@ -46,6 +50,7 @@ public static class DemoPlaces
         var tanks = TanksOf(programme, season, schools, lots, calendar, today, dice, rows);
         var sites = AlderBasin.Sites.Select(s => new ReleaseSite { Id = dice.Id(), ProgrammeId = programme.Id, Name = s.Name, Water = s.Water }).ToList();
         rows.AddRange(sites);
+        rows.AddRange(DemoKit.Build(programme.Id, schools, tanks, dice));
         var permits = Permits(programme, season, dice);
         rows.AddRange(permits);
         return new DemoBasin(programme, season, schools, tanks, calendar, sites, permits[1], rows);
@@ -67,6 +72,10 @@ public static class DemoPlaces
         Disinfectant = AlderBasin.DisinfectantOf(index),
         ElevationM = 1450 + (index * 13),
         DistanceKm = 3 + (index * 7 % 61),
+        WaterSupply = $"{AlderBasin.Areas[index % AlderBasin.Areas.Length]} main",
+        // An invented valley laid over empty hills: four arms, one an area.
+        Latitude = Math.Round(43.6 + ((index % 4) * 0.11) + (index * 0.013), 4),
+        Longitude = Math.Round(-113.9 + ((index * 7 % 31) * 0.018), 4),
     };
 
     private static EggLot LotOf(Programme programme, Season season, DemoLot plan, DateOnly today, DemoDice dice) => new()
@@ -103,7 +112,7 @@ public static class DemoPlaces
                 [
                     classroom, tank,
                     new RoomCode { Id = dice.Id(), TankId = tank.Id, Code = dice.RoomCode(), IssuedAt = calendar.Clock.Utc(season.StartsOn, new TimeOnly(9, 0)) },
-                    new Allotment { Id = dice.Id(), SeasonId = season.Id, TankId = tank.Id, LotId = lot.Id, Eggs = plan.Eggs },
+                    new Allotment { Id = dice.Id(), SeasonId = season.Id, TankId = tank.Id, LotId = lot.Id, Eggs = plan.Eggs, DeliveryOn = number == 36 ? calendar.SchoolDays(today, today.AddDays(30)).First() : delivered },
                 ]);
             }
         }

@@ -19,7 +19,11 @@ public static class DemoReadings
         foreach (var tank in basin.Tanks)
         {
             var days = basin.Calendar.SchoolDays(tank.DeliveredOn.AddDays(-1), today.AddDays(-1)).ToList();
-            Receive(db, basin, tank, dice);
+            if (!tank.Awaits)
+            {
+                Receive(db, basin, tank, dice);
+            }
+
             var story = new DemoStory(tank, basin.Calendar, dice);
             var seen = story.Tell(days);
             var facts = new List<ReadingFact>();

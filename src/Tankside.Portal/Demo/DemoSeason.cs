@@ -51,6 +51,7 @@ public static class DemoSeason
                 Email = address,
                 NormalizedEmail = address.ToUpperInvariant(),
                 EmailConfirmed = true,
+                PhoneNumber = role == Role.Teacher ? "555-0147" : null,
                 IsDemo = true,
                 LockoutEnabled = true,
                 SecurityStamp = dice.Id().ToString("N"),

@@ -7,7 +7,7 @@ using Tankside.Science.Units;
 
 namespace Tankside.Portal.Demo;
 
-/// <summary>What one class wrote down, day by day: mostly that all is well. Eleven tanks have a trouble on the last day.</summary>
+/// <summary>What one class wrote down, day by day: mostly that all is well. Some tanks have a trouble on the last days.</summary>
 public sealed class DemoStory(DemoTank tank, SchoolCalendar calendar, DemoDice dice)
 {
     private readonly double tanksOwn = dice.Around(0, 0.15);
@@ -48,7 +48,13 @@ public sealed class DemoStory(DemoTank tank, SchoolCalendar calendar, DemoDice d
     private Entry Ordinary(DateOnly day)
     {
         var at = calendar.Clock.Utc(day, new TimeOnly(8, 30).AddMinutes(dice.Between(0, 110)));
-        var water = tank.Number == 7 ? 12.22 : tank.Tank.SetPointC + tanksOwn + dice.Around(0, 0.25);
+        if (tank.Awaits)
+        {
+            return new Entry(at, Typed(15 + dice.Around(0, 0.3)), new Observation { Moving = true, Bubbles = true, LevelOk = true, Clear = true }, Asked: false);
+        }
+
+        // One tank stands steady a little warm; another's thermometer has stuck.
+        var water = tank.Number == 7 ? 12.22 : tank.Number == 42 ? 10.0 : tank.Tank.SetPointC + tanksOwn + dice.Around(0, 0.25);
         fraction = FractionOn(day);
         var stage = StageOn();
         var dead = dice.Count(stage == LifeStage.Fry ? 0.15 : 0.25);
@@ -106,6 +112,27 @@ public sealed class DemoStory(DemoTank tank, SchoolCalendar calendar, DemoDice d
             case 12: // A coil cased in ice.
                 Afternoon(3.3, seen => seen with { IceOnCoil = true });
                 break;
+            case 5: // The pump runs, but the air does not reach the water.
+                Last(seen => seen with { OxygenMgL = 5.6 });
+                break;
+            case 9: // Tap water went in untreated.
+                Last(seen => seen with { WaterChangedPercent = 30, ChlorineMgL = 0.2 });
+                break;
+            case 14: // Deaths day by day after the hatch, with every test good: something in the water that no kit shows.
+                Each(6, seen => seen with { DeadAlevins = 3, Ph = 7.2, AmmoniaTotalMgL = 0, NitriteMgL = 0 });
+                break;
+            case 28:
+                Last(seen => seen with { Hatched = Share.Some });
+                break;
+            case 29: // Two answers that cannot both be true.
+                Last(seen => seen with { DeadFry = 1, Hatched = Share.None });
+                break;
+            case 37:
+                Each(2, seen => seen with { NitriteMgL = 0.3 });
+                break;
+            case 43:
+                Each(12, seen => seen with { Ph = 6.3 });
+                break;
             case 18:
                 Afternoon(13.0, seen => seen with { ChillerRunning = false });
                 break;
@@ -128,6 +155,14 @@ public sealed class DemoStory(DemoTank tank, SchoolCalendar calendar, DemoDice d
 
         void Afternoon(double celsius, Func<Observation, Observation> change) =>
             entries.Add(new Entry(At(14, 40), Typed(celsius), change(new Observation { Moving = true, Bubbles = true, LevelOk = true, Clear = true }), Asked: false));
+
+        void Each(int last, Func<Observation, Observation> change)
+        {
+            for (var i = Math.Max(0, entries.Count - last); i < entries.Count; i++)
+            {
+                entries[i] = entries[i] with { Seen = change(entries[i].Seen) };
+            }
+        }
 
         void Last(Func<Observation, Observation> change) => entries[^1] = entries[^1] with { Seen = change(entries[^1].Seen) };
 

@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Flags;
+using Tankside.Hatchery.People;
 using Tankside.Portal.Accounts;
 using Tankside.Storage;
 
@@ -7,7 +8,10 @@ namespace Tankside.Portal.Flags;
 
 /// <summary>What a person does to a flag.</summary>
 /// <param name="Turn">The flag's turn as the person saw it; see <see cref="Flag.Turn"/>.</param>
-public sealed record FlagAct(Guid FlagId, int Turn, FlagDeed Deed, string? Note = null, Outcome? Outcome = null);
+/// <param name="Until">When what was promised is due, or until when it may rest.</param>
+/// <param name="To">Who is to see to it.</param>
+public sealed record FlagAct(
+    Guid FlagId, int Turn, FlagDeed Deed, string? Note = null, Outcome? Outcome = null, TroubleCause? Cause = null, DateTime? Until = null, Guid? To = null);
 
 /// <summary>What became of it.</summary>
 public abstract record ActOutcome
@@ -21,7 +25,7 @@ public abstract record ActOutcome
 }
 
 /// <summary>
-/// Take, hand back, note, close, reopen. Every act says which turn of the flag it answers; if another person acted since, nothing is saved
+/// Everything a person does to a flag. Every act says which turn of the flag it answers; if another person acted since, nothing is saved
 /// and both are shown.
 /// </summary>
 public sealed class ActOnFlag(IDbContextFactory<HatcheryDb> databases, TimeProvider time, RoundFeed feed)
@@ -30,6 +34,9 @@ public sealed class ActOnFlag(IDbContextFactory<HatcheryDb> databases, TimeProvi
 
     /// <summary>How often an act is tried again when only the judge refreshed the numbers meanwhile.</summary>
     private const int Tries = 5;
+
+    /// <summary>Nothing may rest longer: a promise for next month is a note.</summary>
+    private static readonly TimeSpan LongestRest = TimeSpan.FromDays(14);
 
     public async Task<ActOutcome> ActAsync(FlagAct act, CurrentUser by, CancellationToken cancel)
     {
@@ -63,59 +70,107 @@ public sealed class ActOnFlag(IDbContextFactory<HatcheryDb> databases, TimeProvi
 
         if (flag.Turn != act.Turn)
         {
-            var theirs = await db.FlagEvents.Where(e => e.FlagId == flag.Id && e.By != null).OrderByDescending(e => e.Id).FirstOrDefaultAsync(cancel);
-            var name = theirs is null ? null : await db.Users.Where(p => p.Id == theirs.By).Select(p => p.Name).SingleOrDefaultAsync(cancel);
-            return new ActOutcome.Clash(flag, theirs, name);
+            return await ClashAsync(db, flag, cancel);
         }
 
-        if (await WhyNotAsync(db, flag, act, by, cancel) is { } why)
+        if (await WhyNotAsync(db, flag, act, by, now, cancel) is { } why)
         {
             return new ActOutcome.Refused(why);
         }
 
         Apply(flag, act, by, now);
-        db.FlagEvents.Add(new FlagEvent { FlagId = flag.Id, At = now, By = by.PersonId, Deed = act.Deed, Note = Text(act.Note), Outcome = act.Outcome, Urgency = flag.Urgency });
+        db.FlagEvents.Add(Line(flag, act, by, now));
         await db.SaveChangesAsync(cancel);
         feed.Tell([flag.ProgrammeId]);
         return new ActOutcome.Done(flag);
     }
 
-    private static async Task<string?> WhyNotAsync(HatcheryDb db, Flag flag, FlagAct act, CurrentUser by, CancellationToken cancel) => act.Deed switch
+    /// <summary>What the other person did meanwhile.</summary>
+    internal static async Task<ActOutcome.Clash> ClashAsync(HatcheryDb db, Flag flag, CancellationToken cancel)
     {
-        FlagDeed.Taken or FlagDeed.Closed when flag.State == FlagState.Settled => "This flag is settled already.",
-        FlagDeed.HandedBack when flag.TakenBy != by.PersonId => "Only the person who took a flag can hand it back.",
+        var theirs = await db.FlagEvents.Where(e => e.FlagId == flag.Id && e.By != null).OrderByDescending(e => e.Id).FirstOrDefaultAsync(cancel);
+        var name = theirs is null ? null : await db.Users.Where(p => p.Id == theirs.By).Select(p => p.Name).SingleOrDefaultAsync(cancel);
+        return new ActOutcome.Clash(flag, theirs, name);
+    }
+
+    internal static FlagEvent Line(Flag flag, FlagAct act, CurrentUser by, DateTime now) => new()
+    {
+        FlagId = flag.Id,
+        At = now,
+        By = by.PersonId,
+        Deed = act.Deed,
+        Note = Text(act.Note),
+        Outcome = act.Outcome,
+        Cause = act.Cause,
+        Until = act.Until,
+        To = act.To,
+        Urgency = flag.Urgency,
+    };
+
+    private static async Task<string?> WhyNotAsync(HatcheryDb db, Flag flag, FlagAct act, CurrentUser by, DateTime now, CancellationToken cancel) => act.Deed switch
+    {
+        not (FlagDeed.Noted or FlagDeed.Called or FlagDeed.NotReached or FlagDeed.Reopened) when flag.State == FlagState.Settled =>
+            "This flag is settled already.",
+        FlagDeed.HandedBack when flag.TakenBy != by.PersonId => "Only the person who has a flag can hand it back.",
+        FlagDeed.Assigned when act.To is not { } to || !await MayTakeAsync(db, to, by.ProgrammeId, cancel) => "Choose somebody of this programme to give it to.",
         FlagDeed.Noted when Text(act.Note) is null => "There is nothing in the note.",
+        FlagDeed.Promised when Text(act.Note) is null => "Say what was promised.",
+        FlagDeed.Waiting when Text(act.Note) is null => "Say why it can wait.",
+        FlagDeed.Promised or FlagDeed.Waiting when !(act.Until > now && act.Until <= now + LongestRest) =>
+            "The time must lie ahead, at most fourteen days.",
+        FlagDeed.WaitOver when flag.RestsUntil is null => "This flag stands in the round already.",
         FlagDeed.Closed when act.Outcome is null => "Say how it ended.",
         FlagDeed.Reopened when flag.State == FlagState.Open => "This flag is open already.",
-        FlagDeed.Reopened when await db.Flags.AnyAsync(f => f.TankId == flag.TankId && f.Kind == flag.Kind && f.State == FlagState.Open, cancel) =>
-            "A newer flag of this kind is open at this tank.",
+        FlagDeed.Reopened when await HasNewerAsync(db, flag, cancel) => "A newer flag of this kind is open here.",
         _ => null,
     };
+
+    private static Task<bool> MayTakeAsync(HatcheryDb db, Guid person, Guid programme, CancellationToken cancel) =>
+        db.Memberships.AnyAsync(m => m.PersonId == person && m.ProgrammeId == programme && (m.Role == Role.Coordinator || m.Role == Role.ProgrammeLead), cancel);
+
+    private static Task<bool> HasNewerAsync(HatcheryDb db, Flag flag, CancellationToken cancel) => db.Flags.AnyAsync(
+        f => f.ProgrammeId == flag.ProgrammeId && f.TankId == flag.TankId && f.CauseBy == flag.CauseBy && f.CauseCode == flag.CauseCode
+            && f.Kind == flag.Kind && f.State == FlagState.Open,
+        cancel);
 
     private static void Apply(Flag flag, FlagAct act, CurrentUser by, DateTime now)
     {
         flag.Turn++;
         flag.UpdatedAt = now;
+        flag.PromiseFellDue = false;
         switch (act.Deed)
         {
             case FlagDeed.Taken:
                 (flag.TakenBy, flag.TakenAt) = (by.PersonId, now);
                 break;
+            case FlagDeed.Assigned:
+                (flag.TakenBy, flag.TakenAt) = (act.To, now);
+                break;
             case FlagDeed.HandedBack:
                 (flag.TakenBy, flag.TakenAt) = (null, null);
                 break;
+            case FlagDeed.Promised:
+                (flag.PromiseDue, flag.WaitUntil) = (act.Until, null);
+                break;
+            case FlagDeed.Waiting:
+                (flag.PromiseDue, flag.WaitUntil) = (null, act.Until);
+                break;
+            case FlagDeed.WaitOver:
+                (flag.PromiseDue, flag.WaitUntil) = (null, null);
+                break;
             case FlagDeed.Closed:
                 (flag.State, flag.Settlement, flag.SettledAt) = (FlagState.Settled, Settlement.Closed, now);
+                (flag.PromiseDue, flag.WaitUntil) = (null, null);
                 break;
             case FlagDeed.Reopened:
                 (flag.State, flag.Settlement, flag.SettledAt) = (FlagState.Open, null, null);
                 break;
-            case FlagDeed.Noted:
+            case FlagDeed.Noted or FlagDeed.Called or FlagDeed.NotReached or FlagDeed.SpareReserved or FlagDeed.SpareGivenBack or FlagDeed.FirstAidSent:
                 break;
             default:
                 throw new ArgumentOutOfRangeException(nameof(act), act.Deed, "not a person's deed");
         }
     }
 
-    private static string? Text(string? note) => string.IsNullOrWhiteSpace(note) ? null : note.Trim();
+    internal static string? Text(string? note) => string.IsNullOrWhiteSpace(note) ? null : note.Trim();
 }

@@ -10,7 +10,7 @@ using Tankside.Storage;
 namespace Tankside.Portal.Flags;
 
 /// <summary>One line of what was done at a tank's flags.</summary>
-public sealed record HistoryLine(DateTime At, FlagKind Kind, FlagEvent Event, string? By);
+public sealed record HistoryLine(DateTime At, FlagKind Kind, FlagEvent Event, string? By, string? To = null, string? Until = null);
 
 /// <summary>A flag settled lately, which can be opened again.</summary>
 public sealed record SettledFlag(Flag Flag, string Reason);
@@ -32,7 +32,7 @@ public sealed record CallDetail(
 
     public static async Task<CallDetail> LoadAsync(HatcheryDb db, Guid tankId, DateTime now, TemperatureUnit unit, CancellationToken cancel)
     {
-        var place = (await Surroundings.LoadAsync(db, [tankId], cancel)).Of(tankId);
+        var place = (await Surroundings.LoadAsync(db, [tankId], cancel, now)).Of(tankId);
         var record = (await TankRecords.LoadAsync(db, [tankId], now, cancel))[0];
         var clock = record.Calendar.Clock;
         var flags = await db.Flags.AsNoTracking()
@@ -45,19 +45,21 @@ public sealed record CallDetail(
             record.Lot is { } lot ? TankDevelopment.On(clock.Day(now), lot, record.Days, record.Tank.SetPointC) : null,
             [.. record.Recent.Where(r => r.Seen.WaterC is not null && r.At > now.AddDays(-ChartDays))
                 .Select(r => new TemperaturePoint(clock.Local(r.At), r.Seen.WaterC!.Value, false))],
-            await HistoryAsync(db, flags, cancel),
+            await HistoryAsync(db, flags, new TimeWords(clock, now), cancel),
             [.. flags.Where(f => f.State == FlagState.Settled).OrderByDescending(f => f.SettledAt).Select(f => new SettledFlag(f, words.Of(f.AsFinding())))]);
     }
 
-    private static async Task<IReadOnlyList<HistoryLine>> HistoryAsync(HatcheryDb db, List<Flag> flags, CancellationToken cancel)
+    private static async Task<IReadOnlyList<HistoryLine>> HistoryAsync(HatcheryDb db, List<Flag> flags, TimeWords time, CancellationToken cancel)
     {
         var ids = flags.Select(f => f.Id).ToList();
         var events = await db.FlagEvents.AsNoTracking().Where(e => ids.Contains(e.FlagId)).OrderByDescending(e => e.At).ThenByDescending(e => e.Id)
             .Take(60).ToListAsync(cancel);
-        var by = events.Select(e => e.By).OfType<Guid>().Distinct().ToList();
+        var by = events.SelectMany(e => new[] { e.By, e.To }).OfType<Guid>().Distinct().ToList();
         var names = await db.Users.Where(p => by.Contains(p.Id)).ToDictionaryAsync(p => p.Id, p => p.Name, cancel);
         return [.. events.Select(e => new HistoryLine(
-            e.At, flags.First(f => f.Id == e.FlagId).Kind, e, e.By is { } person ? names.GetValueOrDefault(person, "a former member") : null))];
+            e.At, flags.First(f => f.Id == e.FlagId).Kind, e, NameOf(e.By), NameOf(e.To), e.Until is { } until ? time.When(until) : null))];
+
+        string? NameOf(Guid? person) => person is { } id ? names.GetValueOrDefault(id, "a former member") : null;
     }
 
     /// <summary>The band in which this stage's water is well, by the programme's own limits.</summary>

@@ -2,6 +2,7 @@ using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
+using Tankside.Portal.Flags.FirstAidTexts;
 using Tankside.Portal.Flags.InTheTank;
 using Tankside.Portal.Shell.Charts;
 
@@ -23,21 +24,14 @@ public sealed partial class CallPane
     public DateTime Now { get; set; }
 
     [Parameter]
-    public Guid User { get; set; }
-
-    [Parameter]
-    public EventCallback<FlagDeed> Act { get; set; }
-
-    [Parameter]
     public EventCallback Back { get; set; }
 
+    /// <summary>The acts at its foot.</summary>
     [Parameter]
-    public EventCallback Note { get; set; }
+    public RenderFragment? ChildContent { get; set; }
 
-    [Parameter]
-    public EventCallback Close { get; set; }
-
-    private FirstAidCard Aid => FirstAid.For(Call.Leading.Flag.AsFinding());
+    private FirstAidCard Aid => FirstAid.For(
+        Call.Leading.Flag.AsFinding(), AidTank.Of(Call.Place), "en");
 
     private WarmingEvidence? Warming => Call.Troubles.Select(t => t.Flag.Evidence).OfType<WarmingEvidence>().FirstOrDefault();
 

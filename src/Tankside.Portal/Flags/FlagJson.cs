@@ -1,3 +1,5 @@
+using System.Text.Json;
+using System.Text.Json.Serialization;
 using Tankside.Hatchery.Flags;
 using Tankside.Portal.Places;
 using Tankside.Science.Units;
@@ -25,6 +27,25 @@ public record FlagJson
 
     public required string Urgency { get; init; }
 
+    /// <summary>Left out for the trouble of one tank.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public CauseJson? Cause { get; init; }
+
+    /// <summary>A cause that several tanks share: no tank of its own, and the fish of its tanks.</summary>
+    public static FlagJson Of<T>(RoundEntry<T>.OfShared shared, string reason) => new()
+    {
+        Rank = shared.Trouble.Rank,
+        Tank = null,
+        Kind = FlagNames.NameOf(shared.Trouble.Finding.Kind),
+        Reason = reason,
+        ExpectedLoss = Math.Round(shared.ExpectedLoss, 2),
+        HoursLeft = HoursJson.Of(shared.HoursLeft),
+        Fish = shared.Fish,
+        Tanks = [.. shared.Evidence.Tanks.Select(t => t.Code)],
+        Urgency = FlagNames.NameOf(shared.Trouble.Finding.Urgency),
+        Cause = CauseJson.Of(shared.Evidence),
+    };
+
     public static FlagJson Of<T>(Call<T> call, RankedTrouble<T> trouble, string reason) => new()
     {
         Rank = trouble.Rank,
@@ -48,6 +69,24 @@ public sealed record FlagOfPortalJson : FlagJson
 
     public required string State { get; init; }
 
+    /// <summary>A cause that several tanks share, in its place of the round.</summary>
+    public static FlagOfPortalJson Of(RoundShared shared) => new()
+    {
+        Id = shared.Trouble.Flag.Id,
+        OpenedAt = shared.Calendar.Clock.Iso(shared.Trouble.Flag.OpenedAt),
+        State = shared.Trouble.Flag.State == FlagState.Open ? "open" : "settled",
+        Rank = shared.Trouble.Rank,
+        Tank = null,
+        Kind = FlagNames.NameOf(shared.Trouble.Flag.Kind),
+        Reason = shared.Trouble.Reason,
+        ExpectedLoss = Math.Round(shared.ExpectedLoss, 2),
+        HoursLeft = HoursJson.Of(shared.Trouble.HoursLeft),
+        Fish = shared.Fish,
+        Tanks = [.. shared.Evidence.Tanks.Select(t => t.Code)],
+        Urgency = FlagNames.NameOf(shared.Trouble.Flag.Urgency),
+        Cause = CauseJson.Of(shared.Evidence),
+    };
+
     /// <summary>Without a place in the round: rank 0, nothing expected lost.</summary>
     public static FlagOfPortalJson Of(Flag flag, TankPlace place, int fish, string reason) => new()
     {
@@ -64,6 +103,12 @@ public sealed record FlagOfPortalJson : FlagJson
         Tanks = [place.Tank.Code],
         Urgency = FlagNames.NameOf(flag.Urgency),
     };
+}
+
+/// <summary>What tanks in a shared trouble have in common: <c>lot</c>, <c>run</c>, <c>area</c>, <c>water</c> or <c>chillerBatch</c>, and which.</summary>
+public sealed record CauseJson(string By, string Code)
+{
+    public static CauseJson Of(SharedCauseEvidence evidence) => new(JsonNamingPolicy.CamelCase.ConvertName(evidence.By.ToString()), evidence.Code);
 }
 
 /// <summary>Hours with their 80% interval.</summary>

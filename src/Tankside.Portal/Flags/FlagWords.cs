@@ -44,6 +44,27 @@ public static class FlagWords
         Outcome.Other => "Something else",
     };
 
+    public static string Of(TroubleCause cause) => cause switch
+    {
+        TroubleCause.Unknown => "not found out",
+        TroubleCause.ChillerDead => "a dead chiller",
+        TroubleCause.CoilIced => "an iced coil",
+        TroubleCause.PlugOrBreaker => "a plug or a breaker",
+        TroubleCause.PowerCut => "a power cut",
+        TroubleCause.PumpBlocked => "a blocked or worn pump",
+        TroubleCause.AirStopped => "air pump or stone",
+        TroubleCause.SetPoint => "the set point",
+        TroubleCause.RoomOrSun => "room heat or sun",
+        TroubleCause.Thermometer => "the thermometer",
+        TroubleCause.SlipInReading => "a slip in the reading",
+        TroubleCause.WaterChange => "a water change",
+        TroubleCause.Feeding => "feeding",
+        TroubleCause.FilterOrWaste => "filter or waste",
+        TroubleCause.Eggs => "the eggs themselves",
+        TroubleCause.NobodyLooked => "that nobody looked",
+        TroubleCause.Other => "something else",
+    };
+
     /// <summary>A line of history, e.g. "Ines Okafor closed warm water: spare sent".</summary>
     public static string Of(HistoryLine line)
     {
@@ -58,8 +79,20 @@ public static class FlagWords
             FlagDeed.Taken => $"{who} took {kind}",
             FlagDeed.HandedBack => $"{who} handed {kind} back",
             FlagDeed.Noted => $"{who} on {kind}",
-            FlagDeed.Closed => $"{who} closed {kind}: {(line.Event.Outcome is { } o ? Of(o).ToLowerInvariant() : "done")}",
+            FlagDeed.Closed => $"{who} closed {kind}: {(line.Event.Outcome is { } o ? Of(o).ToLowerInvariant() : "done")}{(line.Event.Cause is { } c ? $"; it was {Of(c)}" : "")}",
             FlagDeed.Reopened => $"{who} opened {kind} again",
+            FlagDeed.Assigned => $"{who} gave {kind} to {line.To ?? "somebody"}",
+            FlagDeed.Called => $"{who} reached them about {kind}",
+            FlagDeed.NotReached => $"{who} called about {kind}; nobody was reached",
+            FlagDeed.Promised => $"{who} was promised something on {kind}{Until(line)}",
+            FlagDeed.PromiseDue => $"A promise on {kind} was due and nothing came",
+            FlagDeed.Waiting => $"{who} lets {kind} wait{Until(line)}",
+            FlagDeed.WaitOver => line.By is null ? $"{kind} is back in the round" : $"{who} brought {kind} back into the round",
+            FlagDeed.FirstAidSent => $"{who} sent first aid for {kind}",
+            FlagDeed.SpareReserved => $"{who} reserved a spare for {kind}",
+            FlagDeed.SpareGivenBack => $"{who} gave the spare for {kind} back",
         };
     }
+
+    private static string Until(HistoryLine line) => line.Until is { } until ? $", until {until}" : "";
 }

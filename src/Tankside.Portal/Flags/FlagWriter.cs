@@ -7,6 +7,7 @@ namespace Tankside.Portal.Flags;
 public sealed class FlagWriter(HatcheryDb db, DateTime now)
 {
     private readonly HashSet<Guid> programmes = [];
+    private readonly HashSet<Flag> actNow = [];
 
     public int Opened { get; private set; }
 
@@ -15,7 +16,10 @@ public sealed class FlagWriter(HatcheryDb db, DateTime now)
     /// <summary>Programmes whose round looks different now.</summary>
     public IReadOnlyCollection<Guid> Programmes => programmes;
 
-    public void Apply(Guid tankId, Guid programmeId, IReadOnlyList<FlagChange> changes)
+    /// <summary>Flags that became "act now", or came back as such from a rest, and that nobody has in hand.</summary>
+    public IReadOnlyList<Flag> CannotWait => [.. actNow.Where(f => f is { State: FlagState.Open, Urgency: Urgency.ActNow, TakenBy: null } && !f.RestsAt(now))];
+
+    public void Apply(Guid? tankId, Guid programmeId, IReadOnlyList<FlagChange> changes)
     {
         foreach (var change in changes)
         {
@@ -30,6 +34,9 @@ public sealed class FlagWriter(HatcheryDb db, DateTime now)
                 case FlagChange.Clear(var flag):
                     Clear(flag);
                     break;
+                case FlagChange.RestOver(var flag, var why):
+                    EndRest(flag, why);
+                    break;
                 case FlagChange.AwaitAdult(var flag):
                     flag.SaidOverAt = now;
                     flag.UpdatedAt = now;
@@ -41,13 +48,16 @@ public sealed class FlagWriter(HatcheryDb db, DateTime now)
         }
     }
 
-    private void Open(Guid tankId, Guid programmeId, Finding finding)
+    private void Open(Guid? tankId, Guid programmeId, Finding finding)
     {
+        var shared = finding.Evidence as SharedCauseEvidence;
         var flag = new Flag
         {
             Id = Guid.CreateVersion7(new DateTimeOffset(now)),
             ProgrammeId = programmeId,
             TankId = tankId,
+            CauseBy = shared?.By,
+            CauseCode = shared?.Code,
             Kind = finding.Kind,
             State = FlagState.Open,
             OpenedAt = now,
@@ -59,12 +69,18 @@ public sealed class FlagWriter(HatcheryDb db, DateTime now)
             RuleVersion = Assessment.RuleVersion,
         };
         db.Flags.Add(flag);
+        actNow.Add(flag);
         Tell(flag, FlagDeed.Opened, finding.Evidence);
         Opened++;
     }
 
     private void Update(Flag flag, Finding finding, bool told)
     {
+        if (flag.Urgency != Urgency.ActNow)
+        {
+            actNow.Add(flag);
+        }
+
         flag.Urgency = finding.Urgency;
         flag.StandsOn = finding.StandsOn;
         flag.Evidence = finding.Evidence;
@@ -78,8 +94,18 @@ public sealed class FlagWriter(HatcheryDb db, DateTime now)
         }
     }
 
+    private void EndRest(Flag flag, RestEnd why)
+    {
+        actNow.Add(flag);
+        flag.PromiseFellDue = why == RestEnd.PromiseDue;
+        (flag.PromiseDue, flag.WaitUntil) = (null, null);
+        flag.UpdatedAt = now;
+        Tell(flag, why == RestEnd.PromiseDue ? FlagDeed.PromiseDue : FlagDeed.WaitOver, null);
+    }
+
     private void Clear(Flag flag)
     {
+        (flag.PromiseDue, flag.WaitUntil, flag.PromiseFellDue) = (null, null, false);
         flag.State = FlagState.Settled;
         flag.Settlement = Settlement.Cleared;
         flag.SettledAt = now;

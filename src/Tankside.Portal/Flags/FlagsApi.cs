@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Http.HttpResults;
+using Tankside.Hatchery.People;
 using Tankside.Portal.Accounts;
 
 namespace Tankside.Portal.Flags;
@@ -22,9 +23,7 @@ public static class FlagsApi
         var key = context.ApiKey();
         return state switch
         {
-            "open" => TypedResults.Ok(new FlagListJson([.. (await round.LoadAsync(key.ProgrammeId, cancel)).Calls
-                .Where(c => key.Serves(c.Place.Tank.Id))
-                .SelectMany(c => c.Troubles.Select(t => Open(c, t)))])),
+            "open" => TypedResults.Ok(new FlagListJson(Open(await round.LoadAsync(key.ProgrammeId, cancel), key))),
             "settled" => TypedResults.Ok(new FlagListJson(await settled.LoadAsync(key, cancel))),
             _ => TypedResults.Problem(
                 "The state of flags is \"open\" or \"settled\".",
@@ -32,6 +31,15 @@ public static class FlagsApi
                 extensions: [new("errors", new Dictionary<string, string[]> { ["state"] = ["Must be \"open\" or \"settled\"."] })]),
         };
     }
+
+    /// <summary>In the order of the round; those that rest stand among them. A cause over several tanks is for a key of all tanks.</summary>
+    private static IReadOnlyList<FlagOfPortalJson> Open(RoundNow round, ApiKey key) =>
+        [.. round.Rows.Concat(round.Resting).SelectMany(row => row switch
+        {
+            RoundCall call when key.Serves(call.Place.Tank.Id) => call.Troubles.Select(t => Open(call, t)),
+            RoundShared shared when key.AllTanks => [FlagOfPortalJson.Of(shared)],
+            _ => [],
+        }).OrderBy(f => f.Rank == 0).ThenBy(f => f.Rank)];
 
     private static FlagOfPortalJson Open(RoundCall call, RoundTrouble trouble) =>
         FlagOfPortalJson.Of(trouble.Flag, call.Place, call.Call.Fish, trouble.Reason) with

@@ -1,5 +1,10 @@
 using Tankside.Portal.Flags.AtTheTank;
+using Tankside.Portal.Flags.Calls;
 using Tankside.Portal.Flags.FirstPages;
+using Tankside.Portal.Flags.Leaving;
+using Tankside.Portal.Flags.Rehearsals;
+using Tankside.Portal.Flags.Spares;
+using Tankside.Portal.Flags.Sweeps;
 
 namespace Tankside.Portal.Flags;
 
@@ -10,16 +15,24 @@ public static class FlagsFeature
     {
         services.AddSingleton<RoundFeed>();
         services.AddSingleton<JudgeHealth>();
+        services.AddSingleton<SharedJudge>();
         services.AddSingleton<Judge>();
         services.AddSingleton<WrongCodes>();
         services.AddScoped<TankByCode>();
         services.AddScoped<TodaysReading>();
         services.AddScoped<Round>();
         services.AddScoped<ActOnFlag>();
+        services.AddScoped<ReserveSpare>();
+        services.AddScoped<RecordCall>();
+        services.AddScoped<SendFirstAid>();
         services.AddScoped<SettledFlags>();
         services.AddScoped<OurTank>();
         services.AddScoped<TankRegister>();
+        services.AddScoped<Weekend>();
         services.AddScoped<Homes>();
+        services.AddRehearsals();
+        services.AddSweeps();
         services.AddHostedService<JudgeWorker>();
+        services.AddHostedService<RoundRefresh>();
     }
 }

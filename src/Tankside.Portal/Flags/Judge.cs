@@ -13,10 +13,14 @@ public sealed record JudgeReport(int Tanks, int Opened, int Cleared, double Seco
 /// transaction. Facts are pulled from the database, so a crash or a missed word loses nothing.
 /// </summary>
 public sealed class Judge(
-    IDbContextFactory<HatcheryDb> databases, DatabaseChoice database, TimeProvider time, RoundFeed feed, ILogger<Judge> log) : IDisposable
+    IDbContextFactory<HatcheryDb> databases, DatabaseChoice database, TimeProvider time, RoundFeed feed, SharedJudge shared,
+    IEnumerable<ISavedWithFlags> savedWith, ILogger<Judge> log) : IDisposable
 {
     /// <summary>Tanks judged in one transaction.</summary>
     private const int Group = 200;
+
+    /// <summary>Days for which the account of a closed tank is still looked at; its open flags are for as long as they are open.</summary>
+    private const int AfterClosing = 30;
 
     /// <summary>How often a group is judged again when a person changed one of its flags meanwhile.</summary>
     private const int Tries = 5;
@@ -30,9 +34,17 @@ public sealed class Judge(
     public Task<JudgeReport> JudgeNewFactsAsync(CancellationToken cancel) => RunAsync(
         db => db.UnjudgedFacts.Select(f => f.TankId).Distinct().ToListAsync(cancel), cancel);
 
-    /// <summary>Judges every open tank by the clock: silence and hours left change without a new fact.</summary>
-    public Task<JudgeReport> JudgeAllAsync(CancellationToken cancel) => RunAsync(
-        db => db.Tanks.Where(t => t.ClosedAt == null || db.Flags.Any(f => f.TankId == t.Id && f.State == FlagState.Open))
+    /// <summary>Judges every open tank by the clock, for silence and hours left change without a new fact; then what tanks have in common.</summary>
+    public async Task<JudgeReport> JudgeAllAsync(CancellationToken cancel)
+    {
+        var watch = Stopwatch.StartNew();
+        var report = await JudgeEachAsync(cancel);
+        var (opened, cleared) = await shared.JudgeAsync(cancel);
+        return report with { Opened = report.Opened + opened, Cleared = report.Cleared + cleared, Seconds = watch.Elapsed.TotalSeconds };
+    }
+
+    private Task<JudgeReport> JudgeEachAsync(CancellationToken cancel) => RunAsync(
+        db => db.Tanks.Where(t => t.ClosedAt == null || t.ClosedAt > time.GetUtcNow().UtcDateTime.AddDays(-AfterClosing) || db.Flags.Any(f => f.TankId == t.Id && f.State == FlagState.Open))
             .OrderBy(t => t.Code).Select(t => t.Id).ToListAsync(cancel),
         cancel);
 
@@ -98,13 +110,22 @@ public sealed class Judge(
             var own = flags[record.Tank.Id].ToList();
             var findings = Assessment.Assess(record, now);
             changes.Apply(record.Tank.Id, programmes[record.Tank.Id], Reconcile.Compare(
-                findings, [.. own.Where(f => f.State == FlagState.Open)], [.. own.Where(f => f.State == FlagState.Settled)], kind => LastWord.IsClass(kind, record.Recent)));
+                findings, [.. own.Where(f => f.State == FlagState.Open)], [.. own.Where(f => f.State == FlagState.Settled)], kind => LastWord.IsClass(kind, record), now));
         }
 
         db.UnjudgedFacts.RemoveRange(facts);
         await db.SaveChangesAsync(cancel);
+        var tell = changes.CannotWait.Count > 0 ? savedWith.ToList() : [];
+        foreach (var also in tell)
+        {
+            await also.AddAsync(db, changes.CannotWait, now, cancel);
+        }
+
+        await db.SaveChangesAsync(cancel);
         await transaction.CommitAsync(cancel);
         feed.Tell(changes.Programmes);
+        shared.Tell(facts.Count > 0 ? programmes.Values.Distinct() : changes.Programmes);
+        tell.ForEach(also => also.Committed());
         return (changes.Opened, changes.Cleared);
     }
 
@@ -120,12 +141,12 @@ public sealed class Judge(
     /// <summary>Open flags, and of the settled ones the newest of each kind.</summary>
     private static async Task<ILookup<Guid, Flag>> FlagsOf(HatcheryDb db, List<Guid> tankIds, CancellationToken cancel)
     {
-        var open = await db.Flags.Where(f => tankIds.Contains(f.TankId) && f.State == FlagState.Open).ToListAsync(cancel);
+        var open = await db.Flags.Where(f => f.TankId != null && tankIds.Contains(f.TankId.Value) && f.State == FlagState.Open).ToListAsync(cancel);
         var closed = await db.Flags.AsNoTracking()
-            .Where(f => tankIds.Contains(f.TankId) && f.State == FlagState.Settled && f.Settlement == Settlement.Closed)
+            .Where(f => f.TankId != null && tankIds.Contains(f.TankId.Value) && f.State == FlagState.Settled && f.Settlement == Settlement.Closed)
             .GroupBy(f => new { f.TankId, f.Kind })
             .Select(g => g.OrderByDescending(f => f.StandsOn).First())
             .ToListAsync(cancel);
-        return open.Concat(closed).ToLookup(f => f.TankId);
+        return open.Concat(closed).ToLookup(f => f.TankId!.Value);
     }
 }

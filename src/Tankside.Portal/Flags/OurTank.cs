@@ -5,7 +5,9 @@ using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Flags.FirstAidTexts;
 using Tankside.Portal.Flags.InTheTank;
+using Tankside.Portal.Flags.Leaving;
 using Tankside.Portal.Places;
 using Tankside.Portal.Shell.Charts;
 using Tankside.Storage;
@@ -20,10 +22,13 @@ namespace Tankside.Portal.Flags;
 /// <param name="Water">Temperatures of the last thirty days, programme-local time.</param>
 /// <param name="Readings">The last ones as they came, the newest first.</param>
 /// <param name="Doubts">Readings that wait for somebody to say what was meant.</param>
+/// <param name="Left">How it would come through the closed days; null without fish.</param>
+/// <param name="NotKnown">How long nobody knew; null before any eggs came.</param>
 /// <param name="RoomCode">The code on the label; null where it is none of the asker's business or none is valid.</param>
 public sealed record OurTankNow(
     DateTime At, TankPlace Place, TankRecord Record, DevelopmentNow? Development, TankBalance Balance, Promise? Promised,
-    IReadOnlyList<OurFlag> Flags, IReadOnlyList<TemperaturePoint> Water, IReadOnlyList<Reading> Readings, int Doubts, string? RoomCode)
+    IReadOnlyList<OurFlag> Flags, IReadOnlyList<TemperaturePoint> Water, IReadOnlyList<Reading> Readings, int Doubts,
+    LeftTank? Left, NotKnown? NotKnown, string? RoomCode)
 {
     public TimeWords Time { get; } = new(Place.Calendar.Clock, At);
 
@@ -52,11 +57,12 @@ public sealed class OurTank(IDbContextFactory<HatcheryDb> databases, TimeProvide
         }
 
         Guid[] ids = [tank.Id];
-        var place = (await Surroundings.LoadAsync(db, ids, cancel)).Of(tank.Id);
+        var place = (await Surroundings.LoadAsync(db, ids, cancel, now)).Of(tank.Id);
         var record = (await TankRecords.LoadAsync(db, ids, now, cancel)).Single();
         var development = record.Lot is { } lot
             ? TankDevelopment.On(place.Calendar.Clock.Day(now), lot, record.Days, tank.SetPointC)
             : null;
+        var notKnown = (await NotKnownHours.LoadAsync(db, ids, now, cancel)).Of(tank.Id);
         return new OurTankNow(
             now, place, record, development,
             await BalanceAsync(db, tank, cancel),
@@ -66,6 +72,7 @@ public sealed class OurTank(IDbContextFactory<HatcheryDb> databases, TimeProvide
             await db.Readings.AsNoTracking().Where(r => r.TankId == tank.Id)
                 .OrderByDescending(r => r.At).ThenByDescending(r => r.Id).Take(LastReadings).ToListAsync(cancel),
             await db.Readings.CountAsync(r => r.TankId == tank.Id && r.State == ReadingState.Asked && r.CorrectedBy == null, cancel),
+            Weekend.Of(place, record, notKnown, now), notKnown,
             user.Is(Role.KitHand) ? null : await RoomCodeAsync(db, tank, cancel));
     }
 
@@ -98,6 +105,6 @@ public sealed class OurTank(IDbContextFactory<HatcheryDb> databases, TimeProvide
         var words = new ReasonWords(place.Calendar, record.Fish, now, place.Programme.ScreenUnit);
         TroubledTank<Flag> troubled = new(record.Tank, record.Fish, place.Calendar, [.. flags.Select(f => (f, f.AsFinding()))]);
         return [.. MorningRound.Order([troubled], now).SelectMany(call => call.Troubles).Select(t => new OurFlag(
-            t.Key, words.Of(t.Finding), FirstAid.For(t.Finding), t.Key.TakenBy is { } by ? names.GetValueOrDefault(by) : null))];
+            t.Key, words.Of(t.Finding), FirstAid.For(t.Finding, AidTank.Of(place), "en"), t.Key.TakenBy is { } by ? names.GetValueOrDefault(by) : null))];
     }
 }

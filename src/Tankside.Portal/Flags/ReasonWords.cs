@@ -11,7 +11,7 @@ namespace Tankside.Portal.Flags;
 /// Words a finding as one sentence with a clock time, made from the very numbers that put it where it stands in the round. A page, a file
 /// and the API say the same.
 /// </summary>
-public sealed class ReasonWords(SchoolCalendar calendar, int fish, DateTime now, TemperatureUnit unit = TemperatureUnit.F)
+public sealed partial class ReasonWords(SchoolCalendar calendar, int fish, DateTime now, TemperatureUnit unit = TemperatureUnit.F)
 {
     private static readonly CultureInfo Plain = CultureInfo.InvariantCulture;
 
@@ -26,6 +26,11 @@ public sealed class ReasonWords(SchoolCalendar calendar, int fish, DateTime now,
         ChillerEvidence e => Chiller(e),
         FlowEvidence e => Flow(e, finding.Hazard),
         SilenceEvidence e => Silence(e),
+        PowerCutEvidence e => PowerCut(e),
+        TroubleSaidEvidence e => TroubleSaid(e),
+        ShutEvidence e => Shut(e),
+        LossEvidence { Rising: true } e =>
+            $"A slow rise: {e.Dead} dead in {Days(e.Days)} to {Day(e.LastDay)} where about {Number(e.Expected, "0.#")} would be usual; {Stage(e.Stage)}; {Fish} left.",
         LossEvidence e =>
             $"{e.Dead} dead in {Days(e.Days)} to {Day(e.LastDay)} where about {Number(e.Expected, "0.#")} would be usual; {Stage(e.Stage)}; {Fish} left.",
         AmmoniaEvidence { UnionizedN: { } poison, Ph: { } ph } e =>
@@ -34,6 +39,19 @@ public sealed class ReasonWords(SchoolCalendar calendar, int fish, DateTime now,
             $"Total ammonia {Number(e.TotalMgL, "0.##")} mg/L as N at {When(e.At)} and no pH within a week: ask for the pH, it decides whether this harms; {Fish}.",
         HatchEvidence e =>
             $"No hatch {(e.SaidNone ? "yet" : "reported")}: half was due about {Day(e.Mid)}, at the latest {Day(e.High95)}, {Days(e.DaysOver)} ago; {Fish}.",
+        OxygenEvidence e => Oxygen(e),
+        NitriteEvidence e => Nitrite(e),
+        ChlorineEvidence e => Chlorine(e, finding.Hazard),
+        MetalsEvidence e => Metals(e),
+        PhEvidence e => Ph(e),
+        FungusEvidence e => Fungus(e),
+        ContradictionEvidence e => Contradiction(e),
+        StuckEvidence e => Stuck(e),
+        SharedCauseEvidence e => Shared(e, finding.StandsOn),
+        EarlyHatchEvidence e => EarlyHatch(e),
+        FeedingEvidence e => Feeding(e),
+        ReadinessEvidence e => Readiness(e),
+        TallyEvidence e => Tally(e),
         _ => throw new ArgumentOutOfRangeException(nameof(finding), finding.Evidence.GetType().Name, "evidence without words"),
     };
 
@@ -44,12 +62,12 @@ public sealed class ReasonWords(SchoolCalendar calendar, int fish, DateTime now,
             : at.Low <= now && at.High <= now ? $"; should have passed {Degrees(e.Limit)} by {When(at.High)}"
             : at.Low <= now ? $"; may have passed {Degrees(e.Limit)} already"
             : $"; passes {Degrees(e.Limit)} about {When(at.Mid)}, act by {When(at.Low)}";
-        return $"{rise}{passes}; {Fish}{Closing}.";
+        return $"{rise}{passes}{DiagnosisWords.EndOf(e)}; {Fish}{Closing}.";
     }
 
     private string Ice(IceEvidence e) => e.Seen
-        ? $"Ice on the coil at {When(e.At)}{(e.WaterC is { } w ? $", water {Degrees(w)}" : "")}: it will warm once the ice stops the flow; {Fish}{Closing}."
-        : $"{Degrees(e.WaterC!.Value)} at {When(e.At)} with the chiller set to {Degrees(e.SetPointC)}: the coil is probably iced; {Fish}{Closing}.";
+        ? $"Ice on the coil at {When(e.At)}{(e.WaterC is { } w ? $", water {Degrees(w)}" : "")}: it will warm once the ice stops the flow{DiagnosisWords.EndOf(e)}; {Fish}{Closing}."
+        : $"{Degrees(e.WaterC!.Value)} at {When(e.At)} with the chiller set to {Degrees(e.SetPointC)}: the coil is probably iced{DiagnosisWords.EndOf(e)}; {Fish}{Closing}.";
 
     private string Chiller(ChillerEvidence e)
     {
@@ -58,7 +76,7 @@ public sealed class ReasonWords(SchoolCalendar calendar, int fish, DateTime now,
             ? w < e.SetPointC + 1 ? $", water still {Degrees(w)}: is it resting or broken?" : $", water {Degrees(w)} with the set point at {Degrees(e.SetPointC)}"
             : ", and no temperature is known";
         var passes = e is { PassesAt: { } at, Limit: { } limit } ? $"; could pass {Degrees(limit)} from {When(at.Low)}" : "";
-        return $"{what} since {When(e.At)}{water}{passes}; {Stage(e.Stage)}; {Fish}{Closing}.";
+        return $"{what} since {When(e.At)}{water}{passes}{DiagnosisWords.EndOf(e)}; {Stage(e.Stage)}; {Fish}{Closing}.";
     }
 
     private string Flow(FlowEvidence e, Hazard hazard)

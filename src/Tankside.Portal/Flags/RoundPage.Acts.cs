@@ -1,86 +1,166 @@
 using MudBlazor;
 using Tankside.Hatchery.Flags;
+using Tankside.Portal.Flags.Calls;
 
 namespace Tankside.Portal.Flags;
 
-/// <summary>What a person does in the round.</summary>
+/// <summary>What a person does in the round, and how the last of it is undone.</summary>
 public sealed partial class RoundPage
 {
+    /// <summary>The acts that take the last ones back; null when there is nothing to undo.</summary>
+    private IReadOnlyList<FlagAct>? undo;
+
     /// <summary>Take or hand back every trouble of the open call.</summary>
-    private Task ActAsync(FlagDeed deed) => ActOnAllAsync(OpenCall!.Troubles.Select(t => new FlagAct(t.Flag.Id, t.Flag.Turn, deed)), "");
+    private Task ActAsync(FlagDeed deed) => ActOnAllAsync(StandingIn(OpenRow!).Select(t => new FlagAct(t.Flag.Id, t.Flag.Turn, deed)), "");
 
     private async Task NoteAsync()
     {
-        var call = OpenCall!;
-        var dialog = await Dialogs.ShowAsync<NoteDialog>($"Note on {call.Place.School.Name}, {call.Place.Room.Name}");
-        if (await dialog.Result is { Canceled: false, Data: string note })
+        var row = OpenRow!;
+        var leading = row.Leading.Flag;
+        var parameters = new DialogParameters<NoteDialog> { { d => d.Person, user!.PersonId }, { d => d.Key, $"note {leading.Id}" } };
+        if (await AskAsync<NoteDialog, string>($"Note on {row.Who}", parameters) is { } note)
         {
-            var leading = call.Leading.Flag;
-            await ActOnAllAsync([new FlagAct(leading.Id, leading.Turn, FlagDeed.Noted, note)], "Note kept.");
+            var on = row is RoundShared ? StandingIn(row).Select(t => t.Flag) : [leading];
+            await ActOnAllAsync(on.Select(f => new FlagAct(f.Id, f.Turn, FlagDeed.Noted, note)), "Note kept.");
         }
     }
 
-    private async Task CloseCallAsync()
+    private async Task CloseRowAsync()
     {
-        var call = OpenCall!;
-        var parameters = new DialogParameters<CloseDialog> { { d => d.Troubles, call.Troubles } };
-        var dialog = await Dialogs.ShowAsync<CloseDialog>($"How did it end at {call.Place.School.Name}, {call.Place.Room.Name}?", parameters);
-        if (await dialog.Result is { Canceled: false, Data: CloseChoice choice })
+        var row = OpenRow!;
+        var troubles = AllIn(row).ToList();
+        var parameters = new DialogParameters<CloseDialog> { { d => d.Troubles, troubles }, { d => d.Person, user!.PersonId } };
+        if (await AskAsync<CloseDialog, CloseChoice>($"How did it end at {row.Who}?", parameters) is { } choice)
         {
-            var acts = call.Troubles.Where(t => choice.Flags.Contains(t.Flag.Id))
-                .Select(t => new FlagAct(t.Flag.Id, t.Flag.Turn, FlagDeed.Closed, choice.Note, choice.Outcome)).ToList();
-            await ActOnAllAsync(acts, "Closed.");
+            await ActOnAllAsync(
+                troubles.Where(t => choice.Flags.Contains(t.Flag.Id))
+                    .Select(t => new FlagAct(t.Flag.Id, t.Flag.Turn, FlagDeed.Closed, choice.Note, choice.Outcome, choice.Cause)),
+                "Closed; it leaves the round.");
         }
     }
 
-    private async Task ActOnAllAsync(IEnumerable<FlagAct> acts, string done)
+    /// <summary>A promise or a wait holds for every trouble of the call that stands in the round.</summary>
+    private async Task RestAsync(bool isPromise)
+    {
+        var row = OpenRow!;
+        var parameters = new DialogParameters<RestDialog>
+        {
+            { d => d.Row, row }, { d => d.IsPromise, isPromise }, { d => d.Person, user!.PersonId }, { d => d.Now, round!.At },
+        };
+        if (await AskAsync<RestDialog, RestChoice>(isPromise ? $"What was promised at {row.Who}?" : $"Let {row.Who} wait", parameters) is { } choice)
+        {
+            var deed = isPromise ? FlagDeed.Promised : FlagDeed.Waiting;
+            await ActOnAllAsync(
+                StandingIn(row).Select(t => new FlagAct(t.Flag.Id, t.Flag.Turn, deed, choice.Words, Until: choice.Until)),
+                $"It comes back at {Clock(choice.Until)}.");
+        }
+    }
+
+    private Task BringBackAsync() => ActOnAllAsync(
+        AllIn(OpenRow!).Where(t => t.RestsUntil is not null).Select(t => new FlagAct(t.Flag.Id, t.Flag.Turn, FlagDeed.WaitOver)), "Back in the round.");
+
+    private async Task GiveAsync()
+    {
+        var row = OpenRow!;
+        await using var db = await Databases.CreateDbContextAsync(gone.Token);
+        var people = (await RoundPeople.OfAsync(db, user!.ProgrammeId, gone.Token)).Where(p => p.Id != row.Leading.Flag.TakenBy).ToList();
+        var parameters = new DialogParameters<GiveDialog> { { d => d.People, people } };
+        if (await AskAsync<GiveDialog, Guid?>($"Give {row.Who} to …", parameters) is { } to)
+        {
+            await ActOnAllAsync(StandingIn(row).Select(t => new FlagAct(t.Flag.Id, t.Flag.Turn, FlagDeed.Assigned, To: to)), "Given.");
+        }
+    }
+
+    private async Task ActOnAllAsync(IEnumerable<FlagAct> acts, string done, bool undoing = false)
     {
         notice = null;
-        var closed = new List<Flag>();
-        foreach (var act in acts.ToList())
+        var before = acts.Select(a => (Act: a, Flag: FlagOf(a.FlagId))).ToList();
+        var saved = new List<(FlagAct Act, Flag? Before, Flag After)>();
+        foreach (var (act, flag) in before)
         {
             await using var scope = Scopes.CreateAsyncScope();
             var outcome = await scope.ServiceProvider.GetRequiredService<ActOnFlag>().ActAsync(act, user!, gone.Token);
-            switch (outcome)
+            if (outcome is ActOutcome.Done(var after))
             {
-                case ActOutcome.Done(var flag) when act.Deed == FlagDeed.Closed:
-                    closed.Add(flag);
-                    break;
-                case ActOutcome.Clash clash:
-                    notice ??= new Clash(act, clash);
-                    break;
-                case ActOutcome.Refused(var why):
-                    Messages.Add(why, Severity.Warning);
-                    break;
-                default:
-                    break;
+                saved.Add((act, flag, after));
+            }
+            else
+            {
+                Tell(act, outcome);
             }
         }
 
-        if (closed.Count > 0)
+        undo = undoing ? null : [.. saved.Select(s => Undoing.Of(s.Act, s.Before, s.After)).OfType<FlagAct>()];
+        if (saved.Count > 0 && (done.Length > 0 || undo is { Count: > 0 }))
         {
-            OfferUndo(closed);
-        }
-        else if (done.Length > 0 && notice is null)
-        {
-            Messages.Add(done, Severity.Normal);
+            OfferUndo(done);
         }
 
         await ReloadAsync();
         await FocusAsync();
     }
 
-    private void OfferUndo(List<Flag> closed) => Messages.Add(
-        closed.Count == 1 ? "Closed; it leaves the round." : $"{closed.Count} flags closed; they leave the round.", Severity.Normal, options =>
+    private void Tell(FlagAct act, ActOutcome outcome)
+    {
+        switch (outcome)
+        {
+            case ActOutcome.Clash clash:
+                notice ??= new Clash(act, clash);
+                break;
+            case ActOutcome.Refused(var why):
+                Messages.Add(why, Severity.Warning);
+                break;
+            default:
+                break;
+        }
+    }
+
+    private void OfferUndo(string done) => Messages.Add(done.Length > 0 ? done : "Done.", Severity.Normal, options =>
+    {
+        options.VisibleStateDuration = 12_000;
+        if (undo is { Count: > 0 })
         {
             options.Action = "Undo";
-            options.VisibleStateDuration = 12_000;
-            options.OnClick = _ => InvokeAsync(() => ActOnAllAsync(closed.Select(f => new FlagAct(f.Id, f.Turn, FlagDeed.Reopened)), "Open again."));
-        });
+            options.OnClick = _ => InvokeAsync(UndoAsync);
+        }
+    });
+
+    private Task UndoAsync()
+    {
+        var acts = undo ?? [];
+        undo = null;
+        return ActOnAllAsync(acts, "Undone.", undoing: true);
+    }
 
     /// <summary>The person has seen what the other did and still wants their own act.</summary>
     private Task ActAgainAsync(Clash clash) =>
-        ActOnAllAsync([clash.Mine with { Turn = clash.Theirs.AsItIs.Turn }], "");
+        ActOnAllAsync([clash.Mine with { Turn = clash.Theirs.AsItIs.Turn }], "Saved as well.");
+
+    /// <summary>Null when the dialog was left.</summary>
+    private async Task<TResult?> AskAsync<TDialog, TResult>(string title, DialogParameters parameters)
+        where TDialog : Microsoft.AspNetCore.Components.IComponent
+    {
+        var dialog = await Dialogs.ShowAsync<TDialog>(title, parameters);
+        if (await dialog.Result is { Canceled: false, Data: TResult result })
+        {
+            return result;
+        }
+
+        await FocusAsync();
+        return default;
+    }
+
+    /// <summary>True while what is done at a shared cause is done at the flags of its tanks as well.</summary>
+    private bool atTanks = true;
+
+    /// <summary>Every trouble that an act at the open row is for: of its tank, or of the shared cause and, where wanted, of its tanks.</summary>
+    private IEnumerable<RoundTrouble> AllIn(RoundRow row) =>
+        row is RoundShared shared && atTanks ? shared.Troubles.Concat(shared.Calls.SelectMany(c => c.Troubles)) : row.Troubles;
+
+    private IEnumerable<RoundTrouble> StandingIn(RoundRow row) =>
+        row.RestsUntil is null ? AllIn(row).Where(t => t.RestsUntil is null) : AllIn(row);
+
+    private Flag? FlagOf(Guid id) => round!.Rows.Concat(round.Resting).SelectMany(r => r.Troubles).FirstOrDefault(t => t.Flag.Id == id)?.Flag;
 }
 
 /// <summary>Two people acted on one flag: what I wanted, and what stands there now.</summary>

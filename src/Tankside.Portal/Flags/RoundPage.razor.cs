@@ -1,12 +1,11 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Components.Authorization;
-using Microsoft.AspNetCore.Components.Web;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.JSInterop;
 using MudBlazor;
-using Tankside.Hatchery.Flags;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Flags.Leaving;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Flags;
@@ -14,12 +13,17 @@ namespace Tankside.Portal.Flags;
 /// <summary>The morning round as a page: it follows the feed, and every act goes through <see cref="ActOnFlag"/>.</summary>
 public sealed partial class RoundPage
 {
+    /// <summary>A weekend is long: the round's own changes need not weigh it again each time.</summary>
+    private static readonly TimeSpan LeavingEvery = TimeSpan.FromMinutes(2);
+
     private readonly CancellationTokenSource gone = new();
     private RoundNow? round;
     private CurrentUser? user;
-    private Guid? openTank;
+    private string? openKey;
     private CallDetail? open;
     private Clash? notice;
+    private IReadOnlyList<LeftTank> leaving = [];
+    private DateTime leavingAt;
     private bool loading, stale;
 
     /// <summary>True once the page's own connection stands: before, it is only a picture of the round and hears no key.</summary>
@@ -56,7 +60,13 @@ public sealed partial class RoundPage
     [SupplyParameterFromQuery(Name = "tank")]
     private string? TankCode { get; set; }
 
-    private RoundCall? OpenCall => round?.Calls.FirstOrDefault(c => c.Place.Tank.Id == openTank);
+    /// <summary>The shared cause that is open, e.g. "lot:A".</summary>
+    [SupplyParameterFromQuery(Name = "cause")]
+    private string? CauseKey { get; set; }
+
+    private RoundRow? OpenRow => round?.Of(openKey);
+
+    private RoundCall? OpenCall => OpenRow as RoundCall;
 
     private string Answer => round!.Calls.Count switch
     {
@@ -67,8 +77,8 @@ public sealed partial class RoundPage
 
     private string Silent => round!.Silent == 0 ? "" : $"; {round.Silent} {(round.Silent == 1 ? "is" : "are")} silent";
 
-    private string Lead => round!.Calls is [var first, ..]
-        ? $"First {first.Place.School.Name}, {first.Place.Room.Name}: a call now saves about {Math.Max(1, Math.Round(first.Call.ExpectedLoss)).ToString("0", CultureInfo.InvariantCulture)} of {first.Call.Fish} fish."
+    private string Lead => round!.Rows is [var first, ..]
+        ? $"First {first.Who}: a call now saves about {Math.Max(1, Math.Round(first.ExpectedLoss)).ToString("0", CultureInfo.InvariantCulture)} of {first.Fish} fish."
         : "The round fills by itself when a reading or a silence asks for you.";
 
     protected override async Task OnInitializedAsync()
@@ -76,9 +86,9 @@ public sealed partial class RoundPage
         user = CurrentUser.From((await Authentication).User);
         Feed.Changed += OnChanged;
         await LoadAsync();
-        if (TankCode is { } code && round!.Calls.FirstOrDefault(c => c.Place.Tank.Code == code) is { } call)
+        if ((TankCode ?? CauseKey) is { } key)
         {
-            await ShowAsync(call.Place.Tank.Id);
+            await ShowAsync(key);
         }
     }
 
@@ -115,9 +125,9 @@ public sealed partial class RoundPage
             {
                 stale = false;
                 await LoadAsync();
-                if (openTank is { } tank)
+                if (openKey is { } key)
                 {
-                    await ShowAsync(tank);
+                    await ShowAsync(key);
                 }
             }
         }
@@ -133,77 +143,53 @@ public sealed partial class RoundPage
     {
         await using var scope = Scopes.CreateAsyncScope();
         round = await scope.ServiceProvider.GetRequiredService<Round>().LoadAsync(user!.ProgrammeId, gone.Token);
-    }
-
-    private async Task OpenAsync(Guid tankId)
-    {
-        await ShowAsync(tankId);
-        var code = OpenCall?.Place.Tank.Code;
-        Navigation.NavigateTo(Navigation.GetUriWithQueryParameter("tank", code), new NavigationOptions { ReplaceHistoryEntry = false });
-    }
-
-    private async Task ShowAsync(Guid tankId)
-    {
-        if (round!.Calls.All(c => c.Place.Tank.Id != tankId))
+        if (round.At - leavingAt >= LeavingEvery)
         {
-            (openTank, open) = (null, null); // The call is settled: the row has left the round.
+            leaving = await scope.ServiceProvider.GetRequiredService<Weekend>().AskedAsync(user!, gone.Token);
+            leavingAt = round.At;
+        }
+    }
+
+    private async Task OpenAsync(string key)
+    {
+        await ShowAsync(key);
+        GoTo();
+    }
+
+    private async Task ShowAsync(string key)
+    {
+        if (round!.Of(key) is not { } row)
+        {
+            (openKey, open) = (null, null); // It is settled: the row has left the round.
             return;
         }
 
-        await using var db = await Databases.CreateDbContextAsync(gone.Token);
-        openTank = tankId;
-        open = await CallDetail.LoadAsync(db, tankId, round.At, round.Unit, gone.Token);
+        openKey = key;
+        if (row is RoundCall call)
+        {
+            await using var db = await Databases.CreateDbContextAsync(gone.Token);
+            open = await CallDetail.LoadAsync(db, call.Place.Tank.Id, round.At, round.Unit, gone.Token);
+        }
+        else
+        {
+            open = null;
+        }
     }
 
     private void CloseDetail()
     {
-        (openTank, open) = (null, null);
-        Navigation.NavigateTo(Navigation.GetUriWithQueryParameter("tank", (string?)null));
+        (openKey, open) = (null, null);
+        GoTo();
     }
 
-    private async Task OnKeyAsync(KeyboardEventArgs key)
+    /// <summary>The address says what is open, so that a reload or a link finds it again.</summary>
+    private void GoTo() => Navigation.NavigateTo(Navigation.GetUriWithQueryParameters(new Dictionary<string, object?>
     {
-        if (key.CtrlKey || key.AltKey || key.MetaKey || round!.Calls.Count == 0)
-        {
-            return;
-        }
+        ["tank"] = OpenCall?.Key,
+        ["cause"] = OpenRow is RoundShared shared ? shared.Key : null,
+    }));
 
-        var at = round.Calls.ToList().FindIndex(c => c.Place.Tank.Id == openTank);
-        switch (key.Key)
-        {
-            case "ArrowDown" or "j":
-                await StepToAsync(Math.Min(at + 1, round.Calls.Count - 1));
-                break;
-            case "ArrowUp" or "k":
-                await StepToAsync(Math.Max(at - 1, 0));
-                break;
-            case "t" when OpenCall is { } call:
-                await ActAsync(call.Leading.Flag.TakenBy is null ? FlagDeed.Taken : FlagDeed.HandedBack);
-                break;
-            case "n" when OpenCall is not null:
-                await NoteAsync();
-                break;
-            case "c" when OpenCall is not null:
-                await CloseCallAsync();
-                break;
-            case "Escape":
-                CloseDetail();
-                break;
-        }
-    }
-
-    private async Task StepToAsync(int index)
-    {
-        var call = round!.Calls[index];
-        await OpenAsync(call.Place.Tank.Id);
-        await FocusAsync();
-    }
-
-    /// <summary>Puts the keyboard back on the open row, or on the queue, so that the next key goes on from there.</summary>
-    private ValueTask FocusAsync() =>
-        Script.InvokeVoidAsync("tanksideFocus", OpenCall is { } call ? $"call-{call.Place.Tank.Code}" : "round");
-
-    private string Clock(DateTime? utc) => utc is { } at && round!.Calls is [{ Place.Calendar.Clock: var clock }, ..]
+    private string Clock(DateTime? utc) => utc is { } at && round!.Rows is [{ Calendar.Clock: var clock }, ..]
         ? clock.Local(at).ToString("HH:mm", CultureInfo.InvariantCulture)
         : utc?.ToString("HH:mm 'UTC'", CultureInfo.InvariantCulture) ?? "the start";
 

@@ -16,13 +16,13 @@ public sealed class SettledFlags(IDbContextFactory<HatcheryDb> databases)
     public async Task<IReadOnlyList<FlagOfPortalJson>> LoadAsync(ApiKey key, CancellationToken cancel)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
-        var settled = db.Flags.AsNoTracking().Where(f => f.ProgrammeId == key.ProgrammeId && f.State == FlagState.Settled);
-        var flags = await (key.AllTanks ? settled : settled.Where(f => key.TankIds.Contains(f.TankId)))
+        var settled = db.Flags.AsNoTracking().Where(f => f.ProgrammeId == key.ProgrammeId && f.State == FlagState.Settled && f.TankId != null);
+        var flags = await (key.AllTanks ? settled : settled.Where(f => key.TankIds.Contains(f.TankId!.Value)))
             .OrderByDescending(f => f.SettledAt).ThenByDescending(f => f.Id).Take(Most).ToListAsync(cancel);
-        var tankIds = flags.Select(f => f.TankId).Distinct().ToList();
+        var tankIds = flags.Select(f => f.TankId!.Value).Distinct().ToList();
         var places = await Surroundings.LoadAsync(db, tankIds, cancel);
         var ledger = (await db.Ledger.AsNoTracking().Where(e => tankIds.Contains(e.TankId)).ToListAsync(cancel)).ToLookup(e => e.TankId);
-        return [.. flags.Where(f => places.Knows(f.TankId)).Select(f => Worded(f, places.Of(f.TankId), ledger[f.TankId]))];
+        return [.. flags.Where(f => places.Knows(f.TankId!.Value)).Select(f => Worded(f, places.Of(f.TankId!.Value), ledger[f.TankId!.Value]))];
     }
 
     private static FlagOfPortalJson Worded(Flag flag, TankPlace place, IEnumerable<LedgerEntry> ledger)

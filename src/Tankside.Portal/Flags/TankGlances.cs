@@ -30,14 +30,14 @@ public static class TankGlances
     public static async Task<IReadOnlyList<TankGlance>> LoadAsync(
         HatcheryDb db, IReadOnlyList<Guid> tankIds, DateTime now, CancellationToken cancel)
     {
-        var places = await Surroundings.LoadAsync(db, tankIds, cancel);
+        var places = await Surroundings.LoadAsync(db, tankIds, cancel, now);
         var fish = await FishInTanks.LoadAsync(db, tankIds, cancel);
         var lots = await LotsAsync(db, tankIds, places, cancel);
         var days = (await db.TankDays.AsNoTracking().Where(d => tankIds.Contains(d.TankId)).OrderBy(d => d.Day).ToListAsync(cancel))
             .ToLookup(d => d.TankId);
         var last = await LastAsync(db, tankIds, cancel);
-        var flags = (await db.Flags.AsNoTracking().Where(f => tankIds.Contains(f.TankId) && f.State == FlagState.Open).ToListAsync(cancel))
-            .ToLookup(f => f.TankId);
+        var flags = (await db.Flags.AsNoTracking().Where(f => f.TankId != null && tankIds.Contains(f.TankId.Value) && f.State == FlagState.Open).ToListAsync(cancel))
+            .ToLookup(f => f.TankId!.Value);
 
         return [.. places.All.OrderBy(p => p.Tank.Code, StringComparer.Ordinal).Select(place =>
         {

@@ -22,6 +22,8 @@ public static class TankProfiles
             Disinfectant = place.School.Disinfectant,
             Area = place.School.Area,
             ChillerBatch = place.Tank.ChillerBatch,
+            Water = place.School.WaterSupply,
+            School = place.School.Id.ToString(),
             NewTeacher = place.Room.NewTeacher,
             DistanceKm = place.School.DistanceKm,
         };

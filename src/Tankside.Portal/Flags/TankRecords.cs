@@ -17,31 +17,47 @@ public static class TankRecords
     public static async Task<IReadOnlyList<TankRecord>> LoadAsync(
         HatcheryDb db, IReadOnlyList<Guid> tankIds, DateTime now, CancellationToken cancel)
     {
-        var surroundings = await Surroundings.LoadAsync(db, tankIds, cancel);
+        var surroundings = await Surroundings.LoadAsync(db, tankIds, cancel, now);
         var lots = await LotsAsync(db, tankIds, surroundings, cancel);
         var ledger = (await db.Ledger.AsNoTracking().Where(e => tankIds.Contains(e.TankId)).ToListAsync(cancel)).ToLookup(e => e.TankId);
         var from = now.AddDays(-TankRecord.RecentDays);
         var recent = (await RecentAsync(db, tankIds, from, cancel)).ToLookup(r => r.TankId, r => r.Fact);
         var days = (await db.TankDays.AsNoTracking().Where(d => tankIds.Contains(d.TankId)).OrderBy(d => d.Day).ToListAsync(cancel))
             .ToLookup(d => d.TankId);
+        var expected = await ExpectedEggs.LoadAsync(db, tankIds, now, cancel);
+        var marks = await AreaMarks.LoadAsync(db, surroundings, now, cancel);
         var siblings = await SiblingRecord.LoadAsync(db, lots.Values.Select(l => l.LotId).Distinct().ToList(), cancel);
 
         return [.. tankIds.Where(surroundings.Knows).Select(id =>
         {
             var place = surroundings.Of(id);
             var lot = lots.GetValueOrDefault(id);
+            var account = lot is null ? null : StandOf([.. ledger[id].Where(e => e.SeasonId == lot.SeasonId)], place.Tank.ClosedAt);
             return new TankRecord
             {
                 Tank = place.Profile(),
                 Lot = lot?.Profile,
-                Fish = lot is null ? 0 : TankBalance.Of(ledger[id].Where(e => e.SeasonId == lot.SeasonId), place.Tank.ClosedAt is not null).StillInTank,
+                Fish = account?.Balance.StillInTank ?? 0,
+                Ledger = account,
+                Expected = place.Tank.ClosedAt is null ? expected.GetValueOrDefault(id) : null,
                 Recent = [.. recent[id]],
                 Days = [.. days[id].Where(d => lot is null || d.Day >= lot.Profile.DeliveredOn)],
                 Calendar = place.Calendar,
+                Marks = marks.Of(place),
                 Siblings = lot is null ? SiblingLosses.None : siblings.Of(lot.LotId, id),
                 Limits = place.Limits,
             };
         })];
+    }
+
+    private static LedgerStand StandOf(List<LedgerEntry> entries, DateTime? closedAt)
+    {
+        var balance = TankBalance.Of(entries, closedAt is not null);
+        var count = TankBalance.LastCount(entries);
+
+        // A loss that a class reports each day is no news about an account that a count or the closing has drawn up.
+        var drawnUp = count?.EnteredAt ?? closedAt ?? entries.Select(e => e.EnteredAt).DefaultIfEmpty().Max();
+        return new LedgerStand(balance, count?.At, closedAt, closedAt > drawnUp ? closedAt.Value : drawnUp);
     }
 
     private sealed record LotOfTank(Guid LotId, Guid SeasonId, LotProfile Profile);

@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Flags.Leaving;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Flags;
@@ -21,9 +22,11 @@ public sealed record RegisterQuestion(string? Search, TankFilter Filter, int Pag
 
 /// <summary>One page of the register, and how all the asker's tanks stand.</summary>
 /// <param name="Matches">Tanks that match the question, on all its pages.</param>
+/// <param name="NotKnown">How long nobody knew, of the tanks shown.</param>
 /// <param name="Page">The page shown; the last one when a later one was asked for.</param>
 public sealed record RegisterPage(
-    DateTime At, TankStandings Standings, int Matches, int Page, int Pages, IReadOnlyList<TankGlance> Tanks, TemperatureUnit Unit);
+    DateTime At, TankStandings Standings, int Matches, int Page, int Pages, IReadOnlyList<TankGlance> Tanks, NotKnownHours NotKnown,
+    TemperatureUnit Unit);
 
 /// <summary>Every tank stands in exactly one of the four.</summary>
 /// <param name="Waiting">Open, and no eggs have come yet.</param>
@@ -59,7 +62,9 @@ public sealed class TankRegister(IDbContextFactory<HatcheryDb> databases, TimePr
         var pages = Math.Max(1, (matching.Count + PageSize - 1) / PageSize);
         var page = Math.Clamp(question.Page, 1, pages);
         var shown = matching.Skip((page - 1) * PageSize).Take(PageSize).Select(l => l.Id).ToList();
-        return new RegisterPage(now, standings, matching.Count, page, pages, await TankGlances.LoadAsync(db, shown, now, cancel), unit);
+        return new RegisterPage(
+            now, standings, matching.Count, page, pages, await TankGlances.LoadAsync(db, shown, now, cancel),
+            await NotKnownHours.LoadAsync(db, shown, now, cancel), unit);
     }
 
     private sealed record Line(Guid Id, string Code, string School, string Room, bool Closed, bool HasEggs, bool Flagged, bool Silent);

@@ -6,6 +6,7 @@ public static class PeopleFeature
     public static void AddPeople(this IServiceCollection services)
     {
         services.AddScoped<ProgrammePeople>();
+        services.AddScoped<Drafts>();
         services.AddScoped<InvitePerson>();
         services.AddScoped<WithdrawInvitation>();
         services.AddScoped<AcceptInvitation>();
@@ -13,5 +14,6 @@ public static class PeopleFeature
         services.AddScoped<RemoveMember>();
         services.AddScoped<HandPasswordLink>();
         services.AddScoped<RevokeKey>();
+        services.AddScoped<EditMe>();
     }
 }

@@ -7,9 +7,13 @@ namespace Tankside.Portal.Places;
 
 /// <summary>A tank with its room, its school, its calendar and its programme's own numbers.</summary>
 public sealed record TankPlace(
-    Tank Tank, Classroom Room, School School, Programme Programme, SchoolCalendar Calendar, IReadOnlyDictionary<string, double> OwnSettings);
+    Tank Tank, Classroom Room, School School, Programme Programme, SchoolCalendar Calendar, IReadOnlyDictionary<string, double> OwnSettings)
+{
+    /// <summary>The marks over the school's area, whether they hold still or not.</summary>
+    public IReadOnlyList<AreaSweep> Sweeps { get; init; } = [];
+}
 
-/// <summary>Loads the surroundings of many tanks in four queries.</summary>
+/// <summary>Loads the surroundings of many tanks in five queries.</summary>
 public sealed class Surroundings
 {
     private readonly Dictionary<Guid, TankPlace> places = [];
@@ -24,7 +28,9 @@ public sealed class Surroundings
 
     public TankPlace Of(Guid tankId) => places[tankId];
 
-    public static async Task<Surroundings> LoadAsync(HatcheryDb db, IReadOnlyList<Guid> tankIds, CancellationToken cancel)
+    /// <param name="now">The moment of judging, by which an area shut without an end is shut still; null where days to come do not matter.</param>
+    public static async Task<Surroundings> LoadAsync(
+        HatcheryDb db, IReadOnlyList<Guid> tankIds, CancellationToken cancel, DateTime? now = null)
     {
         var rows = await (
             from tank in db.Tanks.AsNoTracking()
@@ -37,6 +43,8 @@ public sealed class Surroundings
         var closures = await db.Closures.AsNoTracking().Where(c => programmes.Contains(c.ProgrammeId)).ToListAsync(cancel);
         var settings = await db.Settings.AsNoTracking().Where(s => programmes.Contains(s.ProgrammeId)).ToListAsync(cancel);
 
+        var sweeps = await db.AreaSweeps.AsNoTracking().Where(s => programmes.Contains(s.ProgrammeId)).OrderBy(s => s.From).ToListAsync(cancel);
+
         var calendars = new Dictionary<Guid, SchoolCalendar>();
         var own = programmes.ToDictionary(
             p => p, p => (IReadOnlyDictionary<string, double>)settings.Where(s => s.ProgrammeId == p).ToDictionary(s => s.Key, s => s.Value));
@@ -45,16 +53,28 @@ public sealed class Surroundings
         {
             if (!calendars.TryGetValue(row.school.Id, out var calendar))
             {
-                calendars[row.school.Id] = calendar = CalendarOf(row.school, row.programme, closures);
+                calendars[row.school.Id] = calendar = CalendarOf(row.school, row.programme, closures, sweeps, now);
             }
 
-            result.places[row.tank.Id] = new TankPlace(row.tank, row.room, row.school, row.programme, calendar, own[row.programme.Id]);
+            result.places[row.tank.Id] = new TankPlace(row.tank, row.room, row.school, row.programme, calendar, own[row.programme.Id])
+            {
+                Sweeps = [.. SweepsOver(row.school, sweeps)],
+            };
         }
 
         return result;
     }
 
-    public static SchoolCalendar CalendarOf(School school, Programme programme, IEnumerable<Closure> closures) => new(
-        ProgrammeClock.Of(programme.TimeZone), school.OpensAt, school.ClosesAt,
-        [.. closures.Where(c => c.ProgrammeId == programme.Id && (c.SchoolId is null || c.SchoolId == school.Id)).Select(c => (c.FirstDay, c.LastDay))]);
+    public static SchoolCalendar CalendarOf(
+        School school, Programme programme, IEnumerable<Closure> closures, IEnumerable<AreaSweep> sweeps, DateTime? now)
+    {
+        var clock = ProgrammeClock.Of(programme.TimeZone);
+        return new SchoolCalendar(
+            clock, school.OpensAt, school.ClosesAt,
+            [.. closures.Where(c => c.ProgrammeId == programme.Id && (c.SchoolId is null || c.SchoolId == school.Id)).Select(c => (c.FirstDay, c.LastDay))],
+            [.. SweepsOver(school, sweeps).Select(s => s.ShutDays(clock, school.OpensAt, school.ClosesAt, now)).OfType<(DateOnly, DateOnly)>()]);
+    }
+
+    private static IEnumerable<AreaSweep> SweepsOver(School school, IEnumerable<AreaSweep> sweeps) =>
+        sweeps.Where(s => s.ProgrammeId == school.ProgrammeId && s.IsFor(school.Area));
 }

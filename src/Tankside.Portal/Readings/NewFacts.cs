@@ -1,29 +1,37 @@
-using System.Threading.Channels;
+using Tankside.Portal.Shell;
 
 namespace Tankside.Portal.Readings;
 
 /// <summary>
 /// The word that something new was stored. It only hides the delay: whoever misses it finds the unjudged facts in the database at the next
-/// sweep.
+/// sweep. It goes to every portal on the database, for whichever is free judges first.
 /// </summary>
 public sealed class NewFacts
 {
-    private readonly Channel<bool> word = Channel.CreateBounded<bool>(new BoundedChannelOptions(1) { FullMode = BoundedChannelFullMode.DropWrite });
+    private const string Word = "facts";
 
-    public void Tell() => word.Writer.TryWrite(true);
+    private readonly Bell bell = new();
+    private readonly Neighbours neighbours;
+
+    public NewFacts(Neighbours neighbours)
+    {
+        this.neighbours = neighbours;
+        neighbours.Heard += said =>
+        {
+            if (said == Word)
+            {
+                bell.Ring();
+            }
+        };
+        neighbours.Back += bell.Ring;
+    }
+
+    public void Tell()
+    {
+        bell.Ring();
+        neighbours.Say(Word);
+    }
 
     /// <summary>Waits for the word, or until it is time for a sweep; true when the word came.</summary>
-    public async Task<bool> WaitAsync(TimeSpan atMost, TimeProvider time, CancellationToken cancel)
-    {
-        using var limit = new CancellationTokenSource(atMost, time);
-        using var either = CancellationTokenSource.CreateLinkedTokenSource(limit.Token, cancel);
-        try
-        {
-            return await word.Reader.ReadAsync(either.Token);
-        }
-        catch (OperationCanceledException) when (!cancel.IsCancellationRequested)
-        {
-            return false;
-        }
-    }
+    public Task<bool> WaitAsync(TimeSpan atMost, TimeProvider time, CancellationToken cancel) => bell.WaitAsync(atMost, time, cancel);
 }

@@ -11,7 +11,7 @@ public sealed class Nonce
 /// <summary>Headers that keep pages to our own scripts, styles and frames.</summary>
 public static class PageSecurity
 {
-    /// <summary>Class pages: no script from elsewhere, no frame, nothing loaded from another host.</summary>
+    /// <summary>Class pages and answers by link: no script from elsewhere, no frame, nothing loaded from another host.</summary>
     private const string ClassPolicy =
         "default-src 'none'; style-src 'self'; img-src 'self' data:; font-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
@@ -22,6 +22,7 @@ public static class PageSecurity
         headers["Referrer-Policy"] = "no-referrer";
         headers["Permissions-Policy"] = "camera=(), microphone=(), geolocation=()";
         headers.ContentSecurityPolicy = context.Request.Path.StartsWithSegments("/t", StringComparison.Ordinal)
+            || context.Request.Path.StartsWithSegments("/sweep", StringComparison.Ordinal)
             ? ClassPolicy
             : PagePolicy(context.RequestServices.GetRequiredService<Nonce>().Value);
         return next(context);

@@ -20,6 +20,8 @@ public static class ShellFeature
         services.AddProblemDetails();
         services.AddOpenApi("v1");
         services.AddHealth();
+        services.AddSingleton<Neighbours>();
+        services.AddHostedService(s => s.GetRequiredService<Neighbours>());
         services.Configure<ForwardedHeadersOptions>(o =>
             o.ForwardedHeaders = ForwardedHeaders.XForwardedFor | ForwardedHeaders.XForwardedProto | ForwardedHeaders.XForwardedHost);
         services.AddRateLimiter(AddLimits);

@@ -1,6 +1,29 @@
 // Moves the keyboard to a row of the queue; Blazor has no way to focus an element it only knows by its id.
 window.tanksideFocus = id => {
-  const element = document.getElementById(id);
+  // On a phone the queue gives way to the open call: a row that is not shown cannot hold the keyboard, so the call does.
+  const row = document.getElementById(id);
+  const element = row?.offsetParent ? row : document.getElementById('open-call') ?? row;
   element?.focus({ preventScroll: true });
   if (element?.id !== 'round') element?.scrollIntoView({ block: 'nearest' });
 };
+
+// A list marked data-arrows is walked with the arrow keys, and a button's own letter presses it. Without script both are a Tab and Enter away.
+document.addEventListener('keydown', event => {
+  if (event.ctrlKey || event.altKey || event.metaKey || event.target.closest('input, select, textarea')) return;
+  const list = event.target.closest('[data-arrows]');
+  const step = { ArrowDown: 1, j: 1, ArrowUp: -1, k: -1 }[event.key];
+  if (list && step) {
+    const links = [...list.querySelectorAll('a')];
+    const next = links[links.indexOf(event.target.closest('a')) + step];
+    if (next) {
+      event.preventDefault();
+      next.focus();
+    }
+    return;
+  }
+  const button = /^[a-z]$/.test(event.key) && document.querySelector(`button[data-key="${event.key}"]`);
+  if (button) {
+    event.preventDefault();
+    button.click();
+  }
+});

@@ -144,6 +144,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("uuid")
                         .HasColumnName("id");
 
+                    b.Property<DateOnly?>("DeliveryOn")
+                        .HasColumnType("date")
+                        .HasColumnName("delivery_on");
+
                     b.Property<int>("Eggs")
                         .HasColumnType("integer")
                         .HasColumnName("eggs");
@@ -327,10 +331,20 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("uuid")
                         .HasColumnName("id");
 
+                    b.Property<string>("CauseBy")
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("cause_by");
+
+                    b.Property<string>("CauseCode")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("cause_code");
+
                     b.Property<string>("Evidence")
                         .IsRequired()
-                        .HasMaxLength(2000)
-                        .HasColumnType("character varying(2000)")
+                        .HasMaxLength(8000)
+                        .HasColumnType("character varying(8000)")
                         .HasColumnName("evidence");
 
                     b.Property<string>("Hazard")
@@ -352,6 +366,14 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.Property<Guid>("ProgrammeId")
                         .HasColumnType("uuid")
                         .HasColumnName("programme_id");
+
+                    b.Property<DateTime?>("PromiseDue")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("promise_due");
+
+                    b.Property<bool>("PromiseFellDue")
+                        .HasColumnType("boolean")
+                        .HasColumnName("promise_fell_due");
 
                     b.Property<string>("RuleVersion")
                         .IsRequired()
@@ -390,7 +412,7 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("uuid")
                         .HasColumnName("taken_by");
 
-                    b.Property<Guid>("TankId")
+                    b.Property<Guid?>("TankId")
                         .HasColumnType("uuid")
                         .HasColumnName("tank_id");
 
@@ -413,6 +435,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("integer")
                         .HasColumnName("version");
 
+                    b.Property<DateTime?>("WaitUntil")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("wait_until");
+
                     b.HasKey("Id")
                         .HasName("pk_flags");
 
@@ -423,6 +449,11 @@ namespace Tankside.Storage.PostgreSQL.Migrations
 
                     b.HasIndex("TankId", "State")
                         .HasDatabaseName("ix_flags_tank_id_state");
+
+                    b.HasIndex("ProgrammeId", "CauseBy", "CauseCode")
+                        .IsUnique()
+                        .HasDatabaseName("ix_flags_one_open_cause")
+                        .HasFilter("state = 'Open' AND cause_by IS NOT NULL");
 
                     b.HasIndex("ProgrammeId", "State", "SettledAt")
                         .HasDatabaseName("ix_flags_programme_id_state_settled_at");
@@ -447,6 +478,11 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("uuid")
                         .HasColumnName("by");
 
+                    b.Property<string>("Cause")
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("cause");
+
                     b.Property<string>("Deed")
                         .IsRequired()
                         .HasMaxLength(32)
@@ -454,8 +490,8 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnName("deed");
 
                     b.Property<string>("Evidence")
-                        .HasMaxLength(2000)
-                        .HasColumnType("character varying(2000)")
+                        .HasMaxLength(8000)
+                        .HasColumnType("character varying(8000)")
                         .HasColumnName("evidence");
 
                     b.Property<Guid>("FlagId")
@@ -472,6 +508,14 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("character varying(32)")
                         .HasColumnName("outcome");
 
+                    b.Property<Guid?>("To")
+                        .HasColumnType("uuid")
+                        .HasColumnName("to");
+
+                    b.Property<DateTime?>("Until")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("until");
+
                     b.Property<string>("Urgency")
                         .HasMaxLength(32)
                         .HasColumnType("character varying(32)")
@@ -484,6 +528,168 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasDatabaseName("ix_flag_events_flag_id_id");
 
                     b.ToTable("flag_events");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Flags.RehearsalMorning", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.PrimitiveCollection<string[]>("Called")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("text[]")
+                        .HasColumnName("called");
+
+                    b.Property<DateTime?>("FinishedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("finished_at");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("programme_id");
+
+                    b.Property<int>("Seed")
+                        .HasColumnType("integer")
+                        .HasColumnName("seed");
+
+                    b.Property<DateTime>("StartedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("started_at");
+
+                    b.Property<Guid>("StartedBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("started_by");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer")
+                        .HasColumnName("version");
+
+                    b.Property<Guid>("WorkedBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("worked_by");
+
+                    b.HasKey("Id")
+                        .HasName("pk_rehearsals");
+
+                    b.HasIndex("ProgrammeId", "StartedAt")
+                        .HasDatabaseName("ix_rehearsals_programme_id_started_at");
+
+                    b.ToTable("rehearsals", (string)null);
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Kit.KitItem", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Condition")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("condition");
+
+                    b.Property<string>("Holder")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("holder");
+
+                    b.Property<string>("HolderPhone")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("holder_phone");
+
+                    b.Property<string>("Hours")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("hours");
+
+                    b.Property<Guid?>("InTankId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("in_tank_id");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("kind");
+
+                    b.Property<double?>("Latitude")
+                        .HasColumnType("double precision")
+                        .HasColumnName("latitude");
+
+                    b.Property<double?>("Longitude")
+                        .HasColumnType("double precision")
+                        .HasColumnName("longitude");
+
+                    b.Property<string>("Make")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("make");
+
+                    b.Property<double?>("MostLitres")
+                        .HasColumnType("double precision")
+                        .HasColumnName("most_litres");
+
+                    b.Property<string>("Place")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("place");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("programme_id");
+
+                    b.Property<DateTime?>("ReservedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("reserved_at");
+
+                    b.Property<Guid?>("ReservedBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("reserved_by");
+
+                    b.Property<Guid?>("ReservedForTankId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("reserved_for_tank_id");
+
+                    b.Property<Guid?>("SchoolId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("school_id");
+
+                    b.Property<string>("Serial")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("serial");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_kit_items");
+
+                    b.HasIndex("InTankId")
+                        .HasDatabaseName("ix_kit_items_in_tank_id");
+
+                    b.HasIndex("ReservedForTankId")
+                        .HasDatabaseName("ix_kit_items_reserved_for_tank_id");
+
+                    b.HasIndex("SchoolId")
+                        .HasDatabaseName("ix_kit_items_school_id");
+
+                    b.HasIndex("ProgrammeId", "Serial")
+                        .IsUnique()
+                        .HasDatabaseName("ix_kit_items_programme_id_serial");
+
+                    b.ToTable("kit_items", (string)null);
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.People.ApiKey", b =>
@@ -537,6 +743,33 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasDatabaseName("ix_api_keys_secret_hash");
 
                     b.ToTable("api_keys");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.People.Draft", b =>
+                {
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("Key")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("key");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<string>("Text")
+                        .IsRequired()
+                        .HasMaxLength(4000)
+                        .HasColumnType("character varying(4000)")
+                        .HasColumnName("text");
+
+                    b.HasKey("PersonId", "Key")
+                        .HasName("pk_drafts");
+
+                    b.ToTable("drafts");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.People.Invitation", b =>
@@ -648,12 +881,107 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.ToTable("memberships");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.People.OutgoingLetter", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<int>("Attempts")
+                        .HasColumnType("integer")
+                        .HasColumnName("attempts");
+
+                    b.Property<DateTime?>("HeldUntil")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("held_until");
+
+                    b.Property<string>("Key")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("key");
+
+                    b.Property<DateTime>("NotBefore")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("not_before");
+
+                    b.Property<Guid?>("PersonId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("person_id");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("programme_id");
+
+                    b.Property<DateTime?>("SentAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("sent_at");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("state");
+
+                    b.Property<string>("Subject")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("subject");
+
+                    b.Property<string>("Text")
+                        .IsRequired()
+                        .HasMaxLength(40000)
+                        .HasColumnType("character varying(40000)")
+                        .HasColumnName("text");
+
+                    b.Property<string>("To")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("to");
+
+                    b.Property<string>("Trouble")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("trouble");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer")
+                        .HasColumnName("version");
+
+                    b.Property<DateTime>("WrittenAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("written_at");
+
+                    b.HasKey("Id")
+                        .HasName("pk_outgoing_letters");
+
+                    b.HasIndex("Key")
+                        .IsUnique()
+                        .HasDatabaseName("ix_outgoing_letters_key");
+
+                    b.HasIndex("ProgrammeId")
+                        .HasDatabaseName("ix_outgoing_letters_programme_id");
+
+                    b.HasIndex("State", "NotBefore")
+                        .HasDatabaseName("ix_outgoing_letters_state_not_before");
+
+                    b.ToTable("outgoing_letters");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.People.Programme", b =>
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
                         .HasColumnType("uuid")
                         .HasColumnName("id");
+
+                    b.Property<TimeOnly>("DigestAt")
+                        .HasColumnType("time without time zone")
+                        .HasColumnName("digest_at");
 
                     b.Property<string>("Name")
                         .IsRequired()
@@ -744,6 +1072,72 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasName("pk_set_up_links");
 
                     b.ToTable("set_up_links");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Places.AreaSweep", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Area")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("area");
+
+                    b.Property<DateTime?>("EndedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("ended_at");
+
+                    b.Property<Guid?>("EndedBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("ended_by");
+
+                    b.Property<DateTime>("From")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("from");
+
+                    b.Property<DateTime>("MarkedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("marked_at");
+
+                    b.Property<Guid>("MarkedBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("marked_by");
+
+                    b.Property<string>("Note")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("note");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("programme_id");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("reason");
+
+                    b.Property<DateTime?>("Until")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("until");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_area_sweeps");
+
+                    b.HasIndex("ProgrammeId", "EndedAt")
+                        .HasDatabaseName("ix_area_sweeps_programme_id_ended_at");
+
+                    b.ToTable("area_sweeps");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Places.Classroom", b =>
@@ -892,6 +1286,14 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("double precision")
                         .HasColumnName("elevation_m");
 
+                    b.Property<double?>("Latitude")
+                        .HasColumnType("double precision")
+                        .HasColumnName("latitude");
+
+                    b.Property<double?>("Longitude")
+                        .HasColumnType("double precision")
+                        .HasColumnName("longitude");
+
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasMaxLength(400)
@@ -911,6 +1313,11 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("integer")
                         .HasColumnName("version");
 
+                    b.Property<string>("WaterSupply")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("water_supply");
+
                     b.HasKey("Id")
                         .HasName("pk_schools");
 
@@ -919,6 +1326,70 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasDatabaseName("ix_schools_programme_id_name");
 
                     b.ToTable("schools");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Places.SweepReply", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Answer")
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("answer");
+
+                    b.Property<DateTime?>("AnsweredAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("answered_at");
+
+                    b.Property<DateTime>("AskedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("asked_at");
+
+                    b.Property<string>("Note")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("note");
+
+                    b.Property<Guid?>("PersonId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("person_id");
+
+                    b.Property<Guid>("SchoolId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("school_id");
+
+                    b.Property<string>("SecretHash")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("secret_hash");
+
+                    b.Property<Guid>("SweepId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("sweep_id");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_sweep_replies");
+
+                    b.HasIndex("SchoolId")
+                        .HasDatabaseName("ix_sweep_replies_school_id");
+
+                    b.HasIndex("SecretHash")
+                        .IsUnique()
+                        .HasDatabaseName("ix_sweep_replies_secret_hash");
+
+                    b.HasIndex("SweepId")
+                        .HasDatabaseName("ix_sweep_replies_sweep_id");
+
+                    b.ToTable("sweep_replies");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Places.Tank", b =>
@@ -968,6 +1439,11 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.Property<double>("SetPointC")
                         .HasColumnType("double precision")
                         .HasColumnName("set_point_c");
+
+                    b.Property<string>("TestKitBatch")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("test_kit_batch");
 
                     b.Property<string>("UsualUnit")
                         .IsRequired()
@@ -1216,10 +1692,18 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("integer")
                         .HasColumnName("dead_fry");
 
+                    b.Property<DateTime>("FirstAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("first_at");
+
                     b.Property<string>("Hatched")
                         .HasMaxLength(32)
                         .HasColumnType("character varying(32)")
                         .HasColumnName("hatched");
+
+                    b.Property<DateTime>("LastAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("last_at");
 
                     b.Property<double?>("MaxC")
                         .HasColumnType("double precision")
@@ -1236,6 +1720,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.Property<int>("Readings")
                         .HasColumnType("integer")
                         .HasColumnName("readings");
+
+                    b.Property<double>("SquaredGapHours")
+                        .HasColumnType("double precision")
+                        .HasColumnName("squared_gap_hours");
 
                     b.Property<string>("Swimming")
                         .HasMaxLength(32)
@@ -1636,6 +2124,14 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("boolean")
                         .HasColumnName("phone_number_confirmed");
 
+                    b.Property<TimeOnly?>("QuietFrom")
+                        .HasColumnType("time without time zone")
+                        .HasColumnName("quiet_from");
+
+                    b.Property<TimeOnly?>("QuietTo")
+                        .HasColumnType("time without time zone")
+                        .HasColumnName("quiet_to");
+
                     b.Property<string>("SecurityStamp")
                         .HasMaxLength(400)
                         .HasColumnType("character varying(400)")
@@ -1649,6 +2145,14 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasMaxLength(256)
                         .HasColumnType("character varying(256)")
                         .HasColumnName("user_name");
+
+                    b.Property<bool>("WantsDigest")
+                        .HasColumnType("boolean")
+                        .HasColumnName("wants_digest");
+
+                    b.Property<bool>("WantsUrgent")
+                        .HasColumnType("boolean")
+                        .HasColumnName("wants_urgent");
 
                     b.HasKey("Id")
                         .HasName("pk_people");
@@ -1782,8 +2286,6 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.HasOne("Tankside.Hatchery.Places.Tank", null)
                         .WithMany()
                         .HasForeignKey("TankId")
-                        .OnDelete(DeleteBehavior.Cascade)
-                        .IsRequired()
                         .HasConstraintName("fk_flags_tanks_tank_id");
                 });
 
@@ -1797,6 +2299,41 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasConstraintName("fk_flag_events_flags_flag_id");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.Flags.RehearsalMorning", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_rehearsals_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Kit.KitItem", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Places.Tank", null)
+                        .WithMany()
+                        .HasForeignKey("InTankId")
+                        .HasConstraintName("fk_kit_items_tanks_in_tank_id");
+
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_kit_items_programmes_programme_id");
+
+                    b.HasOne("Tankside.Hatchery.Places.Tank", null)
+                        .WithMany()
+                        .HasForeignKey("ReservedForTankId")
+                        .HasConstraintName("fk_kit_items_tanks_reserved_for_tank_id");
+
+                    b.HasOne("Tankside.Hatchery.Places.School", null)
+                        .WithMany()
+                        .HasForeignKey("SchoolId")
+                        .HasConstraintName("fk_kit_items_schools_school_id");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.People.ApiKey", b =>
                 {
                     b.HasOne("Tankside.Hatchery.People.Programme", null)
@@ -1805,6 +2342,16 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_api_keys_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.People.Draft", b =>
+                {
+                    b.HasOne("Tankside.Storage.People.Person", null)
+                        .WithMany()
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_drafts_people_person_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.People.Invitation", b =>
@@ -1834,6 +2381,16 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasConstraintName("fk_memberships_programmes_programme_id");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.People.OutgoingLetter", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_outgoing_letters_programmes_programme_id");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.People.ProgrammeSetting", b =>
                 {
                     b.HasOne("Tankside.Hatchery.People.Programme", null)
@@ -1842,6 +2399,16 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_settings_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Places.AreaSweep", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_area_sweeps_programmes_programme_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Places.Classroom", b =>
@@ -1887,6 +2454,23 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_schools_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Places.SweepReply", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Places.School", null)
+                        .WithMany()
+                        .HasForeignKey("SchoolId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_sweep_replies_schools_school_id");
+
+                    b.HasOne("Tankside.Hatchery.Places.AreaSweep", null)
+                        .WithMany()
+                        .HasForeignKey("SweepId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_sweep_replies_area_sweeps_sweep_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Places.Tank", b =>

@@ -135,6 +135,10 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("id");
 
+                    b.Property<DateOnly?>("DeliveryOn")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("delivery_on");
+
                     b.Property<int>("Eggs")
                         .HasColumnType("INTEGER")
                         .HasColumnName("eggs");
@@ -318,9 +322,19 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("id");
 
+                    b.Property<string>("CauseBy")
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("cause_by");
+
+                    b.Property<string>("CauseCode")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("cause_code");
+
                     b.Property<string>("Evidence")
                         .IsRequired()
-                        .HasMaxLength(2000)
+                        .HasMaxLength(8000)
                         .HasColumnType("TEXT")
                         .HasColumnName("evidence");
 
@@ -343,6 +357,14 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.Property<Guid>("ProgrammeId")
                         .HasColumnType("TEXT")
                         .HasColumnName("programme_id");
+
+                    b.Property<DateTime?>("PromiseDue")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("promise_due");
+
+                    b.Property<bool>("PromiseFellDue")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("promise_fell_due");
 
                     b.Property<string>("RuleVersion")
                         .IsRequired()
@@ -381,7 +403,7 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("taken_by");
 
-                    b.Property<Guid>("TankId")
+                    b.Property<Guid?>("TankId")
                         .HasColumnType("TEXT")
                         .HasColumnName("tank_id");
 
@@ -404,6 +426,10 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER")
                         .HasColumnName("version");
 
+                    b.Property<DateTime?>("WaitUntil")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("wait_until");
+
                     b.HasKey("Id")
                         .HasName("pk_flags");
 
@@ -414,6 +440,11 @@ namespace Tankside.Storage.Sqlite.Migrations
 
                     b.HasIndex("TankId", "State")
                         .HasDatabaseName("ix_flags_tank_id_state");
+
+                    b.HasIndex("ProgrammeId", "CauseBy", "CauseCode")
+                        .IsUnique()
+                        .HasDatabaseName("ix_flags_one_open_cause")
+                        .HasFilter("state = 'Open' AND cause_by IS NOT NULL");
 
                     b.HasIndex("ProgrammeId", "State", "SettledAt")
                         .HasDatabaseName("ix_flags_programme_id_state_settled_at");
@@ -436,6 +467,11 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("by");
 
+                    b.Property<string>("Cause")
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("cause");
+
                     b.Property<string>("Deed")
                         .IsRequired()
                         .HasMaxLength(32)
@@ -443,7 +479,7 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnName("deed");
 
                     b.Property<string>("Evidence")
-                        .HasMaxLength(2000)
+                        .HasMaxLength(8000)
                         .HasColumnType("TEXT")
                         .HasColumnName("evidence");
 
@@ -461,6 +497,14 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("outcome");
 
+                    b.Property<Guid?>("To")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("to");
+
+                    b.Property<DateTime?>("Until")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("until");
+
                     b.Property<string>("Urgency")
                         .HasMaxLength(32)
                         .HasColumnType("TEXT")
@@ -473,6 +517,168 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasDatabaseName("ix_flag_events_flag_id_id");
 
                     b.ToTable("flag_events");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Flags.RehearsalMorning", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.PrimitiveCollection<string>("Called")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("called");
+
+                    b.Property<DateTime?>("FinishedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("finished_at");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("programme_id");
+
+                    b.Property<int>("Seed")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("seed");
+
+                    b.Property<DateTime>("StartedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("started_at");
+
+                    b.Property<Guid>("StartedBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("started_by");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.Property<Guid>("WorkedBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("worked_by");
+
+                    b.HasKey("Id")
+                        .HasName("pk_rehearsals");
+
+                    b.HasIndex("ProgrammeId", "StartedAt")
+                        .HasDatabaseName("ix_rehearsals_programme_id_started_at");
+
+                    b.ToTable("rehearsals", (string)null);
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Kit.KitItem", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Condition")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("condition");
+
+                    b.Property<string>("Holder")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("holder");
+
+                    b.Property<string>("HolderPhone")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("holder_phone");
+
+                    b.Property<string>("Hours")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("hours");
+
+                    b.Property<Guid?>("InTankId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("in_tank_id");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("kind");
+
+                    b.Property<double?>("Latitude")
+                        .HasColumnType("REAL")
+                        .HasColumnName("latitude");
+
+                    b.Property<double?>("Longitude")
+                        .HasColumnType("REAL")
+                        .HasColumnName("longitude");
+
+                    b.Property<string>("Make")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("make");
+
+                    b.Property<double?>("MostLitres")
+                        .HasColumnType("REAL")
+                        .HasColumnName("most_litres");
+
+                    b.Property<string>("Place")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("place");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("programme_id");
+
+                    b.Property<DateTime?>("ReservedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("reserved_at");
+
+                    b.Property<Guid?>("ReservedBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("reserved_by");
+
+                    b.Property<Guid?>("ReservedForTankId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("reserved_for_tank_id");
+
+                    b.Property<Guid?>("SchoolId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("school_id");
+
+                    b.Property<string>("Serial")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("serial");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_kit_items");
+
+                    b.HasIndex("InTankId")
+                        .HasDatabaseName("ix_kit_items_in_tank_id");
+
+                    b.HasIndex("ReservedForTankId")
+                        .HasDatabaseName("ix_kit_items_reserved_for_tank_id");
+
+                    b.HasIndex("SchoolId")
+                        .HasDatabaseName("ix_kit_items_school_id");
+
+                    b.HasIndex("ProgrammeId", "Serial")
+                        .IsUnique()
+                        .HasDatabaseName("ix_kit_items_programme_id_serial");
+
+                    b.ToTable("kit_items", (string)null);
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.People.ApiKey", b =>
@@ -526,6 +732,33 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasDatabaseName("ix_api_keys_secret_hash");
 
                     b.ToTable("api_keys");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.People.Draft", b =>
+                {
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("Key")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("key");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("at");
+
+                    b.Property<string>("Text")
+                        .IsRequired()
+                        .HasMaxLength(4000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("text");
+
+                    b.HasKey("PersonId", "Key")
+                        .HasName("pk_drafts");
+
+                    b.ToTable("drafts");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.People.Invitation", b =>
@@ -637,12 +870,107 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.ToTable("memberships");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.People.OutgoingLetter", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<int>("Attempts")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("attempts");
+
+                    b.Property<DateTime?>("HeldUntil")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("held_until");
+
+                    b.Property<string>("Key")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("key");
+
+                    b.Property<DateTime>("NotBefore")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("not_before");
+
+                    b.Property<Guid?>("PersonId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_id");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("programme_id");
+
+                    b.Property<DateTime?>("SentAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sent_at");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("state");
+
+                    b.Property<string>("Subject")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("subject");
+
+                    b.Property<string>("Text")
+                        .IsRequired()
+                        .HasMaxLength(40000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("text");
+
+                    b.Property<string>("To")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("to");
+
+                    b.Property<string>("Trouble")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("trouble");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.Property<DateTime>("WrittenAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written_at");
+
+                    b.HasKey("Id")
+                        .HasName("pk_outgoing_letters");
+
+                    b.HasIndex("Key")
+                        .IsUnique()
+                        .HasDatabaseName("ix_outgoing_letters_key");
+
+                    b.HasIndex("ProgrammeId")
+                        .HasDatabaseName("ix_outgoing_letters_programme_id");
+
+                    b.HasIndex("State", "NotBefore")
+                        .HasDatabaseName("ix_outgoing_letters_state_not_before");
+
+                    b.ToTable("outgoing_letters");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.People.Programme", b =>
                 {
                     b.Property<Guid>("Id")
                         .ValueGeneratedOnAdd()
                         .HasColumnType("TEXT")
                         .HasColumnName("id");
+
+                    b.Property<TimeOnly>("DigestAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("digest_at");
 
                     b.Property<string>("Name")
                         .IsRequired()
@@ -733,6 +1061,72 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasName("pk_set_up_links");
 
                     b.ToTable("set_up_links");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Places.AreaSweep", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Area")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("area");
+
+                    b.Property<DateTime?>("EndedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("ended_at");
+
+                    b.Property<Guid?>("EndedBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("ended_by");
+
+                    b.Property<DateTime>("From")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("from");
+
+                    b.Property<DateTime>("MarkedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("marked_at");
+
+                    b.Property<Guid>("MarkedBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("marked_by");
+
+                    b.Property<string>("Note")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("note");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("programme_id");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("reason");
+
+                    b.Property<DateTime?>("Until")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("until");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_area_sweeps");
+
+                    b.HasIndex("ProgrammeId", "EndedAt")
+                        .HasDatabaseName("ix_area_sweeps_programme_id_ended_at");
+
+                    b.ToTable("area_sweeps");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Places.Classroom", b =>
@@ -881,6 +1275,14 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("REAL")
                         .HasColumnName("elevation_m");
 
+                    b.Property<double?>("Latitude")
+                        .HasColumnType("REAL")
+                        .HasColumnName("latitude");
+
+                    b.Property<double?>("Longitude")
+                        .HasColumnType("REAL")
+                        .HasColumnName("longitude");
+
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasMaxLength(400)
@@ -900,6 +1302,11 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER")
                         .HasColumnName("version");
 
+                    b.Property<string>("WaterSupply")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("water_supply");
+
                     b.HasKey("Id")
                         .HasName("pk_schools");
 
@@ -908,6 +1315,70 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasDatabaseName("ix_schools_programme_id_name");
 
                     b.ToTable("schools");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Places.SweepReply", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Answer")
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("answer");
+
+                    b.Property<DateTime?>("AnsweredAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("answered_at");
+
+                    b.Property<DateTime>("AskedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("asked_at");
+
+                    b.Property<string>("Note")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("note");
+
+                    b.Property<Guid?>("PersonId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_id");
+
+                    b.Property<Guid>("SchoolId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("school_id");
+
+                    b.Property<string>("SecretHash")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("secret_hash");
+
+                    b.Property<Guid>("SweepId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sweep_id");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_sweep_replies");
+
+                    b.HasIndex("SchoolId")
+                        .HasDatabaseName("ix_sweep_replies_school_id");
+
+                    b.HasIndex("SecretHash")
+                        .IsUnique()
+                        .HasDatabaseName("ix_sweep_replies_secret_hash");
+
+                    b.HasIndex("SweepId")
+                        .HasDatabaseName("ix_sweep_replies_sweep_id");
+
+                    b.ToTable("sweep_replies");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Places.Tank", b =>
@@ -957,6 +1428,11 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.Property<double>("SetPointC")
                         .HasColumnType("REAL")
                         .HasColumnName("set_point_c");
+
+                    b.Property<string>("TestKitBatch")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("test_kit_batch");
 
                     b.Property<string>("UsualUnit")
                         .IsRequired()
@@ -1203,10 +1679,18 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER")
                         .HasColumnName("dead_fry");
 
+                    b.Property<DateTime>("FirstAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("first_at");
+
                     b.Property<string>("Hatched")
                         .HasMaxLength(32)
                         .HasColumnType("TEXT")
                         .HasColumnName("hatched");
+
+                    b.Property<DateTime>("LastAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("last_at");
 
                     b.Property<double?>("MaxC")
                         .HasColumnType("REAL")
@@ -1223,6 +1707,10 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.Property<int>("Readings")
                         .HasColumnType("INTEGER")
                         .HasColumnName("readings");
+
+                    b.Property<double>("SquaredGapHours")
+                        .HasColumnType("REAL")
+                        .HasColumnName("squared_gap_hours");
 
                     b.Property<string>("Swimming")
                         .HasMaxLength(32)
@@ -1621,6 +2109,14 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER")
                         .HasColumnName("phone_number_confirmed");
 
+                    b.Property<TimeOnly?>("QuietFrom")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("quiet_from");
+
+                    b.Property<TimeOnly?>("QuietTo")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("quiet_to");
+
                     b.Property<string>("SecurityStamp")
                         .HasMaxLength(400)
                         .HasColumnType("TEXT")
@@ -1634,6 +2130,14 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasMaxLength(256)
                         .HasColumnType("TEXT")
                         .HasColumnName("user_name");
+
+                    b.Property<bool>("WantsDigest")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("wants_digest");
+
+                    b.Property<bool>("WantsUrgent")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("wants_urgent");
 
                     b.HasKey("Id")
                         .HasName("pk_people");
@@ -1765,8 +2269,6 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.HasOne("Tankside.Hatchery.Places.Tank", null)
                         .WithMany()
                         .HasForeignKey("TankId")
-                        .OnDelete(DeleteBehavior.Cascade)
-                        .IsRequired()
                         .HasConstraintName("fk_flags_tanks_tank_id");
                 });
 
@@ -1780,6 +2282,41 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasConstraintName("fk_flag_events_flags_flag_id");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.Flags.RehearsalMorning", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_rehearsals_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Kit.KitItem", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Places.Tank", null)
+                        .WithMany()
+                        .HasForeignKey("InTankId")
+                        .HasConstraintName("fk_kit_items_tanks_in_tank_id");
+
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_kit_items_programmes_programme_id");
+
+                    b.HasOne("Tankside.Hatchery.Places.Tank", null)
+                        .WithMany()
+                        .HasForeignKey("ReservedForTankId")
+                        .HasConstraintName("fk_kit_items_tanks_reserved_for_tank_id");
+
+                    b.HasOne("Tankside.Hatchery.Places.School", null)
+                        .WithMany()
+                        .HasForeignKey("SchoolId")
+                        .HasConstraintName("fk_kit_items_schools_school_id");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.People.ApiKey", b =>
                 {
                     b.HasOne("Tankside.Hatchery.People.Programme", null)
@@ -1788,6 +2325,16 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_api_keys_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.People.Draft", b =>
+                {
+                    b.HasOne("Tankside.Storage.People.Person", null)
+                        .WithMany()
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_drafts_people_person_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.People.Invitation", b =>
@@ -1817,6 +2364,16 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasConstraintName("fk_memberships_programmes_programme_id");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.People.OutgoingLetter", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_outgoing_letters_programmes_programme_id");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.People.ProgrammeSetting", b =>
                 {
                     b.HasOne("Tankside.Hatchery.People.Programme", null)
@@ -1825,6 +2382,16 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_settings_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Places.AreaSweep", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_area_sweeps_programmes_programme_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Places.Classroom", b =>
@@ -1870,6 +2437,23 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_schools_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Places.SweepReply", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Places.School", null)
+                        .WithMany()
+                        .HasForeignKey("SchoolId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_sweep_replies_schools_school_id");
+
+                    b.HasOne("Tankside.Hatchery.Places.AreaSweep", null)
+                        .WithMany()
+                        .HasForeignKey("SweepId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_sweep_replies_area_sweeps_sweep_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Places.Tank", b =>

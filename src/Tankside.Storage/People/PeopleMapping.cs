@@ -9,6 +9,28 @@ internal sealed class PersonMapping : IEntityTypeConfiguration<Person>
     public void Configure(EntityTypeBuilder<Person> person) => person.ToTable("People");
 }
 
+internal sealed class OutgoingLetterMapping : IEntityTypeConfiguration<OutgoingLetter>
+{
+    public void Configure(EntityTypeBuilder<OutgoingLetter> letter)
+    {
+        letter.HasOne<Programme>().WithMany().HasForeignKey(l => l.ProgrammeId);
+        letter.HasIndex(l => l.Key).IsUnique();
+        letter.HasIndex(l => new { l.State, l.NotBefore });
+        letter.Property(l => l.Text).HasMaxLength(40_000);
+        letter.Property(l => l.Version).IsConcurrencyToken();
+    }
+}
+
+internal sealed class DraftMapping : IEntityTypeConfiguration<Draft>
+{
+    public void Configure(EntityTypeBuilder<Draft> draft)
+    {
+        draft.HasKey(d => new { d.PersonId, d.Key });
+        draft.HasOne<Person>().WithMany().HasForeignKey(d => d.PersonId);
+        draft.Property(d => d.Text).HasMaxLength(Draft.Longest);
+    }
+}
+
 internal sealed class ProgrammeMapping : IEntityTypeConfiguration<Programme>
 {
     public void Configure(EntityTypeBuilder<Programme> programme)

@@ -24,6 +24,27 @@ internal sealed class ClosureMapping : IEntityTypeConfiguration<Closure>
     }
 }
 
+internal sealed class AreaSweepMapping : IEntityTypeConfiguration<AreaSweep>
+{
+    public void Configure(EntityTypeBuilder<AreaSweep> sweep)
+    {
+        sweep.HasOne<Programme>().WithMany().HasForeignKey(s => s.ProgrammeId);
+        sweep.HasIndex(s => new { s.ProgrammeId, s.EndedAt });
+        sweep.Property(s => s.Version).IsConcurrencyToken();
+    }
+}
+
+internal sealed class SweepReplyMapping : IEntityTypeConfiguration<SweepReply>
+{
+    public void Configure(EntityTypeBuilder<SweepReply> reply)
+    {
+        reply.HasOne<AreaSweep>().WithMany().HasForeignKey(r => r.SweepId);
+        reply.HasOne<School>().WithMany().HasForeignKey(r => r.SchoolId);
+        reply.HasIndex(r => r.SecretHash).IsUnique();
+        reply.Property(r => r.Version).IsConcurrencyToken();
+    }
+}
+
 internal sealed class ClassroomMapping : IEntityTypeConfiguration<Classroom>
 {
     public void Configure(EntityTypeBuilder<Classroom> room)

@@ -11,7 +11,7 @@ public class ChillerRulesTests
 
     private static Finding? Chiller(TankStory tank) => ChillerRules.ChillerReportedOff(tank.Situation());
 
-    private static Finding? Ice(TankStory tank) => ChillerRules.IcedCoil(tank.Situation());
+    private static Finding? Ice(TankStory tank) => IceRules.IcedCoil(tank.Situation());
 
     [Theory]
     [InlineData(10.5, Urgency.Today)]

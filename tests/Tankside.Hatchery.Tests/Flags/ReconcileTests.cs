@@ -8,7 +8,7 @@ public class ReconcileTests
     private static readonly Guid Someone = new("0193a000-0000-7000-8000-000000000004");
 
     private static IReadOnlyList<FlagChange> Compare(Finding[] findings, Flag[]? open = null, Flag[]? settled = null, bool classSaid = false) =>
-        Reconcile.Compare(findings, open ?? [], settled ?? [], _ => classSaid);
+        Reconcile.Compare(findings, open ?? [], settled ?? [], _ => classSaid, Nine);
 
     private static Flag Settled(Settlement how, DateTime standsOn)
     {
@@ -103,7 +103,7 @@ public class ReconcileTests
 
         Assert.Equal(
             [new FlagChange.AwaitAdult(warm), new FlagChange.Clear(pump)],
-            Reconcile.Compare([], [warm, pump], [], kind => kind == FlagKind.Warm));
+            Reconcile.Compare([], [warm, pump], [], kind => kind == FlagKind.Warm, Nine));
     }
 
     [Fact]

@@ -20,6 +20,8 @@ internal sealed class TankStory
 
     private readonly List<ReadingFact> readings = [];
     private readonly List<(DateOnly First, DateOnly Last)> closures = [];
+    private readonly List<AreaMark> marks = [];
+    private readonly List<(DateOnly First, DateOnly Last)> shut = [];
     private readonly Dictionary<string, double> own = [];
 
     private TankProfile tank = new() { Id = new Guid("0193a000-0000-7000-8000-000000000003"), Code = "A007" };
@@ -82,6 +84,19 @@ internal sealed class TankStory
         return this;
     }
 
+    /// <summary>Days shut with no notice, and the mark that says why.</summary>
+    public TankStory Shut(int first, int last, SweepReason reason = SweepReason.Snow)
+    {
+        shut.Add((Wednesday.AddDays(first), Wednesday.AddDays(last)));
+        return Marked(new AreaMark(reason, At(first, 6, 30), null, null, null));
+    }
+
+    public TankStory Marked(AreaMark mark)
+    {
+        marks.Add(mark);
+        return this;
+    }
+
     public TankStory With(Setting setting, double value)
     {
         own[setting.Key] = value;
@@ -96,7 +111,7 @@ internal sealed class TankStory
 
     public TankStory Water(int day, double hour, double celsius) => Seen(day, hour, new Observation { WaterC = celsius });
 
-    public SchoolCalendar Calendar => new(Clock, new TimeOnly(8, 0), new TimeOnly(15, 15), closures);
+    public SchoolCalendar Calendar => new(Clock, new TimeOnly(8, 0), new TimeOnly(15, 15), closures, shut);
 
     public TankRecord Record
     {
@@ -111,6 +126,7 @@ internal sealed class TankStory
                 Recent = [.. known.Where(r => r.At >= At(-TankRecord.RecentDays, 0))],
                 Days = TankDays.Fold(tank.Id, known, Clock),
                 Calendar = Calendar,
+                Marks = marks,
                 Siblings = siblings,
                 Limits = new LimitSet(own),
             };

@@ -7,9 +7,9 @@ namespace Tankside.Hatchery.Tests.Flags;
 
 public class TemperatureRulesTests
 {
-    private static Finding? Warm(TankStory tank) => TemperatureRules.TooWarmForTheStage(tank.Situation());
+    private static Finding? Warm(TankStory tank) => WarmRules.TooWarmForTheStage(tank.Situation());
 
-    private static Finding? Cold(TankStory tank) => TemperatureRules.TooColdForTheStage(tank.Situation());
+    private static Finding? Cold(TankStory tank) => ColdRules.TooColdForTheStage(tank.Situation());
 
     private static double LimitOf(Finding found) => Assert.IsType<TemperatureEvidence>(found.Evidence).Limit;
 
@@ -75,7 +75,7 @@ public class TemperatureRulesTests
         var tank = TankStory.Eggs().Water(0, 9, 3.3);
 
         Assert.Null(Cold(tank));
-        Assert.NotNull(ChillerRules.IcedCoil(tank.Situation()));
+        Assert.NotNull(IceRules.IcedCoil(tank.Situation()));
     }
 
     [Fact]

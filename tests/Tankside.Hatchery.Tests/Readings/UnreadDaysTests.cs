@@ -48,7 +48,7 @@ public class UnreadDaysTests
 
     [Fact]
     public void Ice_that_was_seen_is_over_when_the_water_is_back() =>
-        Assert.Null(ChillerRules.IcedCoil(TankStory.Eggs().Seen(-3, 9, new Observation { IceOnCoil = true, WaterC = 3.3 })
+        Assert.Null(IceRules.IcedCoil(TankStory.Eggs().Seen(-3, 9, new Observation { IceOnCoil = true, WaterC = 3.3 })
             .Water(-2, 9, 10.5).Water(-1, 9, 10.5).Water(0, 9, 10.5).Situation()));
 
     private static double Spread(int[] days) => TankDevelopment

@@ -72,11 +72,18 @@ public static class AddressTable
 
         .. Page("/round", "/round", "s ryryr ry sss s"),
         .. Page("/round", "/round?tank={tank}", "s ryryr ry sss s"),
+        .. Page("/rehearsal", "/rehearsal", "s ryryr ry sss s", "start", "remove"),
+        .. OneOf("/rehearsal/{Id:guid}", "/rehearsal/{rehearsal}", "s ryryr r- sss s", "call", "undo", "finish"),
+        .. OneOf("/rehearsal/{Id:guid}", "/rehearsal/{other-rehearsal}", "s r-r-r ry sss s", "call", "undo", "finish"),
+        .. Page("/sweeps", "/sweeps", "s ryryr ry sss s", "mark"),
+        .. OneOf("/sweeps/{SweepId:guid}", "/sweeps/{sweep}", "s ryryr r- sss s", "message", "told", "end", "take-back", "reopen"),
         .. Page("/tanks", "/tanks", "s yyyyr yy sss s"),
         .. Page("/tanks/{Code}", "/tanks/{tank}", "s yyyyr -- sss s"),
         Get("/tanks/{code}/reading/", "/tanks/{tank}/reading", "s yyyyr -- sss s"),
         Post("/tanks/{code}/reading/", "/tanks/{tank}/reading", "s yyyyr -- sss s"),
         Post("/tanks/{code}/reading/answer", "/tanks/{tank}/reading/answer", "s yyyyr -- sss s"),
+
+        .. Page("/weekend", "/weekend", "s yyryr yy sss s"),
 
         .. Page("/ledger", "/ledger", "s yyryr yy sss s"),
         .. OneOf("/ledger/{Code}", "/ledger/{tank}", "s yyryr -- sss s", "line"),
@@ -98,6 +105,9 @@ public static class AddressTable
         .. Page("/people", "/people", "s rrryr ry sss s", "invite", "withdraw", "revoke"),
         .. Page("/people/{MembershipId:guid}", "/people/{member}", "s rrryr r- sss s", "role", "password", "remove"),
 
+        .. Page("/me", "/me", "s yyyyy yy sss s", "me", "hour"),
+        .. Page("/letters", "/letters", "s rrryr ry sss s", "again"),
+
         // The code is the key: whoever has it is served, whoever guesses is not.
         Get("/t/{code}/", "/t/{label}", Everybody),
         Get("/t/{code}/", "/t/{tank}", "- ----- -- --- y"),
@@ -107,6 +117,12 @@ public static class AddressTable
         Open("/t/{code}/", "/t/{tank}", "- ----- -- --- y"),
         Open("/t/{code}/answer", "/t/{label}/answer", Everybody),
         Open("/t/{code}/answer", "/t/{tank}/answer", "- ----- -- --- y"),
+
+        // The link of a message to a teacher, for whoever has it.
+        Get("/sweep/{secret}/", "/sweep/{reply}", Everybody),
+        Get("/sweep/{secret}/", "/sweep/{tank}", NotThere),
+        Open("/sweep/{secret}/", "/sweep/{reply}", Everybody),
+        Open("/sweep/{secret}/", "/sweep/{tank}", NotThere),
 
         Open("/api/v1/readings", "/api/v1/readings", "k kkkkk kk yyy k"),
         Get("/api/{**rest}", "/api/v2/nothing", NotThere),

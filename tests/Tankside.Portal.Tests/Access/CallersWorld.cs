@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Releases;
@@ -26,10 +27,13 @@ public sealed partial class Callers
         var spare = NewPerson("Sander Spare", "spare@example.test");
         var member = new Membership { Id = Guid.NewGuid(), PersonId = spare.Id, ProgrammeId = One.Programme.Id, Role = Role.KitHand };
         var teacher = One.People[Role.Teacher].Id;
+        var (rehearsal, otherRehearsal) = (NewRehearsal(One, Role.Coordinator), NewRehearsal(World.Two, Role.ProgrammeLead));
+        var (sweep, reply) = (NewSweep(One), Secrets.New());
         await Host.SeedAsync(db =>
         {
-            db.AddRange(nextDoor, spare, member);
+            db.AddRange(nextDoor, spare, member, rehearsal, otherRehearsal);
             db.Add(new Membership { Id = Guid.NewGuid(), PersonId = nextDoor.Id, ProgrammeId = One.Programme.Id, Role = Role.Teacher, SchoolId = One.Schools[1].Id });
+            db.AddRange(sweep, NewReply(sweep, One.Schools[0].Id, teacher, reply));
             db.AddRange(NewInvitation(One, invitation), NewInvitation(World.Two, Secrets.New()));
             AddRelease(db, One, 0, teacher);
             AddRelease(db, One, 1, nextDoor.Id);
@@ -50,9 +54,13 @@ public sealed partial class Callers
             ["other-line"] = $"{lines[World.Two.Tanks[0].Id]}",
             ["season"] = One.Season.Name,
             ["school"] = $"{One.Schools[0].Id}",
+            ["rehearsal"] = $"{rehearsal.Id}",
+            ["other-rehearsal"] = $"{otherRehearsal.Id}",
             ["member"] = $"{member.Id}",
             ["person"] = $"{spare.Id}",
             ["invitation"] = invitation,
+            ["sweep"] = $"{sweep.Id}",
+            ["reply"] = reply,
             ["password-link"] = (await Host.CallAsync<PasswordLinks, Uri>(links => links.NewAsync(spare))).PathAndQuery,
         };
     }
@@ -84,6 +92,16 @@ public sealed partial class Callers
         PasswordHash = One.People[Role.Teacher].PasswordHash,
     };
 
+    private static RehearsalMorning NewRehearsal(TestProgramme programme, Role worker) => new()
+    {
+        Id = Guid.NewGuid(),
+        ProgrammeId = programme.Programme.Id,
+        Seed = 4711,
+        StartedBy = programme.People[Role.ProgrammeLead].Id,
+        WorkedBy = programme.People[worker].Id,
+        StartedAt = TestWorld.Now,
+    };
+
     private static Invitation NewInvitation(TestProgramme programme, string secret) => new()
     {
         Id = Guid.NewGuid(),
@@ -94,6 +112,22 @@ public sealed partial class Callers
         InvitedAt = TestWorld.Now,
         InvitedBy = programme.People[Role.ProgrammeLead].Id,
         ExpiresAt = TestWorld.Now + Invitation.Lifetime,
+    };
+
+    private static AreaSweep NewSweep(TestProgramme programme) => new()
+    {
+        Id = Guid.NewGuid(),
+        ProgrammeId = programme.Programme.Id,
+        Area = "north",
+        Reason = SweepReason.Snow,
+        From = TestWorld.Now.AddHours(-2),
+        MarkedBy = programme.People[Role.Coordinator].Id,
+        MarkedAt = TestWorld.Now.AddHours(-2),
+    };
+
+    private static SweepReply NewReply(AreaSweep sweep, Guid school, Guid teacher, string secret) => new()
+    {
+        Id = Guid.NewGuid(), SweepId = sweep.Id, SchoolId = school, PersonId = teacher, SecretHash = Secrets.Hash(secret), AskedAt = sweep.MarkedAt,
     };
 
     private static void AddRelease(HatcheryDb db, TestProgramme programme, int tank, Guid by)

@@ -13,7 +13,7 @@ public partial class GivenAwayTests
 
     /// <summary>Pages of a link that was mailed to somebody; they say to whom.</summary>
     private static readonly AddressRow[] WithoutMailedLinks =
-        [.. Read.Where(r => r.Pattern is not ("/invitation/{Secret}" or "/reset-password/{PersonId:guid}"))];
+        [.. Read.Where(r => r.Pattern is not ("/invitation/{Secret}" or "/reset-password/{PersonId:guid}" or "/sweep/{secret}/"))];
 
     [Fact]
     public void A_room_code_gets_at_every_address_but_its_own_what_nobody_gets() =>

@@ -1,20 +1,15 @@
-using System.Buffers;
 using System.Globalization;
 using System.Net;
 using System.Net.Sockets;
-using System.Threading.Channels;
 using Microsoft.Extensions.Logging.Abstractions;
 using Microsoft.Extensions.Time.Testing;
 using MimeKit;
-using SmtpServer;
-using SmtpServer.ComponentModel;
-using SmtpServer.Protocol;
-using SmtpServer.Storage;
 using Tankside.Hatchery.People;
 using Tankside.Portal.Accounts.Mail;
 using Tankside.Portal.Shell;
 using Tankside.Portal.Tests.People;
 using Tankside.Storage;
+using Tankside.Testing;
 
 namespace Tankside.Portal.Tests.Accounts;
 
@@ -93,48 +88,5 @@ public class MailerTests
         using var listener = new TcpListener(IPAddress.Loopback, 0);
         listener.Start();
         return ((IPEndPoint)listener.LocalEndpoint).Port;
-    }
-
-    private sealed class MailServer : MessageStore, IAsyncDisposable
-    {
-        private static readonly TimeSpan Patience = TimeSpan.FromSeconds(20);
-
-        private readonly Channel<MimeMessage> arrived = Channel.CreateUnbounded<MimeMessage>();
-        private readonly CancellationTokenSource stop = new();
-        private readonly int port = FreePort();
-        private readonly Task running;
-
-        public MailServer()
-        {
-            var services = new ServiceProvider();
-            services.Add(this);
-            running = new SmtpServer.SmtpServer(
-                new SmtpServerOptionsBuilder().ServerName("localhost").Endpoint(e => e.Endpoint(new IPEndPoint(IPAddress.Loopback, port))).Build(),
-                services).StartAsync(stop.Token);
-        }
-
-        public IReadOnlyDictionary<string, string> Keys => new Dictionary<string, string>
-        {
-            ["Tankside:Mail:Host"] = "127.0.0.1",
-            ["Tankside:Mail:Port"] = Text(port),
-            ["Tankside:Mail:From"] = "tankside@example.test",
-        };
-
-        public async Task<MimeMessage> NextAsync() => await arrived.Reader.ReadAsync().AsTask().WaitAsync(Patience);
-
-        public override async Task<SmtpResponse> SaveAsync(
-            ISessionContext context, IMessageTransaction transaction, ReadOnlySequence<byte> buffer, CancellationToken cancellationToken)
-        {
-            using var stream = new MemoryStream(buffer.ToArray());
-            arrived.Writer.TryWrite(await MimeMessage.LoadAsync(stream, cancellationToken));
-            return SmtpResponse.Ok;
-        }
-
-        public async ValueTask DisposeAsync()
-        {
-            await stop.CancelAsync();
-            await running;
-            stop.Dispose();
-        }
     }
 }

@@ -6,6 +6,7 @@ using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Flags;
+using Tankside.Portal.Flags.FirstAidTexts;
 using Tankside.Portal.Tests.Readings;
 using Tankside.Science.Eggs;
 using Tankside.Storage;
@@ -76,7 +77,7 @@ public class OurTankTests
         var calendar = new SchoolCalendar(ProgrammeClock.Of(world.One.Programme.TimeZone), new TimeOnly(8, 0), new TimeOnly(15, 15), []);
         Assert.Contains("One thing is wrong", page, StringComparison.Ordinal);
         Assert.Contains(new ReasonWords(calendar, 148, host.Now).Of(flag.AsFinding()), page, StringComparison.Ordinal);
-        var aid = FirstAid.For(flag.AsFinding());
+        var aid = FirstAid.For(flag.AsFinding(), new AidTank { Disinfectant = Disinfectant.Chlorine }, "en");
         Assert.All([.. aid.Say, .. aid.Cautions, aid.AskNext], sentence => Assert.Contains(sentence, page, StringComparison.Ordinal));
         Assert.Contains("The hours ahead if nobody acts", page, StringComparison.Ordinal);
     }

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging.Abstractions;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
@@ -140,13 +141,15 @@ public class RejudgingTests
         Sent.Water(world.Two.Tanks[1], host.Now.AddMinutes(-9), 10.5) with { Seen = new Observation { Moving = true, Hatched = Share.Some } });
 
     private static Judge NewJudge(PortalHost host) => new(
-        new Contexts(host), host.Database, host.Time, new RoundFeed(), NullLogger<Judge>.Instance);
+        new Contexts(host), host.Database, host.Time, host.Services.GetRequiredService<RoundFeed>(),
+        new SharedJudge(new Contexts(host), host.Database, host.Time, host.Services.GetRequiredService<RoundFeed>()),
+        host.Services.GetServices<ISavedWithFlags>(), NullLogger<Judge>.Instance);
 
     private static async Task<List<(Guid Tank, FlagKind Kind)>> OpenKindsAsync(PortalHost host)
     {
         await using var db = host.OpenDb();
         var open = await db.Flags.Where(f => f.State == FlagState.Open).ToListAsync();
-        return [.. open.Select(f => (f.TankId, f.Kind)).Order()];
+        return [.. open.Select(f => (f.TankId!.Value, f.Kind)).Order()];
     }
 
     private static async Task<string> EverythingAsync(PortalHost host)

@@ -3,7 +3,7 @@ using Tankside.Science.Units;
 
 namespace Tankside.Hatchery.Flags.Rules;
 
-/// <summary>The chiller: reported off, or its coil cased in ice.</summary>
+/// <summary>The chiller reported off.</summary>
 public static class ChillerRules
 {
     /// <summary>
@@ -34,25 +34,6 @@ public static class ChillerRules
         var evidence = new ChillerEvidence(
             s.Stage, said.At, s.WaterC, s.Tank.SetPointC, AllStopped(said.Seen), Situation.PassTimes(said.At, hours), hours is null ? null : limit);
         return new Finding(FlagKind.ChillerFault, atSetPoint ? Urgency.Today : Urgency.ActNow, said.At, evidence, hazard);
-    }
-
-    /// <summary>Ice seen, or water much colder than the chiller aims for: thaw it; a higher set point would not help.</summary>
-    public static Finding? IcedCoil(Situation s)
-    {
-        var ice = s.LastThatSays(r => r.IceOnCoil);
-        var back = s.WaterC is { } w && Math.Abs(w - s.Tank.SetPointC) < s.Limits[Limits.WarmingAbove] && s.Water!.At > ice?.At;
-        var seen = ice?.Seen.IceOnCoil == true && !back;
-        var inferred = s.WaterC < s.Limits[Limits.IceBelow] && s.Tank.SetPointC > s.Limits[Limits.IceSetPointAbove]
-            && !(ice is not null && !seen && ice.At >= s.Water!.At);
-        if (!seen && !inferred)
-        {
-            return null;
-        }
-
-        var at = seen ? ice!.At : s.Water!.At;
-        var evidence = new IceEvidence(s.Stage, seen, s.WaterC, at, s.Tank.SetPointC);
-        var hazard = Hazard.Around(at, s.Limits[Limits.Losses.IceHours], s.Limits[Limits.Losses.IceShare]);
-        return new Finding(FlagKind.IcedCoil, Urgency.ActNow, at, evidence, hazard);
     }
 
     /// <summary>Chiller, pump and air at once: one plug, one breaker, or the street.</summary>

@@ -7,8 +7,7 @@ public static class SilenceRules
     {
         var calendar = s.Record.Calendar;
         var last = s.Record.Recent is [.., var newest] ? newest : null;
-        var delivered = s.Record.Lot!.DeliveredOn;
-        var lastDay = last is null ? LastDayKnown(s) ?? delivered : calendar.Clock.Day(last.At);
+        var (lastAt, lastDay) = LastKnown(s);
         var over = calendar.SchoolDays(lastDay, s.Today).Where(d => calendar.WindowOf(d).Closes <= s.Now).ToList();
 
         var afterBreak = DueAfterBreak(s, lastDay);
@@ -20,7 +19,6 @@ public static class SilenceRules
 
         // The newest school day that went by unread, or ten o'clock on the first day back: later silence raises a settled flag again.
         var standsOn = over.Count >= needed ? calendar.WindowOf(over[^1]).Closes : afterBreak!.Value.Due;
-        var lastAt = last?.At ?? calendar.Clock.Utc(lastDay, calendar.Opens);
         var unseen = Math.Max(0, (s.Now - lastAt).TotalHours);
         var evidence = new SilenceEvidence(
             s.Stage, last?.At, over.Count, afterBreak?.ClosedDays ?? 0, lastWasFlagged, s.WaterC);
@@ -28,7 +26,20 @@ public static class SilenceRules
         return new Finding(FlagKind.Silent, urgency, standsOn, evidence, NotKnowing(s, standsOn, unseen, lastWasFlagged));
     }
 
-    private static DateOnly? LastDayKnown(Situation s) => s.Record.Days.Count == 0 ? null : s.Record.Days[^1].Day;
+    /// <summary>When anybody last knew how the tank is: by a reading, or because an adult of the school said that all is well.</summary>
+    internal static (DateTime At, DateOnly Day) LastKnown(Situation s)
+    {
+        var clock = s.Record.Calendar.Clock;
+        var read = s.Record.Recent is [.., var newest] ? newest.At : (DateTime?)null;
+        if (read is not null || s.AllWellAt is not null)
+        {
+            var at = read > s.AllWellAt || s.AllWellAt is null ? read!.Value : s.AllWellAt.Value;
+            return (at, clock.Day(at));
+        }
+
+        var day = s.Record.Days.Count == 0 ? s.Record.Lot!.DeliveredOn : s.Record.Days[^1].Day;
+        return (clock.Utc(day, s.Record.Calendar.Opens), day);
+    }
 
     /// <summary>The first school day after a break, past its hour, with nothing read since before the break.</summary>
     private static (DateTime Due, int ClosedDays)? DueAfterBreak(Situation s, DateOnly lastDay)
@@ -46,7 +57,7 @@ public static class SilenceRules
     }
 
     /// <summary>Not knowing is itself a danger: the base rate of faults over the unseen hours, or worse when the last word was bad.</summary>
-    private static Hazard NotKnowing(Situation s, DateTime from, double unseenHours, bool lastWasFlagged)
+    internal static Hazard NotKnowing(Situation s, DateTime from, double unseenHours, bool lastWasFlagged)
     {
         var hours = s.Limits[Limits.Losses.SilentHours];
         var fault = 1 - Math.Exp(-s.Limits[Limits.Losses.FaultPerHour] * unseenHours);

@@ -14,7 +14,7 @@ internal static class Envelope
             Subject = letter.Subject,
             Date = at,
             // By default it would carry the server's own name.
-            MessageId = MimeUtils.GenerateMessageId(sender.Domain),
+            MessageId = letter.Id is { } id ? $"{id:N}@{sender.Domain}" : MimeUtils.GenerateMessageId(sender.Domain),
             Body = new TextPart("plain") { Text = letter.Text },
         };
         message.From.Add(sender);

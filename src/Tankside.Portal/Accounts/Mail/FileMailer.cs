@@ -13,7 +13,7 @@ public sealed class FileMailer(TanksideOptions options, TimeProvider time, ILogg
         {
             MakeFolder();
             var now = time.GetUtcNow();
-            var file = Path.Combine(folder, $"{now.UtcDateTime:yyyyMMdd-HHmmss}-{Guid.CreateVersion7():N}.eml");
+            var file = Path.Combine(folder, $"{now.UtcDateTime:yyyyMMdd-HHmmss}-{letter.Id ?? Guid.CreateVersion7():N}.eml");
             using var message = Envelope.Of(letter, options.Mail.From, now);
             await message.WriteToAsync(file, cancel);
             return MailOutcome.KeptAsFile;

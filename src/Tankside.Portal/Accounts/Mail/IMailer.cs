@@ -1,7 +1,8 @@
 namespace Tankside.Portal.Accounts.Mail;
 
 /// <summary>One text mail to one person.</summary>
-public sealed record Letter(string To, string Subject, string Text);
+/// <param name="Id">Of a letter from the outbox: however often it is handed over, it carries the same message id.</param>
+public sealed record Letter(string To, string Subject, string Text, Guid? Id = null);
 
 /// <summary>What became of a letter. Only <see cref="Sent"/> may be told to anyone as sent.</summary>
 public enum MailOutcome
@@ -14,6 +15,9 @@ public enum MailOutcome
 
     /// <summary>It went nowhere; the log says why.</summary>
     Failed,
+
+    /// <summary>It was handed over and no answer came: it may have gone or not.</summary>
+    Unsure,
 }
 
 public interface IMailer

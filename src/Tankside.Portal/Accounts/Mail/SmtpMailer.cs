@@ -16,12 +16,13 @@ public sealed class SmtpMailer(TanksideOptions options, TimeProvider time, ILogg
     private readonly MailOptions settings = options.Mail;
 
     public Task<MailOutcome> SendAsync(Letter letter, CancellationToken cancel) => TryAsync(
-        (client, patience) => client.SendAsync(Envelope.Of(letter, settings.From, time.GetUtcNow()), patience), cancel);
+        (client, begun, patience) => client.SendAsync(Envelope.Of(letter, settings.From, time.GetUtcNow()), patience, begun), cancel);
 
-    public Task<MailOutcome> ProbeAsync(CancellationToken cancel) => TryAsync((client, patience) => client.NoOpAsync(patience), cancel);
+    public Task<MailOutcome> ProbeAsync(CancellationToken cancel) => TryAsync((client, _, patience) => client.NoOpAsync(patience), cancel);
 
-    private async Task<MailOutcome> TryAsync(Func<SmtpClient, CancellationToken, Task> act, CancellationToken cancel)
+    private async Task<MailOutcome> TryAsync(Func<SmtpClient, Begun, CancellationToken, Task> act, CancellationToken cancel)
     {
+        var begun = new Begun();
         using var patience = CancellationTokenSource.CreateLinkedTokenSource(cancel);
         patience.CancelAfter(Patience);
         try
@@ -33,7 +34,7 @@ public sealed class SmtpMailer(TanksideOptions options, TimeProvider time, ILogg
                 await client.AuthenticateAsync(settings.User, settings.Password ?? "", patience.Token);
             }
 
-            await act(client, patience.Token);
+            await act(client, begun, patience.Token);
             await ByeAsync(client, patience.Token);
             return MailOutcome.Sent;
         }
@@ -41,7 +42,8 @@ public sealed class SmtpMailer(TanksideOptions options, TimeProvider time, ILogg
         {
             // The kind of trouble and no more: a server's answer may repeat the address.
             log.LogError("Mail could not be sent through {Host}:{Port}: {Trouble}", settings.Host, settings.Port, Trouble(e));
-            return MailOutcome.Failed;
+            // A server that has the words of a letter and gives no answer may have taken it.
+            return begun.Yes && e is not SmtpCommandException ? MailOutcome.Unsure : MailOutcome.Failed;
         }
     }
 
@@ -71,4 +73,14 @@ public sealed class SmtpMailer(TanksideOptions options, TimeProvider time, ILogg
         e is SmtpCommandException command ? $"answer {(int)command.StatusCode} ({command.ErrorCode})"
         : e is OperationCanceledException ? $"no answer within {Patience.TotalSeconds:0} s"
         : e.GetType().Name;
+
+    /// <summary>Notices when the words of the letter itself begin to travel.</summary>
+    private sealed class Begun : ITransferProgress
+    {
+        public bool Yes { get; private set; }
+
+        public void Report(long bytesTransferred, long totalSize) => Yes = true;
+
+        public void Report(long bytesTransferred) => Yes = true;
+    }
 }

@@ -25,6 +25,9 @@ public static class Replay
         Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
     };
 
+    /// <summary>How many days back the beginning of a trouble is looked for: beyond that it is old in any case.</summary>
+    private const int DaysBack = 3;
+
     /// <returns>The exit code: 0, or 2 when the words or the case cannot be read.</returns>
     public static int Run(string[] args, TextWriter output, TextWriter trouble)
     {
@@ -65,13 +68,28 @@ public static class Replay
 
     public static ReplayAnswer Answer(ReplayCase history, TextWriter trouble) => new([.. history.Ask.Select(at =>
     {
-        var calls = MorningRound.Order(history.Tanks.Select(tank => Judge(history, tank, at, trouble)), at);
-        var flags = calls.SelectMany(call => call.Troubles.Select(t => FlagJson.Of(
-            call, t, new ReasonWords(history.Calendar, call.Fish, at, TemperatureUnit.C).Of(t.Finding))));
-        return new ReplayRound(Iso(history.Calendar.Clock, at), [.. flags]);
+        var judged = history.Tanks.Select(tank => Judge(history, tank, at, trouble)).ToList();
+        var troubled = judged.Select(j => new TroubledTank<string>(
+            j.Record.Tank, j.Record.Fish, history.Calendar, [.. j.Findings.Select(f => (j.Record.Tank.Code, f))]));
+        var shared = SharedCauses.Find([.. judged.Select(j => SharedCauseTank.Of(j.Record, Standing(history, j, at), at))], LimitSet.Defaults)
+            .Select(f => new SharedTrouble<string>("", f, history.Calendar));
+        return new ReplayRound(Iso(history.Calendar.Clock, at), [.. MorningRound.Order(troubled, shared, at).SelectMany(e => Worded(history, e, at))]);
     })]);
 
-    private static TroubledTank<string> Judge(ReplayCase history, CaseTank tank, DateTime at, TextWriter trouble)
+    private sealed record JudgedTank(CaseTank Tank, TankRecord Record, IReadOnlyList<Finding> Findings);
+
+    private static IEnumerable<FlagJson> Worded(ReplayCase history, RoundEntry<string> entry, DateTime at)
+    {
+        var words = new ReasonWords(history.Calendar, entry.Fish, at, TemperatureUnit.C);
+        return entry switch
+        {
+            RoundEntry<string>.OfTank { Call: var call } => call.Troubles.Select(t => FlagJson.Of(call, t, words.Of(t.Finding))),
+            RoundEntry<string>.OfShared shared => [FlagJson.Of(shared, words.Of(shared.Trouble.Finding))],
+            _ => throw new ArgumentOutOfRangeException(nameof(entry), entry.GetType().Name, "neither a tank nor a shared cause"),
+        };
+    }
+
+    private static JudgedTank Judge(ReplayCase history, CaseTank tank, DateTime at, TextWriter trouble)
     {
         var readings = Known(history, tank, at, trouble);
         var record = new TankRecord
@@ -84,8 +102,22 @@ public static class Replay
             Calendar = history.Calendar,
             Siblings = Siblings(history, tank, at),
         };
-        var findings = Assessment.Assess(record, at);
-        return new TroubledTank<string>(tank.Profile, tank.Fish, history.Calendar, [.. findings.Select(f => (tank.Profile.Code, f))]);
+        return new JudgedTank(tank, record, Assessment.Assess(record, at));
+    }
+
+    /// <summary>The portal keeps when a flag was opened; here the days before are judged again to see since when a trouble stands.</summary>
+    private static List<StandingTrouble> Standing(ReplayCase history, JudgedTank judged, DateTime at)
+    {
+        var since = judged.Findings.ToDictionary(f => f.Kind, f => f.StandsOn);
+        var still = since.Keys.ToList();
+        for (var back = 1; back <= DaysBack && still.Count > 0; back++)
+        {
+            var earlier = Judge(history, judged.Tank, at.AddDays(-back), TextWriter.Null).Findings;
+            still = [.. still.Where(kind => earlier.Any(f => f.Kind == kind))];
+            still.ForEach(kind => since[kind] = earlier.First(f => f.Kind == kind).StandsOn);
+        }
+
+        return [.. judged.Findings.Select(f => new StandingTrouble(f, since[f.Kind]))];
     }
 
     /// <summary>What had arrived by then, judged by the intake in the order it was read: what it would ask about is not counted.</summary>

@@ -102,6 +102,7 @@ public sealed record ReplayCase(SchoolCalendar Calendar, IReadOnlyList<CaseTank>
                 ("none", Disinfectant.None), ("unknown", Disinfectant.Unknown)),
             Area = tank.TextOr("area", ""),
             ChillerBatch = tank.TextOr("chillerBatch", "") is { Length: > 0 } batch ? batch : null,
+            Water = tank.TextOr("water", "") is { Length: > 0 } water ? water : null,
             NewTeacher = tank.BoolOr("newTeacher", false),
             DistanceKm = tank.NumberOr("distanceKm", 0, 0, 20_000),
         };
@@ -126,7 +127,7 @@ public sealed record ReplayCase(SchoolCalendar Calendar, IReadOnlyList<CaseTank>
 
         return new LotProfile(
             lot.Text("code"), species, fertilised, fertilisedTo, lot.NumberOr("meanC", 9, 0, 20),
-            tank.DateOr("delivered", fertilised), lot.TextOr("run", "") is { Length: > 0 } run ? run : null);
+            tank.DateOr("delivered", fertilised), tank.TextOr("run", lot.TextOr("run", "")) is { Length: > 0 } run ? run : null);
     }
 
     private static List<ReadingJson> ReadingsOf(CaseNode root, ProgrammeClock clock, List<CaseTank> tanks)

@@ -2,6 +2,7 @@ using System.Globalization;
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.Readings;
+using Tankside.Portal.Flags.FirstAidTexts;
 using Tankside.Portal.Shell.Look;
 using Tankside.Science.Eggs;
 
@@ -48,17 +49,14 @@ public sealed record FishNow(Picture Picture, string Sentence, string Next)
 
     private static string Day(DateOnly day) => day.ToString("dddd d MMMM", CultureInfo.GetCultureInfo("en"));
 
-    /// <summary>What a child should do at once about the worst trouble: always an adult first.</summary>
-    public static string? TellNow(IReadOnlyList<Finding> findings) =>
-        findings.Where(f => f.Urgency == Urgency.ActNow && f.Kind != FlagKind.Silent).MaxBy(f => f.Hazard.ShareLost)?.Kind switch
-        {
-            null => null,
-            FlagKind.Warm or FlagKind.WarmingFast => "The water is too warm. Tell your teacher now.",
-            FlagKind.ChillerFault => "The chiller may have stopped. Tell your teacher now. Do not touch the plugs.",
-            FlagKind.PumpFault => "The fish need moving water. Tell your teacher now. Do not touch the plugs.",
-            FlagKind.IcedCoil => "There may be ice on the coil. Tell your teacher now. Do not touch the plugs.",
-            FlagKind.Ammonia => "The water test is too high. Tell your teacher now. No food today.",
-            FlagKind.DieOff => "Many have died. Tell your teacher now.",
-            _ => "Something is wrong. Tell your teacher now.",
-        };
+    /// <summary>What a child should do at once about the worst trouble in the water: always an adult first. Null when the day can go on.</summary>
+    public static string? TellNow(IReadOnlyList<Finding> findings, string language = "en") =>
+        findings.Where(f => f.Urgency >= Urgency.Today && IsInTheWater(f.Kind))
+            .OrderByDescending(f => f.Urgency).ThenByDescending(f => f.Hazard.ShareLost).FirstOrDefault() is { } worst
+            ? FirstAid.ForClass(worst.Kind, language)
+            : null;
+
+    /// <summary>A class need not worry about dates, tallies and silence.</summary>
+    private static bool IsInTheWater(FlagKind kind) =>
+        kind is FlagKind.DieOff or FlagKind.Fungus || Dangers.Of(kind) is Danger.Heat or Danger.Cold or Danger.Air or Danger.Poison;
 }

@@ -52,7 +52,7 @@ public sealed class TankByCode(IDbContextFactory<HatcheryDb> databases, TimeProv
 
     private static async Task<TankView> ViewAsync(HatcheryDb db, Guid tankId, DateTime now, CancellationToken cancel)
     {
-        var place = (await Surroundings.LoadAsync(db, [tankId], cancel)).Of(tankId);
+        var place = (await Surroundings.LoadAsync(db, [tankId], cancel, now)).Of(tankId);
         var record = (await TankRecords.LoadAsync(db, [tankId], now, cancel))[0];
         var development = record.Lot is { } lot
             ? TankDevelopment.On(record.Calendar.Clock.Day(now), lot, record.Days, record.Tank.SetPointC)

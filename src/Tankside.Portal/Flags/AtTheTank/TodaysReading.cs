@@ -129,15 +129,4 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
         {
             StatusCode = status,
         };
-
-    /// <summary>303: the browser fetches the next page with GET, and a reload does not send the form again.</summary>
-    private sealed class SeeOther(string to) : IResult
-    {
-        public Task ExecuteAsync(HttpContext httpContext)
-        {
-            httpContext.Response.StatusCode = StatusCodes.Status303SeeOther;
-            httpContext.Response.Headers.Location = to;
-            return Task.CompletedTask;
-        }
-    }
 }

@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Components;
 using Tankside.Hatchery.Eggs;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Flags.Leaving;
 
 namespace Tankside.Portal.Flags.FirstPages;
 
@@ -9,6 +10,7 @@ public partial class TeacherHome
 {
     private TeacherHomeNow? home;
     private List<string> due = [];
+    private IReadOnlyList<LeftTank> leaving = [];
 
     [Parameter, EditorRequired]
     public CurrentUser User { get; set; } = null!;
@@ -16,10 +18,14 @@ public partial class TeacherHome
     [Inject]
     private Homes Homes { get; set; } = null!;
 
+    [Inject]
+    private Weekend Weekend { get; set; } = null!;
+
     protected override async Task OnInitializedAsync()
     {
         home = await Homes.TeacherAsync(User, CancellationToken.None);
         due = home is null ? [] : [.. DueIn(home)];
+        leaving = home is null ? [] : await Weekend.AskedAsync(User, CancellationToken.None);
     }
 
     private static string Answer(TeacherHomeNow now)

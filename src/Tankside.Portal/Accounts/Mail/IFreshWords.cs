@@ -1,0 +1,26 @@
+using Tankside.Hatchery.People;
+
+namespace Tankside.Portal.Accounts.Mail;
+
+/// <summary>What a letter says in the moment it goes.</summary>
+public abstract record FreshWords
+{
+    public sealed record Say(string Subject, string Text) : FreshWords;
+
+    /// <summary>It has to wait until then.</summary>
+    public sealed record Later(DateTime NotBefore) : FreshWords;
+
+    /// <summary>It is not sent any more.</summary>
+    public sealed record NotNeeded(string Why) : FreshWords;
+}
+
+/// <summary>
+/// Words a kind of letter when it goes. It may have waited for a quiet night to end or for the mail server: what it says should be true when
+/// it is read, and what is settled by then need not be said.
+/// </summary>
+public interface IFreshWords
+{
+    bool Knows(OutgoingLetter letter);
+
+    Task<FreshWords> WordAsync(OutgoingLetter letter, CancellationToken cancel);
+}

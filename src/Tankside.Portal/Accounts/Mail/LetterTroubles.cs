@@ -1,0 +1,22 @@
+namespace Tankside.Portal.Accounts.Mail;
+
+/// <summary>Why a letter is not sent, in words for the lead and without addresses; and how long it waits after a failure.</summary>
+public static class LetterTroubles
+{
+    /// <summary>Begins the trouble of a letter that was left unsent on purpose; nothing is wrong with it.</summary>
+    public const string NotNeeded = "Not needed any more: ";
+
+    public const string Failed = "The mail server did not take it; the log of the portal says why.";
+
+    public const string NoAnswer = "The connection broke before the mail server said whether it took it.";
+
+    public const string PortalStopped = "The portal was stopped while it was being sent; nobody can say whether it went.";
+
+    /// <summary>Tries until a letter is given up: about a day of them.</summary>
+    public const int MostAttempts = 27;
+
+    private static readonly TimeSpan[] Waits = [TimeSpan.FromMinutes(1), TimeSpan.FromMinutes(5), TimeSpan.FromMinutes(15), TimeSpan.FromHours(1)];
+
+    /// <summary>How long to wait after so many failures.</summary>
+    public static TimeSpan WaitAfter(int attempts) => Waits[Math.Clamp(attempts, 1, Waits.Length) - 1];
+}

@@ -1,0 +1,34 @@
+using System.Data.Common;
+using Microsoft.EntityFrameworkCore;
+
+namespace Tankside.Portal.Digests;
+
+/// <summary>Looks whether a morning mail is due.</summary>
+public sealed class DigestWorker(MorningDigest digest, TimeProvider time, ILogger<DigestWorker> log) : BackgroundService
+{
+    private static readonly TimeSpan Look = TimeSpan.FromSeconds(20);
+
+    protected override async Task ExecuteAsync(CancellationToken stoppingToken)
+    {
+        while (!stoppingToken.IsCancellationRequested)
+        {
+            try
+            {
+                if (await digest.WriteDueAsync(stoppingToken) is > 0 and var count)
+                {
+                    log.LogInformation("{Count} morning mails are written", count);
+                }
+            }
+            catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)
+            {
+                return;
+            }
+            catch (Exception e) when (e is DbException or DbUpdateException or InvalidOperationException or TimeoutException)
+            {
+                log.LogError(e, "The morning mails could not be written; trying again soon");
+            }
+
+            await Task.Delay(Look, time, stoppingToken).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+        }
+    }
+}

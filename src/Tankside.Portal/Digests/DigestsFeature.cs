@@ -1,0 +1,19 @@
+using Tankside.Portal.Accounts.Mail;
+using Tankside.Portal.Flags;
+
+namespace Tankside.Portal.Digests;
+
+/// <summary>Mails about the round: each morning, and at once for what cannot wait.</summary>
+public static class DigestsFeature
+{
+    public static void AddDigests(this IServiceCollection services)
+    {
+        services.AddSingleton<LetterContents>();
+        services.AddSingleton<MorningDigest>();
+        services.AddSingleton<IFreshWords, DigestWords>();
+        services.AddSingleton<ISavedWithFlags, UrgentLetters>();
+        services.AddSingleton<IFreshWords, UrgentWords>();
+        services.AddScoped<SentLetters>();
+        services.AddHostedService<DigestWorker>();
+    }
+}

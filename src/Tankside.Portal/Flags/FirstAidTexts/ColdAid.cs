@@ -1,0 +1,88 @@
+using Tankside.Hatchery.Eggs;
+using Tankside.Hatchery.Flags;
+using static Tankside.Portal.Flags.FirstAidTexts.Steps;
+
+namespace Tankside.Portal.Flags.FirstAidTexts;
+
+/// <summary>Water that is too cold, and the iced coil behind it. Cold slows; the warmth that follows the ice is what kills.</summary>
+public static class ColdAid
+{
+    private static readonly Bilingual NoChipping = new(
+        "Do not raise the set point to cure the ice, and do not chip at it.",
+        "No suba la temperatura fijada para quitar el hielo, y no lo pique.");
+
+    public static FirstAidScript Cold(LifeStage stage, AidTank tank)
+    {
+        var aim = AidFigures.Degrees(tank.SetPointC);
+        var step = AidFigures.Step(tank.Limits[Limits.AidWarming]);
+        return new(
+            [
+                new($"An adult reads the chiller's set screen: set to {aim.En}, right scale, cooling and not heating?",
+                    $"Un adulto lee la pantalla del enfriador: ¿fijado en {aim.Es}, escala correcta, enfriando y no calentando?"),
+                new($"Let the water come up slowly: no more than {step.En} a day. No heater, no warm water.",
+                    $"Deje subir el agua despacio: no más de {step.Es} por día. Sin calentador y sin agua tibia."),
+                new("Look for ice on the coil, and for a probe that hangs out of the water.",
+                    "Busque hielo en el serpentín y fíjese si la sonda quedó fuera del agua."),
+                OfStage(
+                    stage,
+                    new("Leave the eggs alone: cold only slows them.", "Deje los huevos tranquilos: el frío solo los retrasa."),
+                    new("Leave the alevins alone: cold only slows them.", "Deje los alevines tranquilos: el frío solo los retrasa."),
+                    new("No food until they swim briskly again: cold fish cannot digest it.",
+                        "Sin comida hasta que vuelvan a nadar con ganas: con frío no la digieren.")),
+                new("Read the water again in an hour and send me the number.",
+                    "Lea otra vez la temperatura del agua en una hora y mándeme el número."),
+            ],
+            new("What does the chiller's set screen say, and is there ice on the coil?",
+                "¿Qué dice la pantalla del enfriador, y hay hielo en el serpentín?"),
+            [Warnings.AdultAtThePlug, NoChipping, Warnings.AgencyWins]);
+    }
+
+    public static FirstAidScript Ice(LifeStage stage, AidTank tank, bool seen) => new(
+        [.. seen ? Thaw(tank) : LookThenThaw(tank), WatchWhileItThaws(stage, tank), .. When(stage == LifeStage.Fry, NoFoodToday)],
+        seen
+            ? new("Is the probe in the water, and does water move past the coil?",
+                "¿Está la sonda dentro del agua, y se mueve el agua junto al serpentín?")
+            : new("Do you see ice on the coil? If not, where does the probe hang and what does the set screen say?",
+                "¿Ve hielo en el serpentín? Si no, ¿dónde cuelga la sonda y qué dice la pantalla?"),
+        [Warnings.AdultAtThePlug, NoChipping, Warnings.NobodyOpensTheChiller, Warnings.AgencyWins]);
+
+    private static Bilingual[] Thaw(AidTank tank)
+    {
+        var (hours, aim) = (AidFigures.Number(tank.Limits[Limits.AidThaw], "0.#"), AidFigures.Degrees(tank.SetPointC));
+        return
+        [
+            new("An adult unplugs the chiller only. Pump and air stay on.",
+                "Un adulto desenchufa solo el enfriador. La bomba y el aire siguen encendidos."),
+            new($"Leave it off for {hours.En} hours, or until all the ice is gone.",
+                $"Déjelo apagado {hours.Es} horas, o hasta que no quede nada de hielo."),
+            new($"Then an adult hangs the probe mid-tank in moving water, sets {aim.En} and plugs it in.",
+                $"Luego un adulto cuelga la sonda en el centro, en agua que se mueve, fija {aim.Es} y lo enchufa."),
+            ReadEveryHalfHour,
+        ];
+    }
+
+    private static Bilingual[] LookThenThaw(AidTank tank)
+    {
+        var (hours, aim) = (AidFigures.Number(tank.Limits[Limits.AidThaw], "0.#"), AidFigures.Degrees(tank.SetPointC));
+        return
+        [
+            new("An adult looks at the coil with a lamp: is there ice on it?",
+                "Un adulto mira el serpentín con una linterna: ¿tiene hielo?"),
+            new($"Ice? An adult unplugs the chiller only, for {hours.En} hours. Pump and air stay on.",
+                $"¿Hay hielo? Un adulto desenchufa solo el enfriador, {hours.Es} horas. Bomba y aire siguen encendidos."),
+            new($"No ice? An adult hangs the probe mid-tank in moving water and checks the set point: {aim.En}.",
+                $"¿No hay? Un adulto cuelga la sonda en el centro, en agua que se mueve, y comprueba la temperatura fijada: {aim.Es}."),
+            new("Once the ice is gone, an adult plugs the chiller in again.",
+                "Cuando ya no haya hielo, un adulto vuelve a enchufar el enfriador."),
+            ReadEveryHalfHour,
+        ];
+    }
+
+    private static Bilingual WatchWhileItThaws(LifeStage stage, AidTank tank)
+    {
+        var limit = AidFigures.Degrees(tank.Limits[stage == LifeStage.Fry ? Limits.WarmLookFry : Limits.WarmLookEgg]);
+        return new(
+            $"Water over {limit.En} meanwhile? Lid and blanket on, lights off, and call me.",
+            $"¿El agua pasa de {limit.Es} mientras tanto? Tapa y manta puestas, luces apagadas, y llámeme.");
+    }
+}

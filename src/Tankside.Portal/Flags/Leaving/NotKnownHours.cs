@@ -1,0 +1,50 @@
+using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Flags;
+using Tankside.Storage;
+
+namespace Tankside.Portal.Flags.Leaving;
+
+/// <summary>
+/// The looks at many tanks since their newest eggs came, from the daily summaries: four queries however many tanks, and no raw reading.
+/// </summary>
+public sealed class NotKnownHours
+{
+    private readonly Dictionary<Guid, HoursNotKnown> tanks = [];
+
+    private NotKnownHours()
+    {
+    }
+
+    public IReadOnlyCollection<HoursNotKnown> All => tanks.Values;
+
+    /// <summary>When the first of these eggs came, UTC; null when none have.</summary>
+    public DateTime? FirstEggs { get; private set; }
+
+    /// <summary>Null for a tank that has had no eggs, or only this moment.</summary>
+    public NotKnown? Of(Guid tankId) => tanks.GetValueOrDefault(tankId)?.Whole;
+
+    public static async Task<NotKnownHours> LoadAsync(HatcheryDb db, IReadOnlyList<Guid> tankIds, DateTime now, CancellationToken cancel)
+    {
+        var receipts = await db.Receipts.AsNoTracking().Where(r => tankIds.Contains(r.TankId))
+            .Select(r => new { r.TankId, r.SeasonId, r.At }).ToListAsync(cancel);
+        var fish = await Releases.FishInTanks.LoadAsync(db, tankIds, cancel);
+        var lastLine = await db.Ledger.Where(e => tankIds.Contains(e.TankId)).GroupBy(e => new { e.TankId, e.SeasonId })
+            .Select(g => new { g.Key.TankId, g.Key.SeasonId, At = g.Max(e => e.At) }).ToDictionaryAsync(e => (e.TankId, e.SeasonId), e => e.At, cancel);
+        var closed = await db.Tanks.Where(t => tankIds.Contains(t.Id) && t.ClosedAt != null).ToDictionaryAsync(t => t.Id, t => t.ClosedAt, cancel);
+        var days = (await db.TankDays.AsNoTracking().Where(d => tankIds.Contains(d.TankId)).OrderBy(d => d.Day).ToListAsync(cancel)).ToLookup(d => d.TankId);
+
+        var result = new NotKnownHours();
+        foreach (var newest in receipts.GroupBy(r => r.TankId).Select(g => g.MaxBy(r => r.At)!))
+        {
+            DateTime? gone = fish.Of(newest.TankId) > 0 ? null : lastLine.TryGetValue((newest.TankId, newest.SeasonId), out var at) ? at : newest.At;
+            var end = Earliest(now, closed.GetValueOrDefault(newest.TankId), gone);
+            result.tanks[newest.TankId] = new HoursNotKnown(days[newest.TankId].Where(d => d.LastAt >= newest.At), newest.At, end);
+            result.FirstEggs = result.FirstEggs < newest.At ? result.FirstEggs : newest.At;
+        }
+
+        return result;
+    }
+
+    private static DateTime Earliest(DateTime now, DateTime? closed, DateTime? gone) =>
+        new[] { now, closed ?? now, gone ?? now }.Min();
+}

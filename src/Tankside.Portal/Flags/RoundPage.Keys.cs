@@ -1,0 +1,67 @@
+using Microsoft.AspNetCore.Components.Web;
+using Microsoft.JSInterop;
+using Tankside.Hatchery.Flags;
+
+namespace Tankside.Portal.Flags;
+
+/// <summary>The round by keyboard: arrows move, and each act has its letter.</summary>
+public sealed partial class RoundPage
+{
+    private async Task OnKeyAsync(KeyboardEventArgs key)
+    {
+        if (key.CtrlKey || key.AltKey || key.MetaKey)
+        {
+            return;
+        }
+
+        List<RoundRow> rows = [.. round!.Rows, .. round.Resting];
+        var at = rows.FindIndex(r => r.Key == openKey);
+        switch (key.Key)
+        {
+            case "ArrowDown" or "j" when rows.Count > 0:
+                await StepToAsync(rows[Math.Min(at + 1, rows.Count - 1)]);
+                break;
+            case "ArrowUp" or "k" when rows.Count > 0:
+                await StepToAsync(rows[Math.Max(at - 1, 0)]);
+                break;
+            case "Escape":
+                CloseDetail();
+                break;
+            case "u" when undo is not null:
+                await UndoAsync();
+                break;
+            default:
+                if (OpenRow is { } row)
+                {
+                    await ActByKeyAsync(key.Key, row);
+                }
+
+                break;
+        }
+    }
+
+    private Task ActByKeyAsync(string key, RoundRow row) => key switch
+    {
+        "t" => ActAsync(row.Leading.Flag.TakenBy is null ? FlagDeed.Taken : FlagDeed.HandedBack),
+        "r" when row is RoundCall => CallAsync(),
+        "p" => RestAsync(isPromise: true),
+        "w" when row.RestsUntil is not null => BringBackAsync(),
+        "w" => RestAsync(isPromise: false),
+        "g" => GiveAsync(),
+        "s" when row is RoundCall { Spares.Count: > 0 } => SpareAsync(),
+        "a" when row is RoundCall => AidAsync(),
+        "n" => NoteAsync(),
+        "c" => CloseRowAsync(),
+        _ => Task.CompletedTask,
+    };
+
+    private async Task StepToAsync(RoundRow row)
+    {
+        await OpenAsync(row.Key);
+        await FocusAsync();
+    }
+
+    /// <summary>Puts the keyboard back on the open row, or on the queue, so that the next key goes on from there.</summary>
+    private ValueTask FocusAsync() =>
+        Script.InvokeVoidAsync("tanksideFocus", OpenRow is { } row ? $"call-{row.Key}" : "round");
+}

@@ -1,0 +1,130 @@
+using System.Collections.Concurrent;
+using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Flags;
+using Tankside.Storage;
+
+namespace Tankside.Portal.Flags;
+
+/// <summary>
+/// Looks over a whole programme for what tanks in trouble have in common, when something changed at any of them, and keeps the flags of
+/// shared causes in step.
+/// </summary>
+public sealed class SharedJudge(IDbContextFactory<HatcheryDb> databases, DatabaseChoice database, TimeProvider time, RoundFeed feed)
+{
+    /// <summary>Tanks read at once.</summary>
+    private const int Group = 500;
+
+    private readonly ConcurrentDictionary<Guid, bool> changed = new();
+
+    /// <summary>False until every programme was looked over once: nobody knows what happened while no portal ran.</summary>
+    private bool started;
+
+    /// <summary>Something changed at tanks of these programmes.</summary>
+    public void Tell(IEnumerable<Guid> programmes)
+    {
+        foreach (var programme in programmes)
+        {
+            changed[programme] = true;
+        }
+    }
+
+    /// <summary>Looks over the programmes that changed.</summary>
+    public async Task<(int Opened, int Cleared)> JudgeAsync(CancellationToken cancel)
+    {
+        if (!started)
+        {
+            await using var db = await databases.CreateDbContextAsync(cancel);
+            Tell(await db.Programmes.Select(p => p.Id).ToListAsync(cancel));
+            started = true;
+        }
+
+        var (opened, cleared) = (0, 0);
+        foreach (var programme in changed.Keys.Order())
+        {
+            // Taken out first: what changes while it is looked over asks for another look.
+            changed.TryRemove(programme, out _);
+            try
+            {
+                if (await TryJudgeAsync(programme, cancel) is not { } done)
+                {
+                    changed[programme] = true; // What the other portal has read of it may be older than what changed here.
+                    continue;
+                }
+
+                opened += done.Opened;
+                cleared += done.Cleared;
+            }
+            catch (DbUpdateException e) when (e is DbUpdateConcurrencyException || e.IsUniqueViolation())
+            {
+                changed[programme] = true; // A person acted on such a flag meanwhile; the next sweep looks again.
+            }
+        }
+
+        return (opened, cleared);
+    }
+
+    /// <summary>Null when another portal is looking it over.</summary>
+    private async Task<(int Opened, int Cleared)?> TryJudgeAsync(Guid programmeId, CancellationToken cancel)
+    {
+        var now = Shell.Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        await using var transaction = await db.Database.BeginTransactionAsync(cancel);
+        if (!await ClaimAsync(db, programmeId, cancel))
+        {
+            return null;
+        }
+
+        var own = await db.Settings.Where(s => s.ProgrammeId == programmeId).ToDictionaryAsync(s => s.Key, s => s.Value, cancel);
+        var findings = SharedCauses.Find(await TanksAsync(db, programmeId, now, cancel), new LimitSet(own));
+        var open = await db.Flags.Where(f => f.ProgrammeId == programmeId && f.State == FlagState.Open && f.CauseBy != null).ToListAsync(cancel);
+        var closed = await db.Flags.AsNoTracking()
+            .Where(f => f.ProgrammeId == programmeId && f.CauseBy != null && f.State == FlagState.Settled && f.Settlement == Settlement.Closed)
+            .ToListAsync(cancel);
+        var writer = new FlagWriter(db, now);
+        foreach (var cause in findings.Select(CauseOf).Concat(open.Select(CauseOf)).Distinct())
+        {
+            writer.Apply(null, programmeId, Reconcile.Compare(
+                [.. findings.Where(f => CauseOf(f) == cause)], [.. open.Where(f => CauseOf(f) == cause)],
+                [.. closed.Where(f => CauseOf(f) == cause)], _ => false, now));
+        }
+
+        await db.SaveChangesAsync(cancel);
+        await transaction.CommitAsync(cancel);
+        feed.Tell(writer.Programmes);
+        return (writer.Opened, writer.Cleared);
+    }
+
+    private static (SharedBy? By, string? Code) CauseOf(Finding finding) =>
+        finding.Evidence is SharedCauseEvidence e ? (e.By, e.Code) : (null, null);
+
+    private static (SharedBy? By, string? Code) CauseOf(Flag flag) => (flag.CauseBy, flag.CauseCode);
+
+    /// <summary>Of several portals one looks a programme over at a time.</summary>
+    private async Task<bool> ClaimAsync(HatcheryDb db, Guid programmeId, CancellationToken cancel) => database.Kind != DatabaseKind.PostgreSQL
+        || await db.Database.SqlQuery<Guid>($"SELECT id AS \"Value\" FROM programmes WHERE id = {programmeId} FOR NO KEY UPDATE SKIP LOCKED").AnyAsync(cancel);
+
+    private static async Task<IReadOnlyList<SharedCauseTank>> TanksAsync(HatcheryDb db, Guid programmeId, DateTime now, CancellationToken cancel)
+    {
+        var ids = await db.Tanks.Where(t => t.ProgrammeId == programmeId && t.ClosedAt == null && db.Receipts.Any(r => r.TankId == t.Id))
+            .OrderBy(t => t.Code).Select(t => t.Id).ToListAsync(cancel);
+        var tanks = new List<SharedCauseTank>(ids.Count);
+        foreach (var group in ids.Chunk(Group))
+        {
+            var records = await TankRecords.LoadAsync(db, group, now, cancel);
+            var flags = (await db.Flags.AsNoTracking().Where(f => f.TankId != null && group.Contains(f.TankId.Value) && f.State == FlagState.Open).ToListAsync(cancel))
+                .ToLookup(f => f.TankId!.Value, f => new StandingTrouble(f.AsFinding(), f.OpenedAt));
+            var arrivals = (await db.Receipts.AsNoTracking().Where(r => group.Contains(r.TankId)).ToListAsync(cancel)).ToLookup(r => r.TankId);
+            tanks.AddRange(records.Select(record =>
+            {
+                var newest = arrivals[record.Tank.Id].MaxBy(r => r.At);
+                return SharedCauseTank.Of(record, [.. flags[record.Tank.Id]], now) with
+                {
+                    Received = newest?.Eggs ?? 0,
+                    DeadOnArrival = newest?.DeadOnArrival ?? 0,
+                };
+            }));
+        }
+
+        return tanks;
+    }
+}

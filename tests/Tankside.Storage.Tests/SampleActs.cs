@@ -1,0 +1,66 @@
+using Tankside.Hatchery.Flags;
+using Tankside.Hatchery.Kit;
+using Tankside.Hatchery.People;
+using Tankside.Hatchery.Places;
+using Tankside.Testing;
+
+namespace Tankside.Storage.Tests;
+
+/// <summary>Rows of what people do and send: letters, drafts, marked areas, kit, rehearsals, and a flag over several tanks.</summary>
+internal static class SampleActs
+{
+    private static readonly DateTime At = SampleRows.At;
+
+    public static IReadOnlyList<object> Of(TestProgramme p)
+    {
+        var coordinator = p.People[Role.Coordinator].Id;
+        var sweep = new AreaSweep
+        {
+            Id = Guid.NewGuid(),
+            ProgrammeId = p.Programme.Id,
+            Area = "north",
+            Reason = SweepReason.PowerCut,
+            From = At,
+            Until = At.AddHours(6),
+            Note = "line down at the river",
+            MarkedBy = coordinator,
+            MarkedAt = At,
+            EndedAt = At.AddHours(4),
+            EndedBy = coordinator,
+        };
+        return
+        [
+            new OutgoingLetter
+            {
+                Id = Guid.NewGuid(), Key = "digest 2027-02-03", ProgrammeId = p.Programme.Id, PersonId = coordinator, To = "c@example.test",
+                Subject = "3 tanks need you", Text = "First “Cedar Bend” …", WrittenAt = At, NotBefore = At.AddHours(1), State = LetterState.Sent,
+                Attempts = 2, HeldUntil = At.AddMinutes(1), SentAt = At.AddMinutes(2), Trouble = "no answer within 10 s",
+            },
+            new Draft { PersonId = coordinator, Key = "note", Text = "She will look at", At = At },
+            sweep,
+            new SweepReply
+            {
+                Id = Guid.NewGuid(), SweepId = sweep.Id, SchoolId = p.Schools[0].Id, PersonId = coordinator, SecretHash = "cd34", AskedAt = At,
+                AnsweredAt = At.AddHours(1), Answer = SweepAnswer.PowerOff, Note = "battery air is on",
+            },
+            new KitItem
+            {
+                Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, Kind = KitKind.Chiller, Serial = "CH-0117", Make = "quarter horse, drop-in",
+                Condition = KitCondition.Working, SchoolId = p.Schools[0].Id, Place = "stock room", Holder = "Office", HolderPhone = "555-0139",
+                Hours = "school days 8 to 15", Latitude = 45.5, Longitude = -122.25, MostLitres = 210, ReservedForTankId = p.Tanks[0].Id,
+                ReservedBy = coordinator, ReservedAt = At, InTankId = p.Tanks[1].Id,
+            },
+            new RehearsalMorning
+            {
+                Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, Seed = 7, StartedBy = coordinator, WorkedBy = coordinator, StartedAt = At,
+                Called = ["R03", "R11"], FinishedAt = At.AddMinutes(20),
+            },
+            new Flag
+            {
+                Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, TankId = null, CauseBy = SharedBy.Lot, CauseCode = "L1", Kind = FlagKind.SharedCause,
+                Urgency = Urgency.ActNow, OpenedAt = At, UpdatedAt = At, StandsOn = At, Evidence = SampleEvidence.All[6],
+                Hazard = Hazard.Around(At, 24, 0.3), RuleVersion = "2026.1", PromiseDue = At.AddHours(2),
+            },
+        ];
+    }
+}

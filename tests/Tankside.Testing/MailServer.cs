@@ -1,0 +1,97 @@
+using System.Buffers;
+using System.Collections.Concurrent;
+using System.Globalization;
+using System.Net;
+using System.Net.Sockets;
+using System.Threading.Channels;
+using MimeKit;
+using SmtpServer;
+using SmtpServer.ComponentModel;
+using SmtpServer.Protocol;
+using SmtpServer.Storage;
+
+namespace Tankside.Testing;
+
+/// <summary>A real mail server on this machine that keeps what it is given, or refuses, or breaks off.</summary>
+public sealed class MailServer : MessageStore, IAsyncDisposable
+{
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(20);
+
+    private readonly Channel<MimeMessage> arrived = Channel.CreateUnbounded<MimeMessage>();
+    private readonly ConcurrentQueue<MimeMessage> all = new();
+    private readonly CancellationTokenSource stop = new();
+    private readonly int port = FreePort();
+    private readonly Task running;
+
+    public MailServer()
+    {
+        var services = new ServiceProvider();
+        services.Add(this);
+        running = new SmtpServer.SmtpServer(
+            new SmtpServerOptionsBuilder().ServerName("localhost").Endpoint(e => e.Endpoint(new IPEndPoint(IPAddress.Loopback, port))).Build(),
+            services).StartAsync(stop.Token);
+    }
+
+    /// <summary>What happens to the next letters once they are handed over.</summary>
+    public MailServerMood Mood { get; set; } = MailServerMood.Takes;
+
+    /// <summary>Everything that was handed over and taken, in order.</summary>
+    public IReadOnlyList<MimeMessage> All => [.. all];
+
+    public IReadOnlyDictionary<string, string> Keys => new Dictionary<string, string>
+    {
+        ["Tankside:Mail:Host"] = "127.0.0.1",
+        ["Tankside:Mail:Port"] = port.ToString(CultureInfo.InvariantCulture),
+        ["Tankside:Mail:From"] = "tankside@example.test",
+    };
+
+    /// <summary>The next letter; waits for one that is on its way.</summary>
+    public async Task<MimeMessage> NextAsync() => await arrived.Reader.ReadAsync().AsTask().WaitAsync(Patience);
+
+    public override async Task<SmtpResponse> SaveAsync(
+        ISessionContext context, IMessageTransaction transaction, ReadOnlySequence<byte> buffer, CancellationToken cancellationToken)
+    {
+        if (Mood == MailServerMood.Refuses)
+        {
+            return new SmtpResponse(SmtpReplyCode.InsufficientStorage, "come back later");
+        }
+
+        using var stream = new MemoryStream(buffer.ToArray());
+        var message = await MimeMessage.LoadAsync(stream, cancellationToken);
+        all.Enqueue(message);
+        arrived.Writer.TryWrite(message);
+        if (Mood == MailServerMood.TakesAndBreaksOff)
+        {
+            context.Pipe!.Input.CancelPendingRead();
+            await context.Pipe.Output.CompleteAsync();
+            throw new IOException("The line is cut.");
+        }
+
+        return SmtpResponse.Ok;
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        await stop.CancelAsync();
+        await running;
+        stop.Dispose();
+    }
+
+    private static int FreePort()
+    {
+        using var listener = new TcpListener(IPAddress.Loopback, 0);
+        listener.Start();
+        return ((IPEndPoint)listener.LocalEndpoint).Port;
+    }
+}
+
+public enum MailServerMood
+{
+    Takes,
+
+    /// <summary>It says that it cannot, for now.</summary>
+    Refuses,
+
+    /// <summary>It has the letter and is gone before it says so.</summary>
+    TakesAndBreaksOff,
+}
