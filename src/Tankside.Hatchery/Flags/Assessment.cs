@@ -9,7 +9,7 @@ namespace Tankside.Hatchery.Flags;
 public static class Assessment
 {
     /// <summary>Raised whenever a rule changes, and kept with every flag.</summary>
-    public const string RuleVersion = "2026.3";
+    public const string RuleVersion = "2026.4";
 
     /// <summary>What is wrong with the tank at <paramref name="now"/>; without eggs or fish only readiness and account are judged.</summary>
     public static IReadOnlyList<Finding> Assess(TankRecord record, DateTime now)
@@ -31,12 +31,26 @@ public static class Assessment
     {
         var situation = new Situation(record, now);
         var findings = Judge(situation);
+        findings.AddRange(TakenAwayByLateReadings(record, now, findings));
         if (Unseen(situation, LastWordWasBad(findings)) is { } unseen)
         {
             findings.Add(unseen);
         }
 
         return WithSuspect(situation, findings);
+    }
+
+    /// <summary>
+    /// A reading that arrives late tells more and takes nothing away: what is wrong with the water without it stays wrong until something
+    /// newer says otherwise. What it says of eggs and deaths counts as if it had come in time.
+    /// </summary>
+    private static IEnumerable<Finding> TakenAwayByLateReadings(TankRecord record, DateTime now, List<Finding> findings)
+    {
+        var inTime = record.InTime();
+        return inTime.Count == record.Recent.Count
+            ? []
+            : Judge(new Situation(record with { Recent = inTime }, now))
+                .Where(f => Dangers.Of(f.Kind) is Danger.Heat or Danger.Cold or Danger.Air or Danger.Poison && findings.All(other => other.Kind != f.Kind));
     }
 
     /// <summary>Not knowing has one flag, whatever it comes from: the worst of its reasons is told.</summary>

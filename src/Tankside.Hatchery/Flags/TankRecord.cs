@@ -89,6 +89,25 @@ public sealed record TankRecord
 
     public LimitSet Limits { get; init; } = LimitSet.Defaults;
 
+    /// <summary>The recent readings but for those that arrived after a newer one was known already.</summary>
+    public IReadOnlyList<ReadingFact> InTime()
+    {
+        var newerKnown = DateTime.MaxValue;
+        var inTime = new List<ReadingFact>();
+        foreach (var reading in Recent.Reverse())
+        {
+            var received = reading.ReceivedAt ?? reading.At;
+            if (received <= newerKnown)
+            {
+                newerKnown = received;
+                inTime.Add(reading);
+            }
+        }
+
+        inTime.Reverse();
+        return inTime;
+    }
+
     /// <summary>How many days of single readings the rules look back on; what is older speaks through <see cref="Days"/>.</summary>
     public const int RecentDays = 21;
 }

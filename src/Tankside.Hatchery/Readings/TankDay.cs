@@ -51,7 +51,8 @@ public sealed class TankDay
 /// <param name="At">When it was read, UTC.</param>
 /// <param name="Seen">What was seen.</param>
 /// <param name="ByClass">True when it came by room code alone.</param>
-public sealed record ReadingFact(DateTime At, Observation Seen, bool ByClass);
+/// <param name="ReceivedAt">When it arrived, UTC; left out where it was known as soon as it was read.</param>
+public sealed record ReadingFact(DateTime At, Observation Seen, bool ByClass, DateTime? ReceivedAt = null);
 
 /// <summary>Folds readings into days.</summary>
 public static class TankDays

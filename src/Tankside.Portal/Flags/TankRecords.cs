@@ -89,8 +89,8 @@ public static class TankRecords
         var rows = await db.Readings.AsNoTracking()
             .Where(r => tankIds.Contains(r.TankId) && r.At >= from && r.State == ReadingState.Accepted && r.CorrectedBy == null)
             .OrderBy(r => r.At).ThenBy(r => r.Id)
-            .Select(r => new { r.TankId, r.At, r.Seen, r.Source })
+            .Select(r => new { r.TankId, r.At, r.Seen, r.Source, r.ReceivedAt })
             .ToListAsync(cancel);
-        return [.. rows.Select(r => (r.TankId, new ReadingFact(r.At, r.Seen, r.Source == ReadingSource.Class)))];
+        return [.. rows.Select(r => (r.TankId, new ReadingFact(r.At, r.Seen, r.Source == ReadingSource.Class, r.ReceivedAt)))];
     }
 }

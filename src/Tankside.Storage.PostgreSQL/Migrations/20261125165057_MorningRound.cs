@@ -452,6 +452,9 @@ namespace Tankside.Storage.PostgreSQL.Migrations
         /// <inheritdoc />
         protected override void Down(MigrationBuilder migrationBuilder)
         {
+            // The older schema cannot hold a flag without a tank.
+            migrationBuilder.Sql("DELETE FROM flags WHERE tank_id IS NULL");
+
             migrationBuilder.DropForeignKey(
                 name: "fk_flags_tanks_tank_id",
                 table: "flags");

@@ -103,9 +103,9 @@ internal sealed class TankStory
         return this;
     }
 
-    public TankStory Seen(int day, double hour, Observation seen, bool byClass = true)
+    public TankStory Seen(int day, double hour, Observation seen, bool byClass = true, DateTime? receivedAt = null)
     {
-        readings.Add(new ReadingFact(At(day, 0).AddHours(hour), seen, byClass));
+        readings.Add(new ReadingFact(At(day, 0).AddHours(hour), seen, byClass, receivedAt));
         return this;
     }
 

@@ -144,7 +144,7 @@ public static class Replay
 
             var celsius = (verdict as WaterVerdict.Believed)?.Celsius;
             last = celsius is { } c ? (c, reading.At!.Value) : last;
-            facts.Add(new ReadingFact(reading.At!.Value, reading.Seen with { WaterC = celsius }, ByClass: false));
+            facts.Add(new ReadingFact(reading.At!.Value, reading.Seen with { WaterC = celsius }, ByClass: false, reading.ReceivedAt));
         }
 
         return facts;
