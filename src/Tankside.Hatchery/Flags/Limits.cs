@@ -64,17 +64,16 @@ public static partial class Limits
     public static readonly Setting HatchLossTimes = new("die-off.hatch-times", 3, "times the usual loss, within 4 days of half hatch", Practice);
     public static readonly Setting LossPerFishDay = new("die-off.base", 0.002, "deaths a fish and day", Practice);
 
-    public static readonly Setting SharedTail = new("shared.tail", 0.005, "probability, after counting all groups asked", Measured);
+    public static readonly Setting SharedTail = new("shared.tail", 0.0003, "probability, after counting all groups asked", Measured);
     public static readonly Setting SharedFewest = new("shared.fewest", 3, "tanks in trouble", Judgement);
     public static readonly Setting SharedCut = new("shared.cut", 0.1, "chance at which a tank is in trouble at most", Judgement);
     public static readonly Setting SharedBaseWeight = new("shared.base-weight", 20, "tanks that the chance of trouble weighs against the others", Judgement);
     public static readonly Setting SharedObjection = new("shared.objection", 0.05, "probability over which the other tanks object", Judgement);
-    public static readonly Setting SharedLossChance = new("shared.chance.loss", 0.008, "chance in a week that a tank has a die-off of its own", Measured);
+    public static readonly Setting SharedLossChance = new("shared.chance.loss", 0.003, "chance in a week that a tank has a die-off of its own", Measured);
     public static readonly Setting SharedRiseChance = new("shared.chance.rise", 0.02, "chance of a slow rise by itself", Measured);
     public static readonly Setting SharedEarlyHatchChance = new("shared.chance.early-hatch", 0.03, "chance of a hatch outside its interval by itself", "2.5% by the interval, rounded up");
     public static readonly Setting SharedWaterChance = new("shared.chance.water", 0.02, "chance of a bad water test by itself", Judgement);
     public static readonly Setting SharedPowerChance = new("shared.chance.power", 0.01, "chance of heat, chiller, pump or air trouble by itself within a day", Judgement);
-    public static readonly Setting SharedSilentChance = new("shared.chance.silent", 0.15, "chance of a silent room by itself", Judgement);
     public static readonly Setting SharedChillerChance = new("shared.chance.chiller", 0.02, "chance of chiller trouble by itself", Judgement);
     public static readonly Setting SharedNear = new("shared.near", 24, "hours between troubles of one power cut", Judgement);
     public static readonly Setting SharedArrival = new("shared.arrival", 0.10, "share dead on arrival", Practice);

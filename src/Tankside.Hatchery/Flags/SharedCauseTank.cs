@@ -97,17 +97,25 @@ public sealed record SharedCauseTank
         {
             Stage = development.Stage,
             Dead = dead,
-            Expected = Usually(counts, counts.Count - recent.Count, record.Fish + dead, usual),
+            Expected = Usually(counts, counts.Count - recent.Count, record.Fish + dead, usual, record.Calendar.IsSchoolDay),
             CountedAt = record.Recent.LastOrDefault(r => (r.Seen.DeadEggs ?? r.Seen.DeadAlevins ?? r.Seen.DeadFry) is not null)?.At,
         };
     }
 
-    /// <summary>Deaths usual over the days that the counts from <paramref name="first"/> on stand for.</summary>
-    public static double Usually(IReadOnlyList<LossCount> counts, int first, int fish, UsualLoss usual)
+    /// <summary>
+    /// Deaths usual over the days that the counts from <paramref name="first"/> on stand for: since the count before, or since a week
+    /// before, and the closed days that lie behind that. Nobody leaves the dead in for longer while school is open.
+    /// </summary>
+    public static double Usually(IReadOnlyList<LossCount> counts, int first, int fish, UsualLoss usual, Func<DateOnly, bool> isSchoolDay)
     {
         var arrival = usual.DeliveredOn.AddDays(-1);
         var before = first > 0 ? counts[first - 1].Day : arrival;
         var earliest = counts[first].Day.AddDays(-LossDays);
+        while (earliest > before && !isSchoolDay(earliest))
+        {
+            earliest = earliest.AddDays(-1);
+        }
+
         return usual.Mean * fish * usual.Days(before > earliest ? before : earliest, counts[^1].Day);
     }
 }

@@ -32,7 +32,6 @@ public static class SharedSigns
 
     private static Setting ChanceOf(SharedBy by, Finding finding) => finding switch
     {
-        { Kind: FlagKind.Silent } => Limits.SharedSilentChance,
         { Kind: FlagKind.EarlyHatch } => Limits.SharedEarlyHatchChance,
         { Evidence: LossEvidence { Rising: true } } => Limits.SharedRiseChance,
         { Kind: FlagKind.DieOff } => Limits.SharedLossChance,
@@ -48,8 +47,7 @@ public static class SharedSigns
     {
         SharedBy.Lot or SharedBy.Run => finding.Kind is FlagKind.DieOff or FlagKind.EarlyHatch,
         SharedBy.Water => finding.Kind is FlagKind.DieOff or FlagKind.Chlorine or FlagKind.Metals or FlagKind.Ammonia,
-        SharedBy.Area => finding.Kind is FlagKind.Warm or FlagKind.WarmingFast or FlagKind.ChillerFault or FlagKind.PumpFault or FlagKind.LowOxygen
-            || finding.Evidence is SilenceEvidence { MissedDays: > 0 },
+        SharedBy.Area => finding.Kind is FlagKind.Warm or FlagKind.WarmingFast or FlagKind.ChillerFault or FlagKind.PumpFault or FlagKind.LowOxygen,
         SharedBy.ChillerBatch => finding.Kind is FlagKind.ChillerFault or FlagKind.IcedCoil or FlagKind.WarmingFast,
     };
 }

@@ -22,7 +22,6 @@ public static class Doctor
             ("configuration", () => Task.FromResult(Configuration(services))),
             ("database", () => DatabaseAsync(services, cancel)),
             ("mail", () => MailAsync(services, cancel)),
-            ("letters", () => LettersAsync(services, cancel)),
             ("clock", () => ClockAsync(services, cancel)),
             ("data-protection keys", () => Task.FromResult(Keys(services))),
         ];
@@ -63,7 +62,21 @@ public static class Doctor
             : throw new InvalidOperationException($"the schema is {pending.Count} steps behind; run the command migrate");
     }
 
+    /// <summary>The server, and what became of the letters that were to go through it.</summary>
     private static async Task<string> MailAsync(IServiceProvider services, CancellationToken cancel)
+    {
+        var server = await MailServerAsync(services, cancel);
+        await using var db = await services.GetRequiredService<IDbContextFactory<HatcheryDb>>().CreateDbContextAsync(cancel);
+        if (!await db.Database.CanConnectAsync(cancel))
+        {
+            return server;
+        }
+
+        var counts = await LetterCounts.LoadAsync(db, services.GetRequiredService<TimeProvider>().GetUtcNow().UtcDateTime, cancel);
+        return counts.Good ? $"{server}; no letter is late, unsure or given up" : throw new InvalidOperationException($"{counts}; the lead sees them at /letters");
+    }
+
+    private static async Task<string> MailServerAsync(IServiceProvider services, CancellationToken cancel)
     {
         var mail = services.GetRequiredService<TanksideOptions>().Mail;
         if (mail.Host is null)
@@ -82,13 +95,6 @@ public static class Doctor
 
         await smtp.DisconnectAsync(true, cancel);
         return $"{mail.Host}:{mail.Port.ToString(CultureInfo.InvariantCulture)} takes mail";
-    }
-
-    private static async Task<string> LettersAsync(IServiceProvider services, CancellationToken cancel)
-    {
-        await using var db = await services.GetRequiredService<IDbContextFactory<HatcheryDb>>().CreateDbContextAsync(cancel);
-        var counts = await LetterCounts.LoadAsync(db, services.GetRequiredService<TimeProvider>().GetUtcNow().UtcDateTime, cancel);
-        return counts.Good ? "none is late, unsure or given up" : throw new InvalidOperationException($"{counts}; the lead sees them at /letters");
     }
 
     private static async Task<string> ClockAsync(IServiceProvider services, CancellationToken cancel)

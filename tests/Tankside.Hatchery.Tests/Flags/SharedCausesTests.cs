@@ -74,14 +74,14 @@ public class SharedCausesTests
     {
         var found = One(LotA(0).Select((t, i) => i switch
         {
-            1 or 2 => With(t, FlagKind.EarlyHatch),
+            1 or 2 or 3 => With(t, FlagKind.EarlyHatch),
             5 => t with { Received = 200, DeadOnArrival = 25 },
             6 => t with { Received = 200, DeadOnArrival = 15 },
             _ => t,
         }));
 
-        Assert.Equal(["A2", "A3", "A6"], found.Tanks.Select(t => t.Code));
-        Assert.Equal([FlagKind.EarlyHatch, FlagKind.EarlyHatch, null], found.Tanks.Select(t => t.Kind));
+        Assert.Equal(["A2", "A3", "A4", "A6"], found.Tanks.Select(t => t.Code));
+        Assert.Equal([FlagKind.EarlyHatch, FlagKind.EarlyHatch, FlagKind.EarlyHatch, null], found.Tanks.Select(t => t.Kind));
     }
 
     private static IEnumerable<SharedCauseTank> North(int off, string school = "") => Enumerable.Range(1, 9).Select(i =>

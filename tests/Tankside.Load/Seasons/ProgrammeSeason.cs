@@ -140,7 +140,7 @@ public sealed class ProgrammeSeason
         {
             Fish = tank.Alive,
             Dead = dead,
-            Expected = dead == 0 ? 0 : SharedCauseTank.Usually(tank.Counts, first, tank.Alive + dead, usual),
+            Expected = dead == 0 ? 0 : SharedCauseTank.Usually(tank.Counts, first, tank.Alive + dead, usual, d => SeasonModel.IsSchoolDay(d.DayNumber - SeasonModel.First.DayNumber)),
             Troubles = [.. room.Troubles.Select(t => t.Trouble), .. room.DieOff is { } d ? [d] : Array.Empty<StandingTrouble>()],
         };
     }

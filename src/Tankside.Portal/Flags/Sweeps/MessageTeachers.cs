@@ -70,35 +70,40 @@ public sealed class MessageTeachers(IDbContextFactory<HatcheryDb> databases, Tim
             from m in NotYetAsked(db, sweep)
             join p in db.Users on m.PersonId equals p.Id
             select new { Person = p, SchoolId = m.SchoolId!.Value }).AsNoTracking().ToListAsync(cancel);
+        var written = 0;
         foreach (var teacher in teachers.DistinctBy(t => t.Person.Id))
         {
-            await AskAsync(db, message, teacher.Person, teacher.SchoolId, now, cancel);
+            written += await AskAsync(db, message, teacher.Person, teacher.SchoolId, now, cancel) ? 1 : 0;
         }
 
         await db.SaveChangesAsync(cancel);
         outbox.Wake();
         feed.Tell([user.ProgrammeId]);
-        return teachers.DistinctBy(t => t.Person.Id).Count();
+        return written;
     }
 
-    private async Task AskAsync(HatcheryDb db, SweepMessage message, Person person, Guid schoolId, DateTime now, CancellationToken cancel)
+    /// <summary>False when somebody else wrote to them at the same moment.</summary>
+    private async Task<bool> AskAsync(HatcheryDb db, SweepMessage message, Person person, Guid schoolId, DateTime now, CancellationToken cancel)
     {
         var secret = Secrets.New();
         var texts = SweepTexts.In(person.Language);
         var link = new Uri(options.PublicUrl, $"{ReplyAddresses.Path}/{secret}");
         var letter = new NewLetter(
             KeyOf(message.Sweep.Id, person.Id), message.Sweep.ProgrammeId, person.Id, person.Email!, texts.Subject(message.Sweep), texts.Letter(message, person.Name, link));
-        if (await outbox.WriteAsync(db, letter, cancel))
+        if (!await outbox.WriteAsync(db, letter, cancel))
         {
-            db.SweepReplies.Add(new SweepReply
-            {
-                Id = Guid.CreateVersion7(new DateTimeOffset(now)),
-                SweepId = message.Sweep.Id,
-                SchoolId = schoolId,
-                PersonId = person.Id,
-                SecretHash = Secrets.Hash(secret),
-                AskedAt = now,
-            });
+            return false;
         }
+
+        db.SweepReplies.Add(new SweepReply
+        {
+            Id = Guid.CreateVersion7(new DateTimeOffset(now)),
+            SweepId = message.Sweep.Id,
+            SchoolId = schoolId,
+            PersonId = person.Id,
+            SecretHash = Secrets.Hash(secret),
+            AskedAt = now,
+        });
+        return true;
     }
 }
