@@ -29,9 +29,9 @@ public class MorningStory
         Assert.Empty(await ViolationsAsync(page));
 
         await WalkToQueueAsync(page);
-        await page.Keyboard.PressAsync("ArrowDown");
+        await KeyAsync(page, "ArrowDown");
         await Assertions.Expect(page.Locator("li.call.is-open")).ToHaveAttributeAsync("data-tank", "A001");
-        await page.Keyboard.PressAsync("t");
+        await KeyAsync(page, "t");
         await Assertions.Expect(page.Locator(".evidence")).ToContainTextAsync(host.World.One.People[Role.Coordinator].Name);
         Assert.Empty(await ViolationsAsync(page));
 
@@ -45,7 +45,7 @@ public class MorningStory
         Assert.Empty(host.Troubles);
         await using var db = host.Portal.OpenDb();
         Assert.Equal(12.5, (await db.Readings.SingleAsync(r => r.Source == ReadingSource.PhoneCall)).Seen.WaterC);
-        Assert.Equal(TroubleCause.RoomOrSun, (await db.FlagEvents.SingleAsync(e => e.Deed == FlagDeed.Closed)).Cause);
+        Assert.Equal(TroubleCause.RoomOrSun, Assert.Single(await db.FlagEvents.Where(e => e.Deed == FlagDeed.Closed).Select(e => e.Cause).Distinct().ToListAsync()));
     }
 
     [BrowserFact]
@@ -56,7 +56,7 @@ public class MorningStory
         var page = await host.PageAsAsync(Role.Coordinator);
         await OpenRoundAsync(page, "/round?tank=A002");
         await page.Locator("#call-A002").FocusAsync();
-        await page.Keyboard.PressAsync("n");
+        await KeyAsync(page, "n");
         await page.Locator("#note").PressSequentiallyAsync("She will look at");
         await KeptAsync(host, "She will look at");
 
@@ -64,7 +64,7 @@ public class MorningStory
         await page.Locator("#round[data-live=true]").WaitForAsync();
         await Assertions.Expect(page.Locator("li.call.is-open")).ToHaveAttributeAsync("data-tank", "A002");
         await page.Locator("#call-A002").FocusAsync();
-        await page.Keyboard.PressAsync("n");
+        await KeyAsync(page, "n");
 
         await Assertions.Expect(page.Locator("#note")).ToHaveValueAsync("She will look at");
         await page.GetByText("Keep the note").ClickAsync();
@@ -90,8 +90,8 @@ public class MorningStory
 
     private static async Task ReserveAsync(IPage page)
     {
-        await page.Keyboard.PressAsync("s");
-        await page.Locator("#reserve-SP-1").FocusAsync();
+        await KeyAsync(page, "s");
+        await TabToAsync(page, "#reserve-SP-1");
         Assert.Empty(await ViolationsAsync(page));
         await page.Keyboard.PressAsync("Enter");
         await Assertions.Expect(page.Locator(".history")).ToContainTextAsync("reserved a spare");
@@ -100,12 +100,12 @@ public class MorningStory
     /// <summary>The other call: it is promised something and leaves the round until then.</summary>
     private static async Task PromiseAsync(IPage page)
     {
-        await page.Keyboard.PressAsync("ArrowDown");
+        await KeyAsync(page, "ArrowDown");
         await Assertions.Expect(page.Locator("li.call.is-open")).ToHaveAttributeAsync("data-tank", "A002");
-        await page.Keyboard.PressAsync("p");
-        await page.Locator("#reason").FocusAsync();
+        await KeyAsync(page, "p");
+        await TabToAsync(page, "#reason");
         await page.Keyboard.TypeAsync("Ms R lowers the set point");
-        await page.Locator(".quick button").First.FocusAsync();
+        await TabToAsync(page, ".quick button:first-child");
         await page.Keyboard.PressAsync("Enter");
         Assert.Empty(await ViolationsAsync(page));
         await PressLastAsync(page);
@@ -115,15 +115,19 @@ public class MorningStory
     /// <summary>The first again: what they read over the phone is a reading.</summary>
     private static async Task CallAsync(IPage page)
     {
-        await page.Keyboard.PressAsync("ArrowUp");
+        await KeyAsync(page, "ArrowUp");
         await Assertions.Expect(page.Locator("li.call.is-open")).ToHaveAttributeAsync("data-tank", "A001");
-        await page.Keyboard.PressAsync("r");
-        await page.Locator("#told-water").FocusAsync();
+        await KeyAsync(page, "r");
+        await TabToAsync(page, "#told-water");
         await page.Keyboard.TypeAsync("12,5 C");
         Assert.Empty(await ViolationsAsync(page));
-        await page.Locator("#told-moving-true").FocusAsync();
-        await page.Keyboard.PressAsync("Space");
-        await page.Locator("#said").FocusAsync();
+        await TabToAsync(page, "[name=told-moving]:checked");
+        for (var steps = 0; steps < 3 && !await page.IsCheckedAsync("#told-moving-true"); steps++)
+        {
+            await page.Keyboard.PressAsync("ArrowDown");
+        }
+
+        await TabToAsync(page, "#said");
         await page.Keyboard.TypeAsync("It was the sun; foil is up");
         await PressLastAsync(page);
         await Assertions.Expect(page.Locator(".history")).ToContainTextAsync("It was the sun");
@@ -132,10 +136,10 @@ public class MorningStory
 
     private static async Task CloseAsync(IPage page)
     {
-        await page.Keyboard.PressAsync("c");
-        await page.Locator("#outcome").FocusAsync();
+        await KeyAsync(page, "c");
+        await TabToAsync(page, "#outcome");
         await page.Keyboard.TypeAsync("Put");
-        await page.Locator("#cause").FocusAsync();
+        await TabToAsync(page, "#cause");
         await page.Keyboard.TypeAsync("Room");
         Assert.Empty(await ViolationsAsync(page));
         await PressLastAsync(page);
@@ -144,7 +148,7 @@ public class MorningStory
     /// <summary>The dialog's own last button, by the keyboard.</summary>
     private static async Task PressLastAsync(IPage page)
     {
-        await page.Locator(".mud-dialog-actions button").Last.FocusAsync();
+        await TabToAsync(page, ".mud-dialog-actions button");
         await page.Keyboard.PressAsync("Enter");
         await Assertions.Expect(page.Locator(".mud-dialog")).ToHaveCountAsync(0);
     }

@@ -37,6 +37,31 @@ internal static class RoundSteps
         await form.ClickAsync("button.send");
     }
 
+    /// <summary>Presses a key of the round once the keyboard is there: what closes or opens gives it back a moment later.</summary>
+    public static async Task KeyAsync(IPage page, string key)
+    {
+        await page.WaitForFunctionAsync("() => document.activeElement?.closest('#round') && !document.querySelector('.mud-dialog')");
+        await page.Keyboard.PressAsync(key);
+    }
+
+    /// <summary>By tabs to a part of the open dialog, as a keyboard does.</summary>
+    public static async Task TabToAsync(IPage page, string selector)
+    {
+        await page.Locator(selector).First.WaitForAsync();
+        await page.WaitForFunctionAsync("() => document.activeElement?.closest('.mud-dialog, .mud-focus-trap, .mud-dialog-container')");
+        for (var tabs = 0; tabs < 40; tabs++)
+        {
+            if (await page.EvaluateAsync<bool>("selector => [...document.querySelectorAll(selector)].at(selector.endsWith('button') ? -1 : 0) === document.activeElement", selector))
+            {
+                return;
+            }
+
+            await page.Keyboard.PressAsync("Tab");
+        }
+
+        Assert.Fail($"Forty tabs did not lead to {selector}.");
+    }
+
     /// <summary>Opens the round and waits until its own connection stands; what is shown before hears no key.</summary>
     public static async Task OpenRoundAsync(IPage page, string address)
     {

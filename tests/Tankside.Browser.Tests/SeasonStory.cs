@@ -61,10 +61,10 @@ public class SeasonStory
 
         // The call found the chiller unplugged; later the adult reads 52 °F, which is the coordinator's to enter.
         host.Portal.Time.Advance(TimeSpan.FromHours(20));
-        await round.GetByText("Enter what they read").ClickAsync();
-        await round.FillAsync("#water", "52");
-        await round.ClickAsync("button.send");
-        await round.Locator(".said").WaitForAsync();
+        await round.Locator(".act button", new() { HasText = "Call" }).ClickAsync();
+        await round.FillAsync("#told-water", "52");
+        await round.Locator(".mud-dialog-actions button").Last.ClickAsync();
+        await Assertions.Expect(round.Locator(".mud-dialog")).ToHaveCountAsync(0);
         await host.Portal.JudgeAsync();
         await using var db = host.Portal.OpenDb();
         Assert.False(await db.Flags.AnyAsync(f => f.TankId == host.World.One.Tanks[0].Id && f.Kind == FlagKind.Warm && f.State == FlagState.Open));

@@ -7,6 +7,9 @@ namespace Tankside.Portal.Flags;
 /// <summary>The round by keyboard: arrows move, and each act has its letter.</summary>
 public sealed partial class RoundPage
 {
+    /// <summary>One key after another: the next is heard when the last has done all it does, so that none is meant for a row just left.</summary>
+    private readonly SemaphoreSlim keys = new(1);
+
     private async Task OnKeyAsync(KeyboardEventArgs key)
     {
         if (key.CtrlKey || key.AltKey || key.MetaKey)
@@ -14,6 +17,19 @@ public sealed partial class RoundPage
             return;
         }
 
+        await keys.WaitAsync(gone.Token);
+        try
+        {
+            await HearAsync(key);
+        }
+        finally
+        {
+            keys.Release();
+        }
+    }
+
+    private async Task HearAsync(KeyboardEventArgs key)
+    {
         List<RoundRow> rows = [.. round!.Rows, .. round.Resting];
         var at = rows.FindIndex(r => r.Key == openKey);
         switch (key.Key)
@@ -25,7 +41,7 @@ public sealed partial class RoundPage
                 await StepToAsync(rows[Math.Max(at - 1, 0)]);
                 break;
             case "Escape":
-                CloseDetail();
+                await CloseDetailAsync();
                 break;
             case "u" when undo is not null:
                 await UndoAsync();

@@ -153,7 +153,7 @@ public sealed partial class RoundPage
     private async Task OpenAsync(string key)
     {
         await ShowAsync(key);
-        GoTo();
+        await KeepAddressAsync();
     }
 
     private async Task ShowAsync(string key)
@@ -176,14 +176,18 @@ public sealed partial class RoundPage
         }
     }
 
-    private void CloseDetail()
+    private async Task CloseDetailAsync()
     {
         (openKey, open) = (null, null);
-        GoTo();
+        await KeepAddressAsync();
+        await FocusAsync();
     }
 
-    /// <summary>The address says what is open, so that a reload or a link finds it again.</summary>
-    private void GoTo() => Navigation.NavigateTo(Navigation.GetUriWithQueryParameters(new Dictionary<string, object?>
+    /// <summary>
+    /// The address says what is open, so that a reload or a link finds it again. It is only written: going there would read the page
+    /// anew and take the keyboard away from the row.
+    /// </summary>
+    private ValueTask KeepAddressAsync() => Script.InvokeVoidAsync("tanksideAddress", Navigation.GetUriWithQueryParameters(new Dictionary<string, object?>
     {
         ["tank"] = OpenCall?.Key,
         ["cause"] = OpenRow is RoundShared shared ? shared.Key : null,
@@ -198,5 +202,6 @@ public sealed partial class RoundPage
         Feed.Changed -= OnChanged;
         gone.Cancel();
         gone.Dispose();
+        keys.Dispose();
     }
 }

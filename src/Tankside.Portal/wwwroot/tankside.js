@@ -1,11 +1,22 @@
 // Moves the keyboard to a row of the queue; Blazor has no way to focus an element it only knows by its id.
 window.tanksideFocus = id => {
-  // On a phone the queue gives way to the open call: a row that is not shown cannot hold the keyboard, so the call does.
-  const row = document.getElementById(id);
-  const element = row?.offsetParent ? row : document.getElementById('open-call') ?? row;
-  element?.focus({ preventScroll: true });
-  if (element?.id !== 'round') element?.scrollIntoView({ block: 'nearest' });
+  const give = () => {
+    // On a phone the queue gives way to the open call: a row that is not shown cannot hold the keyboard, so the call does.
+    const row = document.getElementById(id);
+    const element = row?.offsetParent ? row : document.getElementById('open-call') ?? row;
+    element?.focus({ preventScroll: true });
+    if (element?.id !== 'round') element?.scrollIntoView({ block: 'nearest' });
+  };
+  give();
+  // A dialog on its way out gives the keyboard back to where it was opened, which may be gone by then: whoever lost it meanwhile gets it again.
+  let looks = 20;
+  const timer = setInterval(() => {
+    if (!document.querySelector('.mud-dialog') && document.activeElement === document.body) give();
+    if (--looks === 0) clearInterval(timer);
+  }, 50);
 };
+
+window.tanksideAddress = address => history.replaceState(history.state, '', address);
 
 // A list marked data-arrows is walked with the arrow keys, and a button's own letter presses it. Without script both are a Tab and Enter away.
 document.addEventListener('keydown', event => {
