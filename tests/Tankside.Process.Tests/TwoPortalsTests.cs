@@ -113,20 +113,38 @@ public sealed class TwoPortalsTests : IAsyncLifetime
         var (delivered, spawned) = (DateTime.UtcNow.AddDays(-19), DateOnly.FromDateTime(DateTime.UtcNow.AddDays(-45)));
         var lot = new EggLot
         {
-            Id = Guid.NewGuid(), ProgrammeId = world.One.Programme.Id, SeasonId = world.One.Season.Id, Code = "L9", Species = Species.RainbowTrout,
-            FertilisedFrom = spawned, FertilisedTo = spawned, HatcheryMeanC = 9,
+            Id = Guid.NewGuid(),
+            ProgrammeId = world.One.Programme.Id,
+            SeasonId = world.One.Season.Id,
+            Code = "L9",
+            Species = Species.RainbowTrout,
+            FertilisedFrom = spawned,
+            FertilisedTo = spawned,
+            HatcheryMeanC = 9,
         };
         List<Tank> tanks = [.. world.One.Tanks, .. Enumerable.Range(3, 10).Select(NewTank)];
         db.AddRange(tanks.Skip(world.One.Tanks.Length));
         db.Add(lot);
         db.AddRange(tanks.Select(t => new Receipt
         {
-            Id = Guid.NewGuid(), SeasonId = world.One.Season.Id, TankId = t.Id, LotId = lot.Id, At = delivered, Run = "R1", Eggs = 150, DeadOnArrival = 0,
+            Id = Guid.NewGuid(),
+            SeasonId = world.One.Season.Id,
+            TankId = t.Id,
+            LotId = lot.Id,
+            At = delivered,
+            Run = "R1",
+            Eggs = 150,
+            DeadOnArrival = 0,
             CountedBy = CountMethod.Photo,
         }));
         db.AddRange(tanks.Select(t => new LedgerEntry
         {
-            SeasonId = world.One.Season.Id, TankId = t.Id, Kind = LedgerKind.Received, Count = 150, At = delivered, EnteredAt = delivered,
+            SeasonId = world.One.Season.Id,
+            TankId = t.Id,
+            Kind = LedgerKind.Received,
+            Count = 150,
+            At = delivered,
+            EnteredAt = delivered,
         }));
         await db.SaveChangesAsync();
         key = (await installation.RunAsync("key", "new", "--role", "logger", "--tanks", "all")).Good().Output.Trim();
@@ -135,7 +153,12 @@ public sealed class TwoPortalsTests : IAsyncLifetime
 
     private Tank NewTank(int number) => new()
     {
-        Id = Guid.NewGuid(), ProgrammeId = world.One.Programme.Id, ClassroomId = world.One.Rooms[number % 2].Id, Code = $"A{number:000}", Litres = 208, SetPointC = 10.5,
+        Id = Guid.NewGuid(),
+        ProgrammeId = world.One.Programme.Id,
+        ClassroomId = world.One.Rooms[number % 2].Id,
+        Code = $"A{number:000}",
+        Litres = 208,
+        SetPointC = 10.5,
     };
 
     private async Task PostAsync(ServedPortal portal, object reading)

@@ -127,7 +127,12 @@ public sealed partial class Callers
 
     private static SweepReply NewReply(AreaSweep sweep, Guid school, Guid teacher, string secret) => new()
     {
-        Id = Guid.NewGuid(), SweepId = sweep.Id, SchoolId = school, PersonId = teacher, SecretHash = Secrets.Hash(secret), AskedAt = sweep.MarkedAt,
+        Id = Guid.NewGuid(),
+        SweepId = sweep.Id,
+        SchoolId = school,
+        PersonId = teacher,
+        SecretHash = Secrets.Hash(secret),
+        AskedAt = sweep.MarkedAt,
     };
 
     private static void AddRelease(HatcheryDb db, TestProgramme programme, int tank, Guid by)

@@ -14,7 +14,9 @@ public class DiagnosisWordsTests
         "Looks like the chiller itself: the water rises with pump and air on, chiller off.",
         DiagnosisWords.Of(Found(Suspect.ChillerDead, WaterCourse.Rising, new()
         {
-            [NextQuestion.WaterMoving] = true, [NextQuestion.Bubbles] = true, [NextQuestion.ChillerRunning] = false,
+            [NextQuestion.WaterMoving] = true,
+            [NextQuestion.Bubbles] = true,
+            [NextQuestion.ChillerRunning] = false,
         })));
 
     [Fact]

@@ -62,8 +62,15 @@ internal static partial class SweepSteps
 
     public static Person NewTeacher(string name, string email, string language, string? phone = null) => new()
     {
-        Id = Guid.NewGuid(), Name = name, UserName = email, NormalizedUserName = email.ToUpperInvariant(), Email = email,
-        NormalizedEmail = email.ToUpperInvariant(), Language = language, PhoneNumber = phone, SecurityStamp = Guid.NewGuid().ToString("n"),
+        Id = Guid.NewGuid(),
+        Name = name,
+        UserName = email,
+        NormalizedUserName = email.ToUpperInvariant(),
+        Email = email,
+        NormalizedEmail = email.ToUpperInvariant(),
+        Language = language,
+        PhoneNumber = phone,
+        SecurityStamp = Guid.NewGuid().ToString("n"),
     };
 
     public static Membership TeachesAt(Person person, School school) =>
@@ -84,11 +91,22 @@ internal static partial class SweepSteps
                 db.AddRange(school, room, tank);
                 db.Add(new Receipt
                 {
-                    Id = Guid.NewGuid(), SeasonId = one.Season.Id, TankId = tank.Id, LotId = one.Lot.Id, At = TestProgramme.DeliveredAt, Run = "R1", Eggs = 150,
+                    Id = Guid.NewGuid(),
+                    SeasonId = one.Season.Id,
+                    TankId = tank.Id,
+                    LotId = one.Lot.Id,
+                    At = TestProgramme.DeliveredAt,
+                    Run = "R1",
+                    Eggs = 150,
                 });
                 db.Add(new LedgerEntry
                 {
-                    SeasonId = one.Season.Id, TankId = tank.Id, Kind = LedgerKind.Received, Count = 150, At = TestProgramme.DeliveredAt, EnteredAt = TestProgramme.DeliveredAt,
+                    SeasonId = one.Season.Id,
+                    TankId = tank.Id,
+                    Kind = LedgerKind.Received,
+                    Count = 150,
+                    At = TestProgramme.DeliveredAt,
+                    EnteredAt = TestProgramme.DeliveredAt,
                 });
             }
         });
