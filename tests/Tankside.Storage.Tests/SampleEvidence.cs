@@ -62,5 +62,6 @@ internal static class SampleEvidence
         new ReadinessEvidence(LifeStage.Egg, Unready.Unread, 200, new DateOnly(2027, 2, 4), null, null, null, 10.5),
         new TallyEvidence(LifeStage.Egg, 200, -12, At, false, 0.15),
         new TallyEvidence(LifeStage.Egg, 200, 80, null, true, 0.15),
+        new ReportEvidence(LifeStage.Fry, new DateOnly(2027, 4, 12), new DateOnly(2027, 4, 22), 87, "P-2027-14"),
     ];
 }

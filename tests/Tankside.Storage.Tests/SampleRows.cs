@@ -151,6 +151,8 @@ internal static class SampleRows
             EnteredBy = p.People[Role.Teacher].Id,
             EnteredAt = At,
             Note = "tempered 40 minutes",
+            ReportedAt = At.AddDays(3),
+            ReportedBy = p.People[Role.Coordinator].Id,
         };
         yield return release;
         yield return new LedgerEntry

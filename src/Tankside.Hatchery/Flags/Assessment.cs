@@ -20,6 +20,11 @@ public static class Assessment
             findings.Add(tally);
         }
 
+        if (ReportRules.NotSent(record, now) is { } late)
+        {
+            findings.Add(late);
+        }
+
         return findings;
     }
 

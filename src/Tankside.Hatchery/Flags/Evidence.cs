@@ -23,6 +23,7 @@ namespace Tankside.Hatchery.Flags;
 [JsonDerivedType(typeof(FeedingEvidence), "feeding")]
 [JsonDerivedType(typeof(ReadinessEvidence), "readiness")]
 [JsonDerivedType(typeof(TallyEvidence), "tally")]
+[JsonDerivedType(typeof(ReportEvidence), "report")]
 [JsonDerivedType(typeof(OxygenEvidence), "oxygen")]
 [JsonDerivedType(typeof(NitriteEvidence), "nitrite")]
 [JsonDerivedType(typeof(ChlorineEvidence), "chlorine")]

@@ -38,3 +38,7 @@ public sealed record ReadinessEvidence(
 /// <param name="CountedAt">The newest count of the living, when there was one.</param>
 /// <param name="Closed">True when the tank is closed and so holds nothing.</param>
 public sealed record TallyEvidence(LifeStage Stage, int Came, int Unaccounted, DateTime? CountedAt, bool Closed, double Limit) : Evidence(Stage);
+
+/// <summary>A release whose report nobody has sent.</summary>
+/// <param name="DueOn">The last day on which it was in time.</param>
+public sealed record ReportEvidence(LifeStage Stage, DateOnly ReleasedOn, DateOnly DueOn, int Fish, string Permit) : Evidence(Stage);

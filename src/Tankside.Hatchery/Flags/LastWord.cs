@@ -34,7 +34,7 @@ public static class LastWord
         FlagKind.DieOff => (seen.DeadEggs ?? seen.DeadAlevins ?? seen.DeadFry) is not null,
         FlagKind.LateHatch or FlagKind.EarlyHatch => (seen.Hatched ?? seen.Swimming) is not null,
         FlagKind.NotReady => seen.WaterC is not null,
-        FlagKind.FeedingNearBreak or FlagKind.Tally => false, // The calendar and the ledger are kept by adults.
+        FlagKind.FeedingNearBreak or FlagKind.Tally or FlagKind.ReportLate => false, // The calendar and the ledger are kept by adults.
         _ => true,
     };
 }

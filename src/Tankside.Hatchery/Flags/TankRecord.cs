@@ -57,6 +57,10 @@ public sealed record EggsExpected(DateOnly On, int Eggs);
 /// <param name="ChangedAt">When the newest count was entered or the tank closed; with neither, when the newest line was entered.</param>
 public sealed record LedgerStand(TankBalance Balance, DateTime? CountedAt, DateTime? ClosedAt, DateTime ChangedAt);
 
+/// <summary>A release that nobody has reported yet.</summary>
+/// <param name="Permit">Its number.</param>
+public sealed record UnreportedRelease(DateTime At, int Fish, string Permit);
+
 /// <summary>Everything known of a tank at a moment, from which it is judged. Nothing outside it is looked at.</summary>
 public sealed record TankRecord
 {
@@ -86,6 +90,9 @@ public sealed record TankRecord
 
     /// <summary>Its account; null where none is kept.</summary>
     public LedgerStand? Ledger { get; init; }
+
+    /// <summary>The oldest of its releases whose report was not sent; null when there is none.</summary>
+    public UnreportedRelease? Unreported { get; init; }
 
     public LimitSet Limits { get; init; } = LimitSet.Defaults;
 

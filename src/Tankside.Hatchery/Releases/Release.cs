@@ -73,6 +73,11 @@ public sealed class Release
 
     public Guid? WithdrawnBy { get; set; }
 
+    /// <summary>Set when somebody says that its report has gone to the agency.</summary>
+    public DateTime? ReportedAt { get; set; }
+
+    public Guid? ReportedBy { get; set; }
+
     public int Version { get; set; }
 }
 

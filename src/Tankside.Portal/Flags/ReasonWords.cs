@@ -52,6 +52,7 @@ public sealed partial class ReasonWords(SchoolCalendar calendar, int fish, DateT
         FeedingEvidence e => Feeding(e),
         ReadinessEvidence e => Readiness(e),
         TallyEvidence e => Tally(e),
+        ReportEvidence e => $"The release of {Number(e.Fish, "#,0")} fish on {Day(e.ReleasedOn)} under permit {e.Permit} is not reported as sent; it was due by {Day(e.DueOn)}.",
         _ => throw new ArgumentOutOfRangeException(nameof(finding), finding.Evidence.GetType().Name, "evidence without words"),
     };
 

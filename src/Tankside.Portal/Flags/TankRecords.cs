@@ -26,6 +26,7 @@ public static class TankRecords
             .ToLookup(d => d.TankId);
         var expected = await ExpectedEggs.LoadAsync(db, tankIds, now, cancel);
         var marks = await AreaMarks.LoadAsync(db, surroundings, now, cancel);
+        var unreported = await UnreportedAsync(db, tankIds, cancel);
         var siblings = await SiblingRecord.LoadAsync(db, lots.Values.Select(l => l.LotId).Distinct().ToList(), cancel);
 
         return [.. tankIds.Where(surroundings.Knows).Select(id =>
@@ -39,6 +40,7 @@ public static class TankRecords
                 Lot = lot?.Profile,
                 Fish = account?.Balance.StillInTank ?? 0,
                 Ledger = account,
+                Unreported = unreported.GetValueOrDefault(id),
                 Expected = place.Tank.ClosedAt is null ? expected.GetValueOrDefault(id) : null,
                 Recent = [.. recent[id]],
                 Days = [.. days[id].Where(d => lot is null || d.Day >= lot.Profile.DeliveredOn)],
@@ -58,6 +60,16 @@ public static class TankRecords
         // A loss that a class reports each day is no news about an account that a count or the closing has drawn up.
         var drawnUp = count?.EnteredAt ?? closedAt ?? entries.Select(e => e.EnteredAt).DefaultIfEmpty().Max();
         return new LedgerStand(balance, count?.At, closedAt, closedAt > drawnUp ? closedAt.Value : drawnUp);
+    }
+
+    private static async Task<Dictionary<Guid, UnreportedRelease>> UnreportedAsync(HatcheryDb db, IReadOnlyList<Guid> tankIds, CancellationToken cancel)
+    {
+        var rows = await (
+            from release in db.Releases.AsNoTracking()
+            join permit in db.Permits on release.PermitId equals permit.Id
+            where tankIds.Contains(release.TankId) && release.WithdrawnAt == null && release.ReportedAt == null
+            select new { release.TankId, release.At, release.Fish, permit.Number }).ToListAsync(cancel);
+        return rows.GroupBy(r => r.TankId).ToDictionary(g => g.Key, g => g.OrderBy(r => r.At).Select(r => new UnreportedRelease(r.At, r.Fish, r.Number)).First());
     }
 
     private sealed record LotOfTank(Guid LotId, Guid SeasonId, LotProfile Profile);

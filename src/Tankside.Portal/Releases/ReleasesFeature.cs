@@ -21,6 +21,7 @@ public static class ReleasesFeature
         services.AddScoped<SeasonReleases>();
         services.AddScoped<RecordRelease>();
         services.AddScoped<WithdrawRelease>();
+        services.AddScoped<MarkReported>();
         services.AddScoped<AddSite>();
         services.AddScoped<AddPermit>();
         services.AddPlaceEditing();

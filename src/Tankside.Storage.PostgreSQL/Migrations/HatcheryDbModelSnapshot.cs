@@ -1921,6 +1921,14 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("uuid")
                         .HasColumnName("permit_id");
 
+                    b.Property<DateTime?>("ReportedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("reported_at");
+
+                    b.Property<Guid?>("ReportedBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("reported_by");
+
                     b.Property<Guid>("SeasonId")
                         .HasColumnType("uuid")
                         .HasColumnName("season_id");

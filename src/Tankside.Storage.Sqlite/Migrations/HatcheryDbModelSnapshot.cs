@@ -1906,6 +1906,14 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("permit_id");
 
+                    b.Property<DateTime?>("ReportedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("reported_at");
+
+                    b.Property<Guid?>("ReportedBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("reported_by");
+
                     b.Property<Guid>("SeasonId")
                         .HasColumnType("TEXT")
                         .HasColumnName("season_id");

@@ -1,3 +1,4 @@
+using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.Flags.Rules;
 using Tankside.Hatchery.Readings;
@@ -207,5 +208,19 @@ public class SeasonRulesTests
         };
 
         Assert.Equal(FlagKind.Tally, Assert.Single(Assessment.Assess(record, TankStory.At(0, 12))).Kind);
+    }
+
+    [Theory]
+    [InlineData(-10, false)]
+    [InlineData(-11, true)]
+    public void A_release_is_late_when_the_last_day_of_its_report_is_over_also_in_a_closed_tank(int released, bool late)
+    {
+        var record = ReadUpTo(0).Record with { Fish = 0, Unreported = new UnreportedRelease(TankStory.At(released, 12), 87, "P-7") };
+
+        var found = Assessment.Assess(record, TankStory.At(0, 0)).SingleOrDefault();
+
+        Assert.Equal(
+            late ? new ReportEvidence(LifeStage.Fry, TankStory.Wednesday.AddDays(released), TankStory.Wednesday.AddDays(-1), 87, "P-7") : null, found?.Evidence);
+        Assert.Equal(late ? (FlagKind.ReportLate, 0.0) : default, (found?.Kind ?? default, found?.Hazard.ShareLost ?? 0));
     }
 }

@@ -92,7 +92,7 @@ public static class AddressTable
         .. OneOf("/ledger/{Code}/correct/{LineId:long}", "/ledger/{tank}/correct/{line}", "s yyryr -- sss s", "correct"),
         .. OneOf("/ledger/{Code}/correct/{LineId:long}", "/ledger/{tank}/correct/{other-line}", "s --r-r -- sss s", "correct"),
         .. OneOf("/ledger/{Code}/close", "/ledger/{tank}/close", "s yyryr -- sss s", "close", "open"),
-        .. Page("/releases", "/releases", "s yyryr yy sss s", "release", "withdraw"),
+        .. Page("/releases", "/releases", "s yyryr yy sss s", "release", "withdraw", "report", "unreport"),
         .. Page("/releases/permits", "/releases/permits", "s ryryr ry sss s", "permit"),
         .. Page("/releases/sites", "/releases/sites", "s ryryr ry sss s", "site"),
         .. Page("/totals", "/totals", "s ryryy ry sss s"),

@@ -49,11 +49,17 @@ public class SeasonReasonTests
         Reason(FlagKind.Tally, new TallyEvidence(LifeStage.Egg, 200, unaccounted, counted ? Now : null, closed, 0.15)),
         StringComparison.Ordinal);
 
+    [Fact]
+    public void A_late_report_names_its_release_and_its_day() => Assert.Equal(
+        "The release of 87 fish on Wed 6 Jan under permit P-7 is not reported as sent; it was due by Sat 16 Jan.",
+        Reason(FlagKind.ReportLate, new ReportEvidence(LifeStage.Fry, new DateOnly(2027, 1, 6), new DateOnly(2027, 1, 16), 87, "P-7")));
+
     [Theory]
     [InlineData(FlagKind.EarlyHatch)]
     [InlineData(FlagKind.FeedingNearBreak)]
     [InlineData(FlagKind.NotReady)]
     [InlineData(FlagKind.Tally)]
+    [InlineData(FlagKind.ReportLate)]
     public void Each_has_something_to_say_first_and_to_ask(FlagKind kind)
     {
         var card = FirstAid.For(new Finding(kind, Urgency.Today, Now, new EarlyHatchEvidence(LifeStage.Egg, Today, Today, Today), Hazard.Around(Now, 24, 0)), new AidTank(), "en");

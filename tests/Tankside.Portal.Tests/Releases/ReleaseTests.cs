@@ -1,5 +1,6 @@
 using System.Net;
 using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Releases;
@@ -136,6 +137,38 @@ public class ReleaseTests
         Assert.DoesNotContain("P-1", csv, StringComparison.Ordinal);
         var again = await client.SendAsync("/releases", Release(one.Tanks[1], one.Site, one.Permit, "200"), "release");
         Assert.Contains("Permit P-1 has 0 of 200 left.", again, StringComparison.Ordinal);
+    }
+
+    [Theory, BothDatabases]
+    public async Task A_report_that_nobody_says_was_sent_is_flagged_after_its_day_and_the_word_clears_it(DatabaseKind kind)
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
+        await using var _ = host;
+        var one = world.One;
+        var client = await host.ClientAs(Role.Teacher, one);
+        var id = Guid.NewGuid();
+        await client.SendAsync("/releases", Release(one.Tanks[0], one.Site, one.Permit, "140", ("EmptiesTank", "true"), ("Id", id.ToString())), "release");
+        host.Time.Advance(TimeSpan.FromDays(10));
+        await host.SweepAsync();
+        Assert.Equal(0, await LateAsync(host));
+
+        host.Time.Advance(TimeSpan.FromDays(1));
+        await host.SweepAsync();
+        Assert.Equal(1, await LateAsync(host));
+        var said = await client.SendAsync("/releases", new() { ["Reported"] = id.ToString() }, "report");
+        Assert.Contains("Kept: the report of 140 fish of A001 is sent.", said, StringComparison.Ordinal);
+        await host.SweepAsync();
+        Assert.Equal(0, await LateAsync(host));
+
+        await client.SendAsync("/releases", new() { ["Unreported"] = id.ToString() }, "unreport");
+        await host.SweepAsync();
+        Assert.Equal(1, await LateAsync(host));
+    }
+
+    private static async Task<int> LateAsync(PortalHost host)
+    {
+        await using var db = host.OpenDb();
+        return await db.Flags.CountAsync(f => f.Kind == FlagKind.ReportLate && f.State == FlagState.Open);
     }
 
     [Theory, BothDatabases]

@@ -57,6 +57,7 @@ public sealed partial class ReasonWordsSpanish(SchoolCalendar calendar, int fish
         FeedingEvidence e => Feeding(e),
         ReadinessEvidence e => Readiness(e),
         TallyEvidence e => Tally(e),
+        ReportEvidence e => $"Falta el informe de la liberación de {Number(e.Fish, "#,0")} peces del {Day(e.ReleasedOn)} (permiso {e.Permit}); debía enviarse hasta el {Day(e.DueOn)}.",
         _ => null,
     };
 

@@ -5,13 +5,21 @@ using Tankside.Portal.Accounts;
 
 namespace Tankside.Portal.Releases.Permits;
 
-public sealed partial class ReleasesPage(SeasonReleases releases, RecordRelease record, WithdrawRelease withdraw) : SheetPage<ReleaseForm>
+public sealed partial class ReleasesPage(SeasonReleases releases, RecordRelease record, WithdrawRelease withdraw, MarkReported mark) : SheetPage<ReleaseForm>
 {
     private ReleasesAtHand? hand;
 
     /// <summary>The release that is to be taken back.</summary>
     [SupplyParameterFromForm(FormName = "withdraw")]
     public Guid? Withdrawn { get; set; }
+
+    /// <summary>The release whose report was sent.</summary>
+    [SupplyParameterFromForm(FormName = "report")]
+    public Guid? Reported { get; set; }
+
+    /// <summary>The release whose report was not sent after all.</summary>
+    [SupplyParameterFromForm(FormName = "unreport")]
+    public Guid? Unreported { get; set; }
 
     /// <summary>Chosen on the page that led here.</summary>
     [SupplyParameterFromQuery]
@@ -36,7 +44,7 @@ public sealed partial class ReleasesPage(SeasonReleases releases, RecordRelease 
     protected override async Task OnInitializedAsync()
     {
         hand = await releases.LoadAsync(Asking, Http.RequestAborted);
-        if (!IsPost || Withdrawn is not null)
+        if (!IsPost || (Withdrawn ?? Reported ?? Unreported) is not null)
         {
             Begin(hand);
         }
@@ -61,4 +69,8 @@ public sealed partial class ReleasesPage(SeasonReleases releases, RecordRelease 
     }
 
     private async Task WithdrawAsync() => Leave("/releases#notice", await withdraw.HandleAsync(Asking, Withdrawn ?? Guid.Empty, Http.RequestAborted));
+
+    private async Task ReportAsync() => Leave("/releases#notice", await mark.HandleAsync(Asking, Reported ?? Guid.Empty, sent: true, Http.RequestAborted));
+
+    private async Task UnreportAsync() => Leave("/releases#notice", await mark.HandleAsync(Asking, Unreported ?? Guid.Empty, sent: false, Http.RequestAborted));
 }

@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Eggs;
+using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
 using Tankside.Storage;
@@ -14,7 +15,7 @@ public sealed record ReleasableTank(string Code, string Place, EggLot? Lot, int 
 /// <summary>The season's releases that a person may see, and all that a new one is chosen from.</summary>
 public sealed record ReleasesAtHand(
     SeasonAtHand Season, IReadOnlyList<ListedRelease> Releases, IReadOnlyList<PermitUse> Permits, IReadOnlyList<ReleaseSite> Sites,
-    IReadOnlyList<ReleasableTank> Tanks);
+    IReadOnlyList<ReleasableTank> Tanks, int ReportDays);
 
 public sealed class SeasonReleases(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
 {
@@ -28,7 +29,8 @@ public sealed class SeasonReleases(IDbContextFactory<HatcheryDb> databases, Time
             await ListAsync(db, user, seasonId, cancel),
             await PermitUse.LoadAsync(db, user.ProgrammeId, cancel),
             await db.ReleaseSites.AsNoTracking().Where(s => s.ProgrammeId == user.ProgrammeId).OrderBy(s => s.Name).ToListAsync(cancel),
-            await TanksAsync(db, user, seasonId, cancel));
+            await TanksAsync(db, user, seasonId, cancel),
+            (int)new LimitSet(await db.Settings.AsNoTracking().Where(s => s.ProgrammeId == user.ProgrammeId).ToDictionaryAsync(s => s.Key, s => s.Value, cancel))[Limits.Season.ReportDays]);
     }
 
     private static async Task<IReadOnlyList<ListedRelease>> ListAsync(HatcheryDb db, CurrentUser user, Guid seasonId, CancellationToken cancel)

@@ -62,6 +62,18 @@ namespace Tankside.Storage.Sqlite.Migrations
                 maxLength: 400,
                 nullable: true);
 
+            migrationBuilder.AddColumn<DateTime>(
+                name: "reported_at",
+                table: "releases",
+                type: "TEXT",
+                nullable: true);
+
+            migrationBuilder.AddColumn<Guid>(
+                name: "reported_by",
+                table: "releases",
+                type: "TEXT",
+                nullable: true);
+
             migrationBuilder.AddColumn<TimeOnly>(
                 name: "digest_at",
                 table: "programmes",
@@ -487,6 +499,14 @@ namespace Tankside.Storage.Sqlite.Migrations
             migrationBuilder.DropColumn(
                 name: "water_supply",
                 table: "schools");
+
+            migrationBuilder.DropColumn(
+                name: "reported_at",
+                table: "releases");
+
+            migrationBuilder.DropColumn(
+                name: "reported_by",
+                table: "releases");
 
             migrationBuilder.DropColumn(
                 name: "digest_at",

@@ -62,6 +62,18 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 maxLength: 400,
                 nullable: true);
 
+            migrationBuilder.AddColumn<DateTime>(
+                name: "reported_at",
+                table: "releases",
+                type: "timestamp with time zone",
+                nullable: true);
+
+            migrationBuilder.AddColumn<Guid>(
+                name: "reported_by",
+                table: "releases",
+                type: "uuid",
+                nullable: true);
+
             migrationBuilder.AddColumn<TimeOnly>(
                 name: "digest_at",
                 table: "programmes",
@@ -508,6 +520,14 @@ namespace Tankside.Storage.PostgreSQL.Migrations
             migrationBuilder.DropColumn(
                 name: "water_supply",
                 table: "schools");
+
+            migrationBuilder.DropColumn(
+                name: "reported_at",
+                table: "releases");
+
+            migrationBuilder.DropColumn(
+                name: "reported_by",
+                table: "releases");
 
             migrationBuilder.DropColumn(
                 name: "digest_at",
