@@ -20,6 +20,9 @@ public class UpgradeTests
         {
             world.One.AddTo(db);
             db.AddRange(SampleRows.Of(world.One));
+            db.Add(SharedFlag(world.One));
+            await db.SaveChangesAsync();
+            db.Add(new FlagEvent { FlagId = (await db.Flags.FirstAsync(f => f.TankId != null)).Id, At = SampleRows.At, Deed = FlagDeed.Taken });
             await db.SaveChangesAsync();
         }
 
@@ -86,6 +89,22 @@ public class UpgradeTests
             await db.Flags.CountAsync(f => f.TankId != null && f.State == FlagState.Open), await db.Flags.CountAsync(f => f.TankId == null),
             await db.FlagEvents.CountAsync(e => db.Flags.Any(f => f.Id == e.FlagId && f.TankId != null)), await db.Readings.CountAsync(), await db.Ledger.CountAsync());
     }
+
+    private static Flag SharedFlag(TestProgramme p) => new()
+    {
+        Id = Guid.NewGuid(),
+        ProgrammeId = p.Programme.Id,
+        Kind = FlagKind.SharedCause,
+        CauseBy = SharedBy.Lot,
+        CauseCode = "A",
+        Urgency = Urgency.Today,
+        OpenedAt = SampleRows.At,
+        UpdatedAt = SampleRows.At,
+        StandsOn = SampleRows.At,
+        Evidence = SampleEvidence.All.OfType<SharedCauseEvidence>().First(),
+        Hazard = Hazard.Around(SampleRows.At, 24, 0.3),
+        RuleVersion = "2026.1",
+    };
 
     private sealed record Held(int TankFlags, int SharedFlags, int Deeds, int Readings, int LedgerLines);
 }
