@@ -8,7 +8,7 @@ namespace Tankside.Load;
 /// <summary>How often the rules are wrong, and how soon they are right, over seasons made up from a fixed seed. The tables go into docs/science/losses.md.</summary>
 public static class FalseAlarms
 {
-    private const int Seed = 20270927;
+    private const int Seed = 20271103;
 
     private static readonly CultureInfo Plain = CultureInfo.InvariantCulture;
 

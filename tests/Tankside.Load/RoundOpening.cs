@@ -8,8 +8,8 @@ using Tankside.Testing;
 namespace Tankside.Load;
 
 /// <summary>
-/// The morning round of a programme with 10,000 tanks beside that of one with 500, each with 400 open flags: opening it, and ordering it
-/// again after every flag got fresher numbers.
+/// The morning round of a programme with 10,000 tanks beside that of one with 500, each with 400 open flags. An open page that
+/// hears of a change reads and orders the round anew, so opening and ordering again are the same work.
 /// </summary>
 public static class RoundOpening
 {

@@ -64,7 +64,7 @@ public static partial class Limits
     public static readonly Setting HatchLossTimes = new("die-off.hatch-times", 3, "times the usual loss, within 4 days of half hatch", Practice);
     public static readonly Setting LossPerFishDay = new("die-off.base", 0.002, "deaths a fish and day", Practice);
 
-    public static readonly Setting SharedTail = new("shared.tail", 0.0003, "probability, after counting all groups asked", Measured);
+    public static readonly Setting SharedTail = new("shared.tail", 0.0002, "probability, after counting all groups asked", Measured);
     public static readonly Setting SharedFewest = new("shared.fewest", 3, "tanks in trouble", Judgement);
     public static readonly Setting SharedCut = new("shared.cut", 0.1, "chance at which a tank is in trouble at most", Judgement);
     public static readonly Setting SharedBaseWeight = new("shared.base-weight", 20, "tanks that the chance of trouble weighs against the others", Judgement);

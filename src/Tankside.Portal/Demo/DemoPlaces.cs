@@ -23,6 +23,9 @@ public sealed record DemoBasin(
 /// <summary>Builds programme, season, schools, rooms, tanks, lots, allotments, sites and permits.</summary>
 public static class DemoPlaces
 {
+    /// <summary>The one-room school of tank 35.</summary>
+    private const int ShutSchool = 17;
+
     private static readonly double[] GallonSizes = [55, 55, 29, 55, 20, 55, 29, 55, 10, 55, 40, 55];
 
     public static DemoBasin Build(DemoDice dice, DateOnly today)
@@ -45,6 +48,7 @@ public static class DemoPlaces
 
         var schools = AlderBasin.Schools.Select((name, i) => SchoolOf(programme, name, i, dice)).ToList();
         rows.AddRange(schools);
+        rows.Add(ShutForItself(programme, schools[ShutSchool], today, dice));
         var lots = AlderBasin.Lots.Select(plan => LotOf(programme, season, plan, today, dice)).ToList();
         rows.AddRange(lots);
         var tanks = TanksOf(programme, season, schools, lots, calendar, today, dice, rows);
@@ -59,9 +63,20 @@ public static class DemoPlaces
     /// <summary>A short break behind, a longer one ahead; never today, so that the demo always opens on an ordinary day.</summary>
     private static List<Closure> Closures(Programme programme, DateOnly today, DemoDice dice) =>
     [
-        new() { Id = dice.Id(), ProgrammeId = programme.Id, FirstDay = today.AddDays(-34), LastDay = today.AddDays(-31), Reason = "Autumn break" },
-        new() { Id = dice.Id(), ProgrammeId = programme.Id, FirstDay = today.AddDays(24), LastDay = today.AddDays(34), Reason = "Winter break" },
+        new() { Id = dice.Id(), ProgrammeId = programme.Id, FirstDay = today.AddDays(-34), LastDay = today.AddDays(-31), Reason = "Short break" },
+        new() { Id = dice.Id(), ProgrammeId = programme.Id, FirstDay = today.AddDays(50), LastDay = today.AddDays(60), Reason = "Long break" },
     ];
+
+    /// <summary>One school shuts just when its fish will have to learn to eat.</summary>
+    private static Closure ShutForItself(Programme programme, School school, DateOnly today, DemoDice dice) => new()
+    {
+        Id = dice.Id(),
+        ProgrammeId = programme.Id,
+        SchoolId = school.Id,
+        FirstDay = today.AddDays(27),
+        LastDay = today.AddDays(33),
+        Reason = "New boiler",
+    };
 
     private static School SchoolOf(Programme programme, string name, int index, DemoDice dice) => new()
     {

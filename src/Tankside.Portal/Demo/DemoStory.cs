@@ -139,6 +139,9 @@ public sealed class DemoStory(DemoTank tank, SchoolCalendar calendar, DemoDice d
             case 23:
                 Afternoon(11.1, seen => seen with { Moving = false, Bubbles = false });
                 break;
+            case 22 or 30: // Of the same delivery run as 26: three of its four.
+                Last(seen => seen with { DeadEggs = tank.Number == 22 ? 26 : 21 });
+                break;
             case 26:
                 Last(seen => seen with { DeadEggs = 14, Fungus = true });
                 break;
