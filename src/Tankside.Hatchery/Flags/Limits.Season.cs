@@ -24,6 +24,6 @@ public static partial class Limits
 
         public static readonly Setting TallyShare = new("tally.share", 0.15, "share of those that came", "counts by weight or volume ran 9-10% over; half as much again: judgement");
 
-        public static readonly Setting ReportDays = new("report-late.days", 10, "days after a release", "agencies ask within 10, 14 or 15 days; the permit says which");
+        public static readonly Setting ReportDays = new(Releases.ReleaseRules.ReportWithinSetting, Releases.ReleaseRules.ReportWithinDays, "days after a release", "agencies ask within 10, 14 or 15 days; the permit says which");
     }
 }

@@ -74,7 +74,7 @@ public static partial class Limits
     public static readonly Setting SharedEarlyHatchChance = new("shared.chance.early-hatch", 0.03, "chance of a hatch outside its interval by itself", "2.5% by the interval, rounded up");
     public static readonly Setting SharedWaterChance = new("shared.chance.water", 0.02, "chance of a bad water test by itself", Judgement);
     public static readonly Setting SharedPowerChance = new("shared.chance.power", 0.01, "chance of heat, chiller, pump or air trouble by itself within a day", Judgement);
-    public static readonly Setting SharedChillerChance = new("shared.chance.chiller", 0.02, "chance of chiller trouble by itself", Judgement);
+    public static readonly Setting SharedChillerChance = new("shared.chance.chiller", 0.01, "chance of chiller trouble by itself", Judgement);
     public static readonly Setting SharedNear = new("shared.near", 24, "hours between troubles of one power cut", Judgement);
     public static readonly Setting SharedArrival = new("shared.arrival", 0.10, "share dead on arrival", Practice);
 

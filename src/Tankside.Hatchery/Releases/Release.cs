@@ -103,6 +103,12 @@ public static class ReleaseRules
     /// </summary>
     public const double TemperingC = 5 / 1.8;
 
+    /// <summary>Days after a release within which agencies ask for its report: 10, 14 or 15, and the permit says which. The shortest, unless the programme sets another.</summary>
+    public const int ReportWithinDays = 10;
+
+    /// <summary>The programme setting that holds another number of days.</summary>
+    public const string ReportWithinSetting = "report-late.days";
+
     public static bool AsksForTempering(double? tankC, double? streamC) => tankC is { } tank && streamC is { } stream && Math.Abs(tank - stream) > TemperingC + 0.05;
 
     /// <summary>Everything that stands against the release; empty when it may be entered.</summary>

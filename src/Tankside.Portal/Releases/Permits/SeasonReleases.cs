@@ -1,6 +1,5 @@
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Eggs;
-using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
 using Tankside.Storage;
@@ -30,7 +29,8 @@ public sealed class SeasonReleases(IDbContextFactory<HatcheryDb> databases, Time
             await PermitUse.LoadAsync(db, user.ProgrammeId, cancel),
             await db.ReleaseSites.AsNoTracking().Where(s => s.ProgrammeId == user.ProgrammeId).OrderBy(s => s.Name).ToListAsync(cancel),
             await TanksAsync(db, user, seasonId, cancel),
-            (int)new LimitSet(await db.Settings.AsNoTracking().Where(s => s.ProgrammeId == user.ProgrammeId).ToDictionaryAsync(s => s.Key, s => s.Value, cancel))[Limits.Season.ReportDays]);
+            (int)(await db.Settings.Where(s => s.ProgrammeId == user.ProgrammeId && s.Key == ReleaseRules.ReportWithinSetting).Select(s => (double?)s.Value).SingleOrDefaultAsync(cancel)
+                ?? ReleaseRules.ReportWithinDays));
     }
 
     private static async Task<IReadOnlyList<ListedRelease>> ListAsync(HatcheryDb db, CurrentUser user, Guid seasonId, CancellationToken cancel)
