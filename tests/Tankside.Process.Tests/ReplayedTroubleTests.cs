@@ -51,6 +51,19 @@ public class ReplayedTroubleTests
     }
 
     [Fact]
+    public async Task Eggs_in_the_pump_a_foul_tank_and_a_refill_far_too_cold_are_each_told_in_turn()
+    {
+        var rounds = (await Replayed.CaseAsync("eggs-in-the-pump-then-a-cold-refill")).Rounds;
+
+        Assert.Equal(["pump-fault"], rounds[0].Kinds("T1"));
+        Assert.Empty(rounds[1].Kinds("T1"));
+        Assert.Equal(["die-off"], rounds[2].Kinds("T1"));
+        var cold = Assert.Single(rounds[3].Of("T1"), f => f.Kind == "cold");
+        Assert.All(["6.0 °C", "11:00", "10.0 °C", "08:10", "60%", "how cold the refill was"], words => Assert.Contains(words, cold.Reason, StringComparison.Ordinal));
+        Assert.All(rounds[3].Of(Steady), steady => Assert.True(steady.Rank > cold.Rank));
+    }
+
+    [Fact]
     public async Task Fish_that_gasp_after_a_water_change_have_minutes_to_hours()
     {
         var first = (await Replayed.CaseAsync("gasping-after-water-change")).Rounds[0].Flags[0];

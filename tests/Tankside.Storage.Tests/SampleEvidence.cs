@@ -43,6 +43,7 @@ internal static class SampleEvidence
         new FungusEvidence(LifeStage.Alevin, At, At, null, true),
         new ContradictionEvidence(LifeStage.Egg, SaidFact.SomeSwim, At, SaidFact.NoneHatched, At, null, null),
         new IceEvidence(LifeStage.Egg, true, null, At, 10.5),
+        new RefillEvidence(LifeStage.Alevin, 6, At, 10, At.AddHours(-3), 50),
         new WarmingEvidence(LifeStage.Egg, 12, At, null, null, 0.2, false, 15, null, 14),
         new ChillerEvidence(LifeStage.Egg, At, null, 10.5, false, null, null),
         new SilenceEvidence(LifeStage.Egg, null, 3, 0, false, null),

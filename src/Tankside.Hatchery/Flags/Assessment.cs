@@ -76,7 +76,7 @@ public static class Assessment
         Finding?[] found =
         [
             WarmRules.TooWarmForTheStage(s),
-            ColdRules.TooColdForTheStage(s),
+            ColdRules.TooColdForTheStage(s) ?? RefillRules.MuchColder(s),
             WarmingRules.WarmingFast(s),
             IceRules.IcedCoil(s),
             ChillerRules.ChillerReportedOff(s),

@@ -9,6 +9,7 @@ namespace Tankside.Hatchery.Flags;
 [JsonPolymorphic(TypeDiscriminatorPropertyName = "is")]
 [JsonDerivedType(typeof(TemperatureEvidence), "temperature")]
 [JsonDerivedType(typeof(IceEvidence), "ice")]
+[JsonDerivedType(typeof(RefillEvidence), "refill")]
 [JsonDerivedType(typeof(WarmingEvidence), "warming")]
 [JsonDerivedType(typeof(ChillerEvidence), "chiller")]
 [JsonDerivedType(typeof(FlowEvidence), "flow")]
@@ -45,6 +46,10 @@ public abstract record Evidence(LifeStage Stage)
 /// <param name="Since">Reading from which it has been so without a break.</param>
 public sealed record TemperatureEvidence(LifeStage Stage, double WaterC, DateTime At, double Limit, DateTime Since, double SetPointC)
     : Evidence(Stage);
+
+/// <summary>Water that fell at a water change.</summary>
+/// <param name="FromC">The temperature before, °C, read at <paramref name="FromAt"/>.</param>
+public sealed record RefillEvidence(LifeStage Stage, double WaterC, DateTime At, double FromC, DateTime FromAt, double ChangedPercent) : Evidence(Stage);
 
 /// <summary>Ice on the coil, seen or inferred from water colder than the chiller aims for.</summary>
 public sealed record IceEvidence(LifeStage Stage, bool Seen, double? WaterC, DateTime At, double SetPointC) : Evidence(Stage);

@@ -31,6 +31,7 @@ public static partial class Limits
     public static readonly Setting ColdLookEgg = new("cold.look.egg", 4, "°C", "Peterson et al. 1977; Murray & McPhail 1988");
     public static readonly Setting ColdActEgg = new("cold.act.egg", 2, "°C", "Murray & McPhail 1988");
     public static readonly Setting ColdLookFry = new("cold.look.fry", 3, "°C", Practice);
+    public static readonly Setting ColdRefill = new("cold.refill", 2.8, "°C fallen at a water change", "5 °F: beyond it permits and handbooks ask for tempering");
     public static readonly Setting ColdActFry = new("cold.act.fry", 1, "°C", Practice);
 
     public static readonly Setting HeatLimitEgg = new("heat.limit.egg", 15, "°C", EggHeat);

@@ -21,6 +21,8 @@ public sealed partial class ReasonWords(SchoolCalendar calendar, int fish, DateT
             $"{Degrees(e.WaterC)} at {When(e.At)}, {Since(e)}over the {Degrees(e.Limit)} limit for {Stage(e.Stage)}; {Fish}{Closing}.",
         TemperatureEvidence e =>
             $"{Degrees(e.WaterC)} at {When(e.At)}, {Since(e)}under the {Degrees(e.Limit)} limit for {Stage(e.Stage)}; {Fish}.",
+        RefillEvidence e =>
+            $"{Degrees(e.WaterC)} at {When(e.At)} after {Degrees(e.FromC)} at {When(e.FromAt)}, with {Number(e.ChangedPercent, "0")}% of the water changed: ask how cold the refill was and where it came from; {Stage(e.Stage)}; {Fish}.",
         WarmingEvidence e => Warming(e),
         IceEvidence e => Ice(e),
         ChillerEvidence e => Chiller(e),

@@ -39,8 +39,8 @@ public static class AirAid
     private static FirstAidScript StillWater(LifeStage stage) => new(
         [
             stage == LifeStage.Fry ? AirByCup : StirBeside(stage),
-            new("An adult unplugs the pump, lifts it out over a bucket and looks for fish in it.",
-                "Un adulto desenchufa la bomba, la saca sobre un balde y mira si hay peces dentro."),
+            new("An adult unplugs the pump, lifts it out over a bucket and looks for eggs or fish inside and under its mesh.",
+                "Un adulto desenchufa la bomba, la saca sobre un balde y mira si hay huevos o peces dentro y bajo la malla."),
             new("The adult rinses its sponge in tank water, never under the tap, and spins the small wheel.",
                 "El adulto enjuaga la esponja en agua del tanque, nunca bajo la llave, y hace girar la ruedita."),
             new("The adult tilts the pump under water until no bubbles come, dries both hands and plugs it in.",

@@ -37,6 +37,33 @@ public static class ColdAid
             [Warnings.AdultAtThePlug, NoChipping, Warnings.AgencyWins]);
     }
 
+    /// <summary>The refill was much colder than the tank.</summary>
+    public static FirstAidScript Refill(LifeStage stage, AidTank tank)
+    {
+        var step = AidFigures.Step(tank.Limits[Limits.AidWarming]);
+        return new(
+            [
+                new($"Put no warm water in. Let it come up by itself: no more than {step.En} a day.",
+                    $"No eche agua tibia. Deje que suba sola: no más de {step.Es} por día."),
+                OfStage(
+                    stage,
+                    new("An adult unplugs the pump and looks under its mesh and inside: trapped eggs foul the water.",
+                        "Un adulto desenchufa la bomba y mira bajo la malla y dentro: los huevos atrapados pudren el agua."),
+                    new("An adult unplugs the pump and looks under its mesh and inside for trapped alevins.",
+                        "Un adulto desenchufa la bomba y mira bajo la malla y dentro si hay alevines atrapados."),
+                    new("No food until they swim briskly again.", "Sin comida hasta que vuelvan a nadar con ganas.")),
+                new("Change no more water now, unless it smells foul or I tell you.",
+                    "No cambie más agua ahora, salvo que huela mal o yo se lo diga."),
+                new("Next time let the new water stand beside the tank until both read the same.",
+                    "La próxima vez deje el agua nueva junto al tanque hasta que las dos marquen lo mismo."),
+                new("Read the water again in an hour and send me the number.",
+                    "Lea otra vez la temperatura del agua en una hora y mándeme el número."),
+            ],
+            new("How cold was the new water, and was it tap, rain or well water?",
+                "¿Qué tan fría estaba el agua nueva, y era de la llave, de lluvia o de pozo?"),
+            [Warnings.AdultAtThePlug, Warnings.AgencyWins]);
+    }
+
     public static FirstAidScript Ice(LifeStage stage, AidTank tank, bool seen) => new(
         [.. seen ? Thaw(tank) : LookThenThaw(tank), WatchWhileItThaws(stage, tank), .. When(stage == LifeStage.Fry, NoFoodToday)],
         seen

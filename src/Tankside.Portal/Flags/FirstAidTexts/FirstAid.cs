@@ -20,7 +20,7 @@ public static class FirstAid
         FlagKind.WarmingFast => HeatAid.WarmingFast(stage, tank, (evidence as WarmingEvidence)?.WaterC),
         FlagKind.ChillerFault => HeatAid.Chiller(stage, tank, evidence as ChillerEvidence),
         FlagKind.IcedCoil => ColdAid.Ice(stage, tank, evidence is not IceEvidence { Seen: false }),
-        FlagKind.Cold => ColdAid.Cold(stage, tank),
+        FlagKind.Cold => evidence is RefillEvidence ? ColdAid.Refill(stage, tank) : ColdAid.Cold(stage, tank),
         FlagKind.PumpFault => AirAid.Pump(stage, tank, evidence as FlowEvidence),
         FlagKind.LowOxygen => AirAid.LowOxygen(stage, tank),
         FlagKind.Ammonia => AmmoniaAid.Of(stage, tank, evidence as AmmoniaEvidence),

@@ -24,6 +24,8 @@ public sealed partial class ReasonWordsSpanish(SchoolCalendar calendar, int fish
             $"{Degrees(e.WaterC)} {When(e.At)}, {Since(e)}por encima del límite de {Degrees(e.Limit)} para {Stage(e.Stage)}; {Fish}{Closing}.",
         TemperatureEvidence e =>
             $"{Degrees(e.WaterC)} {When(e.At)}, {Since(e)}por debajo del límite de {Degrees(e.Limit)} para {Stage(e.Stage)}; {Fish}.",
+        RefillEvidence e =>
+            $"{Degrees(e.WaterC)} {When(e.At)} después de {Degrees(e.FromC)} {When(e.FromAt)}, con un {Number(e.ChangedPercent, "0")}% del agua cambiada: pregunte qué tan fría estaba el agua nueva y de dónde vino; {Fish}.",
         WarmingEvidence e => Warming(e),
         IceEvidence { Seen: true } e => $"Hielo en el serpentín {When(e.At)}{(e.WaterC is { } w ? $", agua a {Degrees(w)}" : "")}{LooksLike(e)}; {Fish}{Closing}.",
         IceEvidence e =>

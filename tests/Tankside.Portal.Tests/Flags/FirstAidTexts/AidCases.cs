@@ -48,6 +48,7 @@ public static class AidCases
             new ChillerEvidence(stage, At, 10.6, 10.5, false, null, null),
             new ChillerEvidence(stage, At, 10.6, 10.5, true, null, null),
         ],
+        FlagKind.Cold => [null, new RefillEvidence(stage, 6, At, 10, At.AddHours(-3), 50)],
         FlagKind.IcedCoil => [new IceEvidence(stage, true, 3, At, 10.5), new IceEvidence(stage, false, 3, At, 10.5)],
         FlagKind.PumpFault =>
         [
