@@ -10,12 +10,13 @@ namespace Tankside.Portal.Readings;
 /// </summary>
 public sealed class ReadingFormInput
 {
-    private const string NotANumber = "This is not a number. Write it like 52 or 52.5.";
-
     private readonly Dictionary<string, string> values = new(StringComparer.Ordinal);
 
     /// <summary>Messages by field; empty when everything could be read.</summary>
     public Dictionary<string, string> Errors { get; } = new(StringComparer.Ordinal);
+
+    /// <summary>The language that the form and its messages are in.</summary>
+    public ClassWords Words { get; private init; } = ClassWords.English;
 
     public Guid Id { get; private set; }
 
@@ -36,19 +37,20 @@ public sealed class ReadingFormInput
         "nitriteMgL", "oxygenMgL", "chlorineMgL", "waterChangedPercent", "note",
     ];
 
-    public static ReadingFormInput Empty(Guid id, TemperatureUnit unit)
+    public static ReadingFormInput Empty(Guid id, TemperatureUnit unit, ClassWords? words = null)
     {
-        var form = new ReadingFormInput { Id = id };
+        var form = new ReadingFormInput { Id = id, Words = words ?? ClassWords.English };
         form.values["unit"] = unit.ToString();
         return form;
     }
 
     /// <param name="fields">The posted form.</param>
     /// <param name="newId">Used when the form carries no id of its own.</param>
+    /// <param name="words">The language of its messages; English when left out.</param>
     /// <param name="usual">The tank's scale, for a form that names none.</param>
-    public static ReadingFormInput Read(IFormCollection fields, Guid newId, TemperatureUnit usual)
+    public static ReadingFormInput Read(IFormCollection fields, Guid newId, TemperatureUnit usual, ClassWords? words = null)
     {
-        var form = new ReadingFormInput { Id = Guid.TryParse(fields["id"], out var id) ? id : newId };
+        var form = new ReadingFormInput { Id = Guid.TryParse(fields["id"], out var id) ? id : newId, Words = words ?? ClassWords.English };
         foreach (var (name, value) in fields)
         {
             form.values[name] = value.ToString().Trim();
@@ -58,7 +60,7 @@ public sealed class ReadingFormInput
         form.ReadObservation();
         if (form.Errors.Count == 0 && form.Water is null && form.Seen.IsEmpty)
         {
-            form.Errors["water"] = "Nothing is filled in yet. What does the thermometer say?";
+            form.Errors["water"] = form.Words["error.nothing"];
         }
 
         return form;
@@ -86,7 +88,7 @@ public sealed class ReadingFormInput
 
         if (!WaterTemperature.TryRead(this["water"], out var value, out var written))
         {
-            Errors["water"] = NotANumber;
+            Errors["water"] = Words["error.number"];
             return;
         }
 
@@ -125,8 +127,8 @@ public sealed class ReadingFormInput
         {
             var field = refusal.Field == "roomC" ? "roomTemperature" : refusal.Field;
             Errors.TryAdd(field, refusal.Rule == FieldRule.TooLong
-                ? $"This note is too long: {refusal.Most} letters fit."
-                : string.Create(CultureInfo.InvariantCulture, $"This must be between {refusal.Least} and {refusal.Most}."));
+                ? Words.Of("error.note", refusal.Most)
+                : Words.Of("error.between", refusal.Least, refusal.Most));
         }
     }
 
@@ -163,7 +165,7 @@ public sealed class ReadingFormInput
             return count;
         }
 
-        Errors[field] = "Count in whole numbers, like 0 or 3.";
+        Errors[field] = Words["error.count"];
         return null;
     }
 
@@ -180,7 +182,7 @@ public sealed class ReadingFormInput
             return number;
         }
 
-        Errors[field] = NotANumber;
+        Errors[field] = Words["error.number"];
         return null;
     }
 }

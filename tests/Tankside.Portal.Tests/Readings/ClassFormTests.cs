@@ -72,6 +72,63 @@ public class ClassFormTests
         Assert.Equal(0, await db.Readings.CountAsync());
     }
 
+    [Fact]
+    public async Task A_browser_that_likes_Spanish_reads_Spanish_and_the_link_leads_to_the_other()
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite);
+        await using var _ = host;
+        var client = host.Anonymous();
+        client.DefaultRequestHeaders.AcceptLanguage.ParseAdd("es-MX,es;q=0.9,en;q=0.5");
+
+        var page = WebUtility.HtmlDecode(await client.GetStringAsync(Address(world)));
+        Assert.Contains("<html lang=\"es\">", page, StringComparison.Ordinal);
+        Assert.Contains("¿Qué marca el termómetro del agua?", page, StringComparison.Ordinal);
+        Assert.Contains($"href=\"{Address(world)}?lang=en\" lang=\"en\">English</a>", page, StringComparison.Ordinal);
+
+        var english = WebUtility.HtmlDecode(await client.GetStringAsync($"{Address(world)}?lang=en"));
+        Assert.Contains("What does the thermometer in the water say?", english, StringComparison.Ordinal);
+        Assert.Contains($"action=\"{Address(world)}?lang=en\"", english, StringComparison.Ordinal);
+        Assert.Contains("Nuestro tanque", WebUtility.HtmlDecode(await client.GetStringAsync($"{Address(world)}/tank")), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_chosen_language_is_kept_from_the_form_to_the_thanks()
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite);
+        await using var _ = host;
+        var client = host.Anonymous();
+        var spanish = $"{Address(world)}?lang=es";
+
+        var wrong = WebUtility.HtmlDecode(await (await client.PostAsync(spanish, Form(("water", "512"), ("unit", "F")))).Content.ReadAsStringAsync());
+        Assert.Contains("El agua de un tanque no puede estar a 512.", wrong, StringComparison.Ordinal);
+        var none = WebUtility.HtmlDecode(await (await client.PostAsync(spanish, Form(("water", "once"), ("unit", "C")))).Content.ReadAsStringAsync());
+        Assert.Contains("Escríbelo como 52 o 52,5.", none, StringComparison.Ordinal);
+
+        var sent = await client.PostAsync(spanish, Form(("water", "11,1"), ("unit", "C"), ("moving", "true")));
+        Assert.Equal(HttpStatusCode.SeeOther, sent.StatusCode);
+        var thanks = WebUtility.HtmlDecode(await client.GetStringAsync(sent.Headers.Location));
+        Assert.Contains("Tu lectura quedó guardada: 11.1 °C a las", thanks, StringComparison.Ordinal);
+        Assert.Contains("Tus peces ya nacieron.", thanks, StringComparison.Ordinal);
+
+        var asked = await client.PostAsync(spanish, Form(("water", "52"), ("unit", "C")));
+        Assert.Contains("Escribiste 52 °C. Así no es un tanque frío. ¿Cuál es?", WebUtility.HtmlDecode(await client.GetStringAsync(asked.Headers.Location)), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_label_that_opens_nothing_says_so_in_Spanish()
+    {
+        var (host, _) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite);
+        await using var __ = host;
+
+        var answer = await host.Anonymous().GetAsync(new Uri("/t/bcdfghjkmnpq?lang=es", UriKind.Relative));
+
+        Assert.Equal(HttpStatusCode.NotFound, answer.StatusCode);
+        Assert.Contains("Esta etiqueta no abre ningún tanque", WebUtility.HtmlDecode(await answer.Content.ReadAsStringAsync()), StringComparison.Ordinal);
+    }
+
+    private static FormUrlEncodedContent Form(params (string Field, string Value)[] fields) =>
+        new([new("id", Guid.NewGuid().ToString()), .. fields.Select(f => new KeyValuePair<string, string>(f.Field, f.Value))]);
+
     private static string Address(TestWorld world) => $"/t/{world.One.RoomCodes[0].Code}";
 
     private static Task<HttpResponseMessage> PostAsync(HttpClient client, TestWorld world, Dictionary<string, string> fields) =>

@@ -1,8 +1,8 @@
-using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.Readings;
+using Tankside.Portal.Readings;
 using Tankside.Portal.Shell.Charts;
 using Tankside.Portal.Shell.Look;
 
@@ -24,19 +24,21 @@ public sealed partial class ClassTankPage
     [Parameter, EditorRequired]
     public required TankView View { get; set; }
 
-    private FishNow Now => FishNow.Of(View);
+    private FishNow Now => FishNow.Of(View, Words);
 
     private IEnumerable<string> Dates => stages.Select(s => s.Low == s.High
-        ? $"{CountWords.Capital(s.Name)}: {Day(s.Mid)}."
-        : $"{CountWords.Capital(s.Name)}: between {Day(s.Low)} and {Day(s.High)}, most likely about {Day(s.Mid)}.");
+        ? Words.Of("date", CountWords.Capital(s.Name), Words.Day(s.Mid))
+        : Words.Of("date.between", CountWords.Capital(s.Name), Words.Day(s.Low), Words.Day(s.High), Words.Day(s.Mid)));
+
+    private ClassWords Words => Door.Words;
 
     protected override void OnParametersSet()
     {
         var clock = View.Record.Calendar.Clock;
         today = clock.Day(View.Now);
         stages.Clear();
-        Add("hatching", Picture.Alevin, View.Development?.Hatch, View.Development?.HalfHatchedOn);
-        Add("swimming up", Picture.Fry, View.Development?.SwimUp, null);
+        Add(Words["hatching"], Picture.Alevin, View.Development?.Hatch, View.Development?.HalfHatchedOn);
+        Add(Words["swimming.up"], Picture.Fry, View.Development?.SwimUp, null);
         var limits = View.Record.Limits;
         safe = View.Development?.Stage == LifeStage.Fry
             ? new(limits[Limits.ColdLookFry], limits[Limits.WarmLookFry])
@@ -59,6 +61,4 @@ public sealed partial class ClassTankPage
             stages.Add(new StageMark(name, f.Low80, f.Mid, f.High80, picture));
         }
     }
-
-    private static string Day(DateOnly day) => day.ToString("dddd d MMMM", CultureInfo.GetCultureInfo("en"));
 }

@@ -1,56 +1,49 @@
-using System.Globalization;
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.Readings;
 using Tankside.Portal.Flags.FirstAidTexts;
+using Tankside.Portal.Readings;
 using Tankside.Portal.Shell.Look;
-using Tankside.Science.Eggs;
 
 namespace Tankside.Portal.Flags.AtTheTank;
 
 /// <summary>What the fish are doing, in words an eight-year-old reads. True to the model: a share of days, a week rather than a day.</summary>
 public sealed record FishNow(Picture Picture, string Sentence, string Next)
 {
-    public static FishNow Of(TankView view)
+    public static FishNow Of(TankView view, ClassWords words)
     {
         if (view.Record.Lot is not { } lot || view.Development is not { } now)
         {
-            return new FishNow(Picture.Egg, "Your eggs are not here yet.", "Keep the water cold and clear, and read it every day.");
+            return new FishNow(Picture.Egg, words["fish.waiting"], words["fish.waiting.next"]);
         }
 
-        var fish = SpeciesCodes.CommonName(lot.Species);
         return now.Stage switch
         {
             LifeStage.Egg => new FishNow(
                 Picture.EyedEgg,
-                now.Hatch is { } hatch ? $"{Done(hatch.Fraction)} days to hatching are done." : $"Your {fish} eggs are growing.",
-                now.Hatch is { } h ? $"They should hatch {Between(h)}. Keep it dark and still." : "Keep it dark and still."),
+                now.Hatch is { } hatch ? Done(hatch.Fraction, words) : words.Of("fish.egg.growing", words.Fish(lot.Species)),
+                now.Hatch is { } h ? words.Of("fish.egg.date", Between(h, words)) : words["fish.egg.dark"]),
             LifeStage.Alevin => new FishNow(
                 Picture.Alevin,
-                "Your fish have hatched. They live on their yolk bags now.",
-                now.SwimUp is { } swim ? $"They should swim up {Between(swim)}. Do not feed them before that." : "Do not feed them yet."),
-            LifeStage.Fry => new FishNow(
-                Picture.Fry,
-                "Your fish swim and eat.",
-                "Feed only what is gone in five minutes. Look out for food on the bottom."),
+                words["fish.alevin"],
+                now.SwimUp is { } swim ? words.Of("fish.alevin.date", Between(swim, words)) : words["fish.alevin.unfed"]),
+            LifeStage.Fry => new FishNow(Picture.Fry, words["fish.fry"], words["fish.fry.feed"]),
         };
     }
 
-    private static string Done(double fraction) => Math.Clamp((int)Math.Floor(fraction * 10), 0, 10) switch
+    private static string Done(double fraction, ClassWords words) => Math.Clamp((int)Math.Floor(fraction * 10), 0, 10) switch
     {
-        0 => "The first of 10",
-        10 => "Nearly all of the",
-        var tenths => $"About {tenths} of 10",
+        0 => words["fish.egg.first"],
+        10 => words["fish.egg.nearly"],
+        var tenths => words.Of("fish.egg.tenths", tenths),
     };
 
-    private static string Between(StageForecast forecast) => forecast.Low80 == forecast.High80
-        ? $"on {Day(forecast.Mid)}"
-        : $"between {Day(forecast.Low80)} and {Day(forecast.High80)}";
-
-    private static string Day(DateOnly day) => day.ToString("dddd d MMMM", CultureInfo.GetCultureInfo("en"));
+    private static string Between(StageForecast forecast, ClassWords words) => forecast.Low80 == forecast.High80
+        ? words.Of("on", words.Day(forecast.Mid))
+        : words.Of("between", words.Day(forecast.Low80), words.Day(forecast.High80));
 
     /// <summary>What a child should do at once about the worst trouble in the water: always an adult first. Null when the day can go on.</summary>
-    public static string? TellNow(IReadOnlyList<Finding> findings, string language = "en") =>
+    public static string? TellNow(IReadOnlyList<Finding> findings, string language) =>
         findings.Where(f => f.Urgency >= Urgency.Today && IsInTheWater(f.Kind))
             .OrderByDescending(f => f.Urgency).ThenByDescending(f => f.Hazard.ShareLost).FirstOrDefault() is { } worst
             ? FirstAid.ForClass(worst.Kind, language)

@@ -42,10 +42,10 @@ public static class ReadingAddresses
         var shutOut = wrongCodes.IsShutOut(address);
         if (!shutOut && await tanks.FindAsync(code, address, cancel) is { } view)
         {
-            return await page(view, Door.OfClass(code));
+            return await page(view, Door.OfClass(code, context.Request));
         }
 
-        return new RazorComponentResult<NoSuchCodePage>(new { ShutOut = shutOut })
+        return new RazorComponentResult<NoSuchCodePage>(new { ShutOut = shutOut, Words = Door.WordsOf(context.Request) })
         {
             StatusCode = shutOut ? StatusCodes.Status429TooManyRequests : StatusCodes.Status404NotFound,
         };
@@ -60,6 +60,6 @@ public static class ReadingAddresses
         }
 
         var tokens = context.RequestServices.GetRequiredService<IAntiforgery>().GetAndStoreTokens(context);
-        return await page(view, Door.OfAdult(view.Code, user, tokens.RequestToken!, tokens.FormFieldName));
+        return await page(view, Door.OfAdult(view.Code, user, tokens.RequestToken!, tokens.FormFieldName, context.Request));
     }
 }

@@ -18,15 +18,15 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
             : await db.Readings.AsNoTracking().SingleOrDefaultAsync(r => r.TankId == view.Place.Tank.Id && r.SenderId == about, cancel);
         return reading switch
         {
-            { State: ReadingState.Asked, CorrectedBy: null } => Page(view, door, ClassStep.Ask, Blank(view), reading),
-            { State: ReadingState.Accepted } when sent is not null => Page(view, door, ClassStep.Said, Blank(view), reading),
-            _ => Page(view, door, ClassStep.Form, Blank(view), null),
+            { State: ReadingState.Asked, CorrectedBy: null } => Page(view, door, ClassStep.Ask, Blank(view, door), reading),
+            { State: ReadingState.Accepted } when sent is not null => Page(view, door, ClassStep.Said, Blank(view, door), reading),
+            _ => Page(view, door, ClassStep.Form, Blank(view, door), null),
         };
     }
 
     public async Task<IResult> SendAsync(TankView view, Door door, IFormCollection fields, CancellationToken cancel)
     {
-        var form = ReadingFormInput.Read(fields, Guid.CreateVersion7(), view.Place.Tank.UsualUnit);
+        var form = ReadingFormInput.Read(fields, Guid.CreateVersion7(), view.Place.Tank.UsualUnit, door.Words);
         var at = ReadAt(form, view, door);
         if (form.Errors.Count > 0)
         {
@@ -47,8 +47,8 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
             cancel);
         return outcome switch
         {
-            IntakeOutcome.Accepted or IntakeOutcome.Duplicate => new SeeOther($"{door.Address}?sent={form.Id}"),
-            IntakeOutcome.Asked => new SeeOther($"{door.Address}?ask={form.Id}"),
+            IntakeOutcome.Accepted or IntakeOutcome.Duplicate => new SeeOther(door.To(query: $"sent={form.Id}")),
+            IntakeOutcome.Asked => new SeeOther(door.To(query: $"ask={form.Id}")),
             IntakeOutcome.Rejected(var errors) => await RefusedAsync(view, door, form, errors, cancel),
             _ => throw new InvalidOperationException($"an outcome without an answer: {outcome.GetType().Name}"),
         };
@@ -59,15 +59,15 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
     {
         if (DoubtReply.Read(fields) is not { } reply)
         {
-            return new SeeOther(Guid.TryParse(fields["about"], out var about) ? $"{door.Address}?ask={about}" : door.Address);
+            return new SeeOther(Guid.TryParse(fields["about"], out var about) ? door.To(query: $"ask={about}") : door.To());
         }
 
         var outcome = await answer.AnswerAsync(view.Place.Tank, reply, door.Source, door.EnteredBy, door.ConfirmedBy, cancel);
         return outcome switch
         {
-            AnswerOutcome.Stored(var id) => new SeeOther($"{door.Address}?sent={id}"),
-            AnswerOutcome.AskedAgain(var id) => new SeeOther($"{door.Address}?ask={id}"),
-            _ => new SeeOther($"{door.Address}?ask={reply.About}"),
+            AnswerOutcome.Stored(var id) => new SeeOther(door.To(query: $"sent={id}")),
+            AnswerOutcome.AskedAgain(var id) => new SeeOther(door.To(query: $"ask={id}")),
+            _ => new SeeOther(door.To(query: $"ask={reply.About}")),
         };
     }
 
@@ -87,7 +87,7 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
             return at;
         }
 
-        form.Errors["readAt"] = "Write a time of today that is past, like 08:40, or leave it empty for now.";
+        form.Errors["readAt"] = door.Words["error.time"];
         return now;
     }
 
@@ -104,16 +104,18 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
             var first = await db.Readings.AsNoTracking().SingleAsync(r => r.TankId == view.Place.Tank.Id && r.SenderId == form.Id, cancel);
             if (first.ReceivedAt > time.GetUtcNow().UtcDateTime - SameSending && form.Seen == first.Seen with { WaterC = null } && form.Water?.Text == first.TypedWater)
             {
-                return new SeeOther($"{door.Address}?{(first.State == ReadingState.Asked ? "ask" : "sent")}={form.Id}");
+                return new SeeOther(door.To(query: $"{(first.State == ReadingState.Asked ? "ask" : "sent")}={form.Id}"));
             }
 
-            form.Errors["water"] = "You sent this form already and changed it since. Send it again if this is a new reading.";
+            form.Errors["water"] = door.Words["error.changed"];
             return Page(view, door, ClassStep.Form, form.WithId(Guid.CreateVersion7()), null, StatusCodes.Status422UnprocessableEntity);
         }
 
         foreach (var (field, messages) in errors)
         {
-            form.Errors[field is "reading" or "at" ? "water" : field] = string.Join(" ", messages);
+            form.Errors[field is "reading" or "at" ? "water" : field] = field == form.Water?.Field
+                ? door.Words.Of("error.water", form.Water.Text)
+                : string.Join(" ", messages);
         }
 
         return Page(view, door, ClassStep.Form, form, null, StatusCodes.Status422UnprocessableEntity);
@@ -122,7 +124,7 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
     /// <summary>Two arrivals of one form within this time are one sending: a double press, or a retry of the browser.</summary>
     private static readonly TimeSpan SameSending = TimeSpan.FromMinutes(10);
 
-    private static ReadingFormInput Blank(TankView view) => ReadingFormInput.Empty(Guid.CreateVersion7(), view.Place.Tank.UsualUnit);
+    private static ReadingFormInput Blank(TankView view, Door door) => ReadingFormInput.Empty(Guid.CreateVersion7(), view.Place.Tank.UsualUnit, door.Words);
 
     private static IResult Page(TankView view, Door door, ClassStep step, ReadingFormInput form, Reading? reading, int status = 200) =>
         new RazorComponentResult<ClassPage>(new { Door = door, View = view, Step = step, Input = form, Reading = reading })
