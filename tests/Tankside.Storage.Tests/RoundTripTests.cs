@@ -40,6 +40,7 @@ public class RoundTripTests
             Cause = TroubleCause.RoomOrSun,
             Until = SampleRows.At.AddHours(2),
             To = world.One.People[Hatchery.People.Role.Teacher].Id,
+            RuleVersion = "2026.4",
         });
         await writer.AddAsync(new FlagEvent { FlagId = (await writer.Flags.FirstAsync()).Id, At = SampleRows.At, Deed = FlagDeed.SaidOver });
         await writer.SaveChangesAsync();

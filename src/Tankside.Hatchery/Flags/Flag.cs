@@ -196,4 +196,7 @@ public sealed class FlagEvent
     public Evidence? Evidence { get; init; }
 
     public Urgency? Urgency { get; init; }
+
+    /// <summary>The rules that did it; null for a person's deed.</summary>
+    public string? RuleVersion { get; init; }
 }

@@ -36,7 +36,7 @@ public sealed class ActOnFlag(IDbContextFactory<HatcheryDb> databases, TimeProvi
     private const int Tries = 5;
 
     /// <summary>Nothing may rest longer: a promise for next month is a note.</summary>
-    private static readonly TimeSpan LongestRest = TimeSpan.FromDays(14);
+    public static readonly TimeSpan LongestRest = TimeSpan.FromDays(14);
 
     public async Task<ActOutcome> ActAsync(FlagAct act, CurrentUser by, CancellationToken cancel)
     {
@@ -51,6 +51,12 @@ public sealed class ActOnFlag(IDbContextFactory<HatcheryDb> databases, TimeProvi
                 // The next try sees whether it was a person (a clash) or the judge (fresher numbers).
             }
         }
+    }
+
+    public async Task<bool> IsSettledAsync(Guid flagId, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        return await db.Flags.AnyAsync(f => f.Id == flagId && f.State == FlagState.Settled, cancel);
     }
 
     private async Task<ActOutcome> TryActAsync(FlagAct act, CurrentUser by, CancellationToken cancel)
@@ -111,7 +117,8 @@ public sealed class ActOnFlag(IDbContextFactory<HatcheryDb> databases, TimeProvi
     {
         not (FlagDeed.Noted or FlagDeed.Called or FlagDeed.NotReached or FlagDeed.Reopened) when flag.State == FlagState.Settled =>
             "This flag is settled already.",
-        FlagDeed.HandedBack when flag.TakenBy != by.PersonId => "Only the person who has a flag can hand it back.",
+        FlagDeed.SpareReserved or FlagDeed.SpareGivenBack or FlagDeed.FirstAidSent => "This is written down only together with what it tells.",
+        FlagDeed.HandedBack when flag.TakenBy != by.PersonId && !await GaveItAsync(db, flag, by, cancel) => "Only the person who has a flag, or gave it, can hand it back.",
         FlagDeed.Assigned when act.To is not { } to || !await MayTakeAsync(db, to, by.ProgrammeId, cancel) => "Choose somebody of this programme to give it to.",
         FlagDeed.Noted when Text(act.Note) is null => "There is nothing in the note.",
         FlagDeed.Promised when Text(act.Note) is null => "Say what was promised.",
@@ -127,6 +134,11 @@ public sealed class ActOnFlag(IDbContextFactory<HatcheryDb> databases, TimeProvi
 
     private static Task<bool> MayTakeAsync(HatcheryDb db, Guid person, Guid programme, CancellationToken cancel) =>
         db.Memberships.AnyAsync(m => m.PersonId == person && m.ProgrammeId == programme && (m.Role == Role.Coordinator || m.Role == Role.ProgrammeLead), cancel);
+
+    /// <summary>The last thing that a person did to it was this person's giving it away.</summary>
+    private static async Task<bool> GaveItAsync(HatcheryDb db, Flag flag, CurrentUser by, CancellationToken cancel) =>
+        await db.FlagEvents.Where(e => e.FlagId == flag.Id && e.By != null).OrderByDescending(e => e.Id).FirstOrDefaultAsync(cancel)
+            is { Deed: FlagDeed.Assigned } last && last.By == by.PersonId;
 
     private static Task<bool> HasNewerAsync(HatcheryDb db, Flag flag, CancellationToken cancel) => db.Flags.AnyAsync(
         f => f.ProgrammeId == flag.ProgrammeId && f.TankId == flag.TankId && f.CauseBy == flag.CauseBy && f.CauseCode == flag.CauseCode
@@ -165,7 +177,7 @@ public sealed class ActOnFlag(IDbContextFactory<HatcheryDb> databases, TimeProvi
             case FlagDeed.Reopened:
                 (flag.State, flag.Settlement, flag.SettledAt) = (FlagState.Open, null, null);
                 break;
-            case FlagDeed.Noted or FlagDeed.Called or FlagDeed.NotReached or FlagDeed.SpareReserved or FlagDeed.SpareGivenBack or FlagDeed.FirstAidSent:
+            case FlagDeed.Noted or FlagDeed.Called or FlagDeed.NotReached:
                 break;
             default:
                 throw new ArgumentOutOfRangeException(nameof(act), act.Deed, "not a person's deed");

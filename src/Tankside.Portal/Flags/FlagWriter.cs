@@ -121,5 +121,6 @@ public sealed class FlagWriter(HatcheryDb db, DateTime now)
         Deed = deed,
         Evidence = evidence,
         Urgency = flag.Urgency,
+        RuleVersion = Assessment.RuleVersion,
     });
 }

@@ -12,7 +12,8 @@ namespace Tankside.Portal.Flags;
 /// <param name="Well">Tanks with fish and nothing flagged.</param>
 /// <param name="Doubts">Readings that wait for a person to say what was meant.</param>
 public sealed record RoundNow(
-    DateTime At, IReadOnlyList<RoundRow> Rows, IReadOnlyList<RoundRow> Resting, int Tanks, int Well, int Silent, int Doubts, TemperatureUnit Unit)
+    DateTime At, IReadOnlyList<RoundRow> Rows, IReadOnlyList<RoundRow> Resting, int Tanks, int Well, int Silent, int Doubts, TemperatureUnit Unit,
+    ProgrammeClock Clock)
 {
     /// <summary>The tanks that stand in the round.</summary>
     public IReadOnlyList<RoundCall> Calls { get; } = [.. Rows.OfType<RoundCall>()];
@@ -39,6 +40,6 @@ public sealed class Round(IDbContextFactory<HatcheryDb> databases, TimeProvider 
             r => r.State == ReadingState.Asked && r.CorrectedBy == null && db.Tanks.Any(t => t.Id == r.TankId && t.ProgrammeId == programmeId), cancel);
         return new RoundNow(
             now, [.. all.Where(c => c.RestsUntil is null)], [.. all.Where(c => c.RestsUntil is not null).OrderBy(c => c.RestsUntil)],
-            withFish, well, flags.Count(f => f.Kind == FlagKind.Silent), doubts, programme.ScreenUnit);
+            withFish, well, flags.Count(f => f.Kind == FlagKind.Silent), doubts, programme.ScreenUnit, ProgrammeClock.Of(programme.TimeZone));
     }
 }

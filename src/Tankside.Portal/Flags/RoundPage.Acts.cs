@@ -11,17 +11,19 @@ public sealed partial class RoundPage
     private IReadOnlyList<FlagAct>? undo;
 
     /// <summary>Take or hand back every trouble of the open call.</summary>
-    private Task ActAsync(FlagDeed deed) => ActOnAllAsync(StandingIn(OpenRow!).Select(t => new FlagAct(t.Flag.Id, t.Flag.Turn, deed)), "");
+    private Task ActAsync(FlagDeed deed) => ActOnAllAsync(
+        StandingIn(OpenRow!).Select(t => new FlagAct(t.Flag.Id, t.Flag.Turn, deed)), deed == FlagDeed.Taken ? $"Taken: {OpenRow!.Who}." : $"Handed back: {OpenRow!.Who}.");
 
     private async Task NoteAsync()
     {
         var row = OpenRow!;
         var leading = row.Leading.Flag;
-        var parameters = new DialogParameters<NoteDialog> { { d => d.Person, user!.PersonId }, { d => d.Key, $"note {leading.Id}" } };
+        var key = $"note {leading.Id}";
+        var parameters = new DialogParameters<NoteDialog> { { d => d.Person, user!.PersonId }, { d => d.Key, key } };
         if (await AskAsync<NoteDialog, string>($"Note on {row.Who}", parameters) is { } note)
         {
             var on = row is RoundShared ? StandingIn(row).Select(t => t.Flag) : [leading];
-            await ActOnAllAsync(on.Select(f => new FlagAct(f.Id, f.Turn, FlagDeed.Noted, note)), "Note kept.");
+            await ActOnAllAsync(on.Select(f => new FlagAct(f.Id, f.Turn, FlagDeed.Noted, note)), "Note kept.", key);
         }
     }
 
@@ -29,13 +31,16 @@ public sealed partial class RoundPage
     {
         var row = OpenRow!;
         var troubles = AllIn(row).ToList();
-        var parameters = new DialogParameters<CloseDialog> { { d => d.Troubles, troubles }, { d => d.Person, user!.PersonId } };
+        var parameters = new DialogParameters<CloseDialog>
+        {
+            { d => d.Troubles, troubles }, { d => d.Person, user!.PersonId }, { d => d.Named, t => Named(row, t) },
+        };
         if (await AskAsync<CloseDialog, CloseChoice>($"How did it end at {row.Who}?", parameters) is { } choice)
         {
             await ActOnAllAsync(
                 troubles.Where(t => choice.Flags.Contains(t.Flag.Id))
                     .Select(t => new FlagAct(t.Flag.Id, t.Flag.Turn, FlagDeed.Closed, choice.Note, choice.Outcome, choice.Cause)),
-                "Closed; it leaves the round.");
+                "Closed; it leaves the round.", CloseDialog.KeyOf(troubles));
         }
     }
 
@@ -52,7 +57,7 @@ public sealed partial class RoundPage
             var deed = isPromise ? FlagDeed.Promised : FlagDeed.Waiting;
             await ActOnAllAsync(
                 StandingIn(row).Select(t => new FlagAct(t.Flag.Id, t.Flag.Turn, deed, choice.Words, Until: choice.Until)),
-                $"It comes back at {Clock(choice.Until)}.");
+                $"It comes back {Moment(choice.Until)}.", RestDialog.KeyOf(isPromise, row));
         }
     }
 
@@ -67,13 +72,14 @@ public sealed partial class RoundPage
         var parameters = new DialogParameters<GiveDialog> { { d => d.People, people } };
         if (await AskAsync<GiveDialog, Guid?>($"Give {row.Who} to …", parameters) is { } to)
         {
-            await ActOnAllAsync(StandingIn(row).Select(t => new FlagAct(t.Flag.Id, t.Flag.Turn, FlagDeed.Assigned, To: to)), "Given.");
+            await ActOnAllAsync(StandingIn(row).Select(t => new FlagAct(t.Flag.Id, t.Flag.Turn, FlagDeed.Assigned, To: to)), $"Given to {people.First(p => p.Id == to).Name}.");
         }
     }
 
-    private async Task ActOnAllAsync(IEnumerable<FlagAct> acts, string done, bool undoing = false)
+    /// <param name="draft">Where the words of these acts are kept until they are saved.</param>
+    private async Task ActOnAllAsync(IEnumerable<FlagAct> acts, string done, string? draft = null, bool undoing = false)
     {
-        notice = null;
+        clashes.Clear();
         var before = acts.Select(a => (Act: a, Flag: FlagOf(a.FlagId))).ToList();
         var saved = new List<(FlagAct Act, Flag? Before, Flag After)>();
         foreach (var (act, flag) in before)
@@ -91,21 +97,26 @@ public sealed partial class RoundPage
         }
 
         undo = undoing ? null : [.. saved.Select(s => Undoing.Of(s.Act, s.Before, s.After)).OfType<FlagAct>()];
-        if (saved.Count > 0 && (done.Length > 0 || undo is { Count: > 0 }))
+        if (saved.Count > 0)
         {
-            OfferUndo(done);
+            await DropAsync(draft);
+            OfferUndo(done, undo);
         }
 
         await ReloadAsync();
         await FocusAsync();
     }
 
-    private void Tell(FlagAct act, ActOutcome outcome)
+    /// <summary>The words of a draft are saved as what they were meant for.</summary>
+    private Task DropAsync(string? draft) => draft is null ? Task.CompletedTask : Drafts.KeepAsync(user!.PersonId, draft, "", gone.Token);
+
+    /// <param name="again">Does it once more on the turn given; an act of its own is sent again when left out.</param>
+    private void Tell(FlagAct act, ActOutcome outcome, Func<int, Task<ActOutcome>>? again = null)
     {
         switch (outcome)
         {
             case ActOutcome.Clash clash:
-                notice ??= new Clash(act, clash);
+                clashes.Add(new Clash(act, clash, again));
                 break;
             case ActOutcome.Refused(var why):
                 Messages.Add(why, Severity.Warning);
@@ -115,26 +126,45 @@ public sealed partial class RoundPage
         }
     }
 
-    private void OfferUndo(string done) => Messages.Add(done.Length > 0 ? done : "Done.", Severity.Normal, options =>
+    /// <summary>Each message takes back what it told of; when more was done since, what stands now is shown instead.</summary>
+    private void OfferUndo(string done, IReadOnlyList<FlagAct>? acts) => Messages.Add(done, Severity.Normal, options =>
     {
         options.VisibleStateDuration = 12_000;
-        if (undo is { Count: > 0 })
+        options.DuplicatesBehavior = SnackbarDuplicatesBehavior.Allow;
+        if (acts is { Count: > 0 })
         {
             options.Action = "Undo";
-            options.OnClick = _ => InvokeAsync(UndoAsync);
+            options.OnClick = _ => InvokeAsync(() => UndoAsync(acts));
         }
     });
 
-    private Task UndoAsync()
+    private Task UndoAsync(IReadOnlyList<FlagAct> acts)
     {
-        var acts = undo ?? [];
         undo = null;
         return ActOnAllAsync(acts, "Undone.", undoing: true);
     }
 
-    /// <summary>The person has seen what the other did and still wants their own act.</summary>
-    private Task ActAgainAsync(Clash clash) =>
-        ActOnAllAsync([clash.Mine with { Turn = clash.Theirs.AsItIs.Turn }], "Saved as well.");
+    /// <summary>The person has seen what the others did and still wants their own acts.</summary>
+    private async Task ActAgainAsync()
+    {
+        List<Clash> wanted = [.. clashes];
+        clashes.Clear();
+        foreach (var clash in wanted.Where(c => c.Again is not null))
+        {
+            if (await clash.Again!(clash.Theirs.AsItIs.Turn) is not ActOutcome.Done and var outcome)
+            {
+                Tell(clash.Mine, outcome, clash.Again);
+            }
+            else
+            {
+                Messages.Add("Saved as well.", Severity.Normal);
+            }
+        }
+
+        List<Clash> again = [.. clashes];
+        await ActOnAllAsync([.. wanted.Where(c => c.Again is null).Select(c => c.Mine with { Turn = c.Theirs.AsItIs.Turn })], "Saved as well.");
+        clashes.AddRange(again);
+    }
 
     /// <summary>Null when the dialog was left.</summary>
     private async Task<TResult?> AskAsync<TDialog, TResult>(string title, DialogParameters parameters)
@@ -153,9 +183,15 @@ public sealed partial class RoundPage
     /// <summary>True while what is done at a shared cause is done at the flags of its tanks as well.</summary>
     private bool atTanks = true;
 
-    /// <summary>Every trouble that an act at the open row is for: of its tank, or of the shared cause and, where wanted, of its tanks.</summary>
-    private IEnumerable<RoundTrouble> AllIn(RoundRow row) =>
-        row is RoundShared shared && atTanks ? shared.Troubles.Concat(shared.Calls.SelectMany(c => c.Troubles)) : row.Troubles;
+    /// <summary>Every trouble that an act at the open row is for: of its tank, or of the shared cause and, where wanted, those of its tanks that it explains.</summary>
+    private IEnumerable<RoundTrouble> AllIn(RoundRow row) => row is RoundShared shared && atTanks
+        ? shared.Troubles.Concat(shared.Calls.SelectMany(c => c.Troubles.Where(t => shared.Explains(c.Key, t.Flag.Kind))))
+        : row.Troubles;
+
+    private static string Named(RoundRow row, RoundTrouble trouble) =>
+        row is RoundShared shared && shared.Calls.FirstOrDefault(c => c.Troubles.Contains(trouble)) is { } call
+            ? $"{FlagWords.Of(trouble.Flag.Kind)} at {call.Key}, {call.Who}"
+            : FlagWords.Of(trouble.Flag.Kind);
 
     private IEnumerable<RoundTrouble> StandingIn(RoundRow row) =>
         row.RestsUntil is null ? AllIn(row).Where(t => t.RestsUntil is null) : AllIn(row);
@@ -164,4 +200,5 @@ public sealed partial class RoundPage
 }
 
 /// <summary>Two people acted on one flag: what I wanted, and what stands there now.</summary>
-public sealed record Clash(FlagAct Mine, ActOutcome.Clash Theirs);
+/// <param name="Again">Does what I wanted on the turn given, where that is more than a deed at the flag.</param>
+public sealed record Clash(FlagAct Mine, ActOutcome.Clash Theirs, Func<int, Task<ActOutcome>>? Again = null);

@@ -21,6 +21,11 @@ public sealed partial class RoundPage
         };
         var outcome = await AskAsync<CallDialog, CallOutcome>($"Call {call.Who}", parameters);
         undo = null; // A call was made; there is nothing to take back but by a correction of its reading.
+        if (outcome is CallOutcome.Kept)
+        {
+            await DropAsync(CallDialog.KeyOf(call));
+        }
+
         switch (outcome)
         {
             case CallOutcome.Kept(_, { } doubt):
@@ -45,7 +50,7 @@ public sealed partial class RoundPage
     {
         await using var scope = Scopes.CreateAsyncScope();
         return await scope.ServiceProvider.GetRequiredService<RecordCall>()
-            .KeepAsync(kept, call.Place.Tank, call.Leading.Flag.Id, call.Leading.Flag.Turn, user!, gone.Token);
+            .KeepAsync(kept, call.Place.Tank, [.. StandingIn(call).Select(t => t.Flag)], user!, gone.Token);
     }
 
     private async Task AidAsync()
@@ -60,14 +65,28 @@ public sealed partial class RoundPage
             return;
         }
 
-        var outcome = await slice.SendAsync(flag.Id, flag.Turn, user!, gone.Token);
+        await AndAgainAsync(
+            new FlagAct(flag.Id, flag.Turn, Hatchery.Flags.FlagDeed.FirstAidSent), turn => SendAidAsync(flag.Id, turn), "The mails are on their way.");
+    }
+
+    private async Task<ActOutcome> SendAidAsync(Guid flag, int turn)
+    {
+        await using var scope = Scopes.CreateAsyncScope();
+        return await scope.ServiceProvider.GetRequiredService<SendFirstAid>().SendAsync(flag, turn, user!, gone.Token);
+    }
+
+    /// <summary>Does what is more than a deed at a flag; after a clash it can be done once more.</summary>
+    private async Task AndAgainAsync(FlagAct act, Func<int, Task<ActOutcome>> doing, string done)
+    {
+        clashes.Clear();
+        var outcome = await doing(act.Turn);
         if (outcome is ActOutcome.Done)
         {
-            Messages.Add("The mails are on their way.", Severity.Normal);
+            Messages.Add(done, Severity.Normal);
         }
         else
         {
-            Tell(new FlagAct(flag.Id, flag.Turn, Hatchery.Flags.FlagDeed.FirstAidSent), outcome);
+            Tell(act, outcome, doing);
         }
 
         undo = null;
@@ -85,22 +104,18 @@ public sealed partial class RoundPage
         }
 
         var flag = call.Leading.Flag;
+        await AndAgainAsync(
+            new FlagAct(flag.Id, flag.Turn, choice.Reserve ? Hatchery.Flags.FlagDeed.SpareReserved : Hatchery.Flags.FlagDeed.SpareGivenBack),
+            turn => WithSpareAsync(flag.Id, turn, choice),
+            choice.Reserve ? $"{choice.Item.Serial} is reserved for {call.Who}." : $"{choice.Item.Serial} is free again.");
+    }
+
+    private async Task<ActOutcome> WithSpareAsync(Guid flag, int turn, SpareChoice choice)
+    {
         await using var scope = Scopes.CreateAsyncScope();
         var slice = scope.ServiceProvider.GetRequiredService<ReserveSpare>();
-        var outcome = choice.Reserve
-            ? await slice.ReserveAsync(flag.Id, flag.Turn, choice.Item.Id, user!, gone.Token)
-            : await slice.GiveBackAsync(flag.Id, flag.Turn, choice.Item.Id, user!, gone.Token);
-        if (outcome is ActOutcome.Done)
-        {
-            Messages.Add(choice.Reserve ? $"{choice.Item.Serial} is reserved for {call.Who}." : $"{choice.Item.Serial} is free again.", Severity.Normal);
-        }
-        else
-        {
-            Tell(new FlagAct(flag.Id, flag.Turn, choice.Reserve ? Hatchery.Flags.FlagDeed.SpareReserved : Hatchery.Flags.FlagDeed.SpareGivenBack), outcome);
-        }
-
-        undo = null;
-        await ReloadAsync();
-        await FocusAsync();
+        return choice.Reserve
+            ? await slice.ReserveAsync(flag, turn, choice.Item.Id, user!, gone.Token)
+            : await slice.GiveBackAsync(flag, turn, choice.Item.Id, user!, gone.Token);
     }
 }

@@ -10,13 +10,18 @@ public sealed partial class RoundPage
     /// <summary>One key after another: the next is heard when the last has done all it does, so that none is meant for a row just left.</summary>
     private readonly SemaphoreSlim keys = new(1);
 
+    /// <summary>A dialog is open or about to: letters typed meanwhile are meant for it, not for the row behind.</summary>
+    private bool asking;
+
     private async Task OnKeyAsync(KeyboardEventArgs key)
     {
-        if (key.CtrlKey || key.AltKey || key.MetaKey)
+        if (key.CtrlKey || key.AltKey || key.MetaKey || asking)
         {
             return;
         }
 
+        var asks = OpensDialog(key.Key);
+        asking |= asks;
         await keys.WaitAsync(gone.Token);
         try
         {
@@ -24,9 +29,12 @@ public sealed partial class RoundPage
         }
         finally
         {
+            asking = !asks && asking;
             keys.Release();
         }
     }
+
+    private static bool OpensDialog(string key) => key is "r" or "p" or "w" or "g" or "s" or "a" or "n" or "c";
 
     private async Task HearAsync(KeyboardEventArgs key)
     {
@@ -44,7 +52,7 @@ public sealed partial class RoundPage
                 await CloseDetailAsync();
                 break;
             case "u" when undo is not null:
-                await UndoAsync();
+                await UndoAsync(undo);
                 break;
             default:
                 if (OpenRow is { } row)
@@ -74,10 +82,13 @@ public sealed partial class RoundPage
     private async Task StepToAsync(RoundRow row)
     {
         await OpenAsync(row.Key);
-        await FocusAsync();
     }
 
     /// <summary>Puts the keyboard back on the open row, or on the queue, so that the next key goes on from there.</summary>
-    private ValueTask FocusAsync() =>
-        Script.InvokeVoidAsync("tanksideFocus", OpenRow is { } row ? $"call-{row.Key}" : "round");
+    /// <param name="left">The row that was open, when none is any more.</param>
+    private ValueTask FocusAsync(string? left = null)
+    {
+        StateHasChanged(); // What is to hold the keyboard has to be shown first.
+        return Script.InvokeVoidAsync("tanksideFocus", (OpenRow?.Key ?? left) is { } key ? $"call-{key}" : "round");
+    }
 }

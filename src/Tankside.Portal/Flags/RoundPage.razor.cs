@@ -6,6 +6,7 @@ using Microsoft.JSInterop;
 using MudBlazor;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Flags.Leaving;
+using Tankside.Portal.People;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Flags;
@@ -21,7 +22,7 @@ public sealed partial class RoundPage
     private CurrentUser? user;
     private string? openKey;
     private CallDetail? open;
-    private Clash? notice;
+    private readonly List<Clash> clashes = [];
     private IReadOnlyList<LeftTank> leaving = [];
     private DateTime leavingAt;
     private bool loading, stale;
@@ -48,6 +49,9 @@ public sealed partial class RoundPage
     private ISnackbar Messages { get; set; } = null!;
 
     [Inject]
+    private Drafts Drafts { get; set; } = null!;
+
+    [Inject]
     private NavigationManager Navigation { get; set; } = null!;
 
     [Inject]
@@ -70,12 +74,21 @@ public sealed partial class RoundPage
 
     private string Answer => round!.Calls.Count switch
     {
-        0 => $"No tank needs you now; {round.Well} are well.",
-        1 => $"1 tank needs you; {round.Well} are well{Silent}.",
-        var n => $"{n} tanks need you; {round.Well} are well{Silent}.",
+        0 => $"No tank needs you now{Waiting}; {Well}.",
+        1 => $"1 tank needs you{Silent}{Waiting}; {Well}.",
+        var n => $"{n} tanks need you{Silent}{Waiting}; {Well}.",
     };
 
-    private string Silent => round!.Silent == 0 ? "" : $"; {round.Silent} {(round.Silent == 1 ? "is" : "are")} silent";
+    private string Well => round!.Well == 1 ? "1 is well" : $"{round.Well} are well";
+
+    private string Silent => round!.Calls.Count(c => c.Troubles.Any(t => t.Flag.Kind == Hatchery.Flags.FlagKind.Silent)) is var n and > 0 ? $", {n} of them silent" : "";
+
+    private string Waiting => round!.Resting.OfType<RoundCall>().Count() switch
+    {
+        0 => "",
+        1 => "; 1 waits",
+        var n => $"; {n} wait",
+    };
 
     private string Lead => round!.Rows is [var first, ..]
         ? $"First {first.Who}: a call now saves about {Math.Max(1, Math.Round(first.ExpectedLoss)).ToString("0", CultureInfo.InvariantCulture)} of {first.Fish} fish."
@@ -154,6 +167,7 @@ public sealed partial class RoundPage
     {
         await ShowAsync(key);
         await KeepAddressAsync();
+        await FocusAsync();
     }
 
     private async Task ShowAsync(string key)
@@ -178,9 +192,10 @@ public sealed partial class RoundPage
 
     private async Task CloseDetailAsync()
     {
+        var left = openKey;
         (openKey, open) = (null, null);
         await KeepAddressAsync();
-        await FocusAsync();
+        await FocusAsync(left);
     }
 
     /// <summary>
@@ -193,9 +208,12 @@ public sealed partial class RoundPage
         ["cause"] = OpenRow is RoundShared shared ? shared.Key : null,
     }));
 
-    private string Clock(DateTime? utc) => utc is { } at && round!.Rows is [{ Calendar.Clock: var clock }, ..]
-        ? clock.Local(at).ToString("HH:mm", CultureInfo.InvariantCulture)
-        : utc?.ToString("HH:mm 'UTC'", CultureInfo.InvariantCulture) ?? "the start";
+    private string Clock(DateTime? utc) => utc is { } at ? round!.Clock.Local(at).ToString("HH:mm", CultureInfo.InvariantCulture) : "the start";
+
+    /// <summary>As people say it: at an hour of today, or with its day.</summary>
+    private string Moment(DateTime utc) => round!.Clock.Day(utc) == round.Clock.Day(round.At)
+        ? $"at {Clock(utc)}"
+        : round.Clock.Local(utc).ToString("ddd d MMM 'at' HH:mm", CultureInfo.InvariantCulture);
 
     public void Dispose()
     {

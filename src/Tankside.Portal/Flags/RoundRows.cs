@@ -55,6 +55,12 @@ public sealed record RoundShared(RoundTrouble Trouble, SharedCauseEvidence Evide
 
     public override string Who => $"{CountWords.Capital(ReasonWords.Naming(Evidence.By))} {Evidence.Code}: {Evidence.Tanks.Count} of {Evidence.Of} tanks";
 
+    /// <summary>True when the cause is behind that trouble of that tank: signs of heat and still water go together, deaths go alone.</summary>
+    public bool Explains(string tank, FlagKind kind) => Evidence.Tanks.Any(t => t.Code == tank
+        && ((t.Kind ?? FlagKind.DieOff) is var leading && (leading == kind || (IsOfKit(leading) && IsOfKit(kind)))));
+
+    private static bool IsOfKit(FlagKind kind) => Dangers.Of(kind) is Danger.Heat or Danger.Air;
+
     /// <summary>E.g. "lot:A".</summary>
     public static string KeyOf(SharedBy by, string code) => $"{FlagNames.NameOf(by)}:{code}";
 }

@@ -5,7 +5,7 @@ window.tanksideFocus = id => {
     const row = document.getElementById(id);
     const element = row?.offsetParent ? row : document.getElementById('open-call') ?? row;
     element?.focus({ preventScroll: true });
-    if (element?.id !== 'round') element?.scrollIntoView({ block: 'nearest' });
+    if (element?.id !== 'round') element?.scrollIntoView({ block: element.id === 'open-call' ? 'start' : 'nearest' });
   };
   give();
   // A dialog on its way out gives the keyboard back to where it was opened, which may be gone by then: whoever lost it meanwhile gets it again.

@@ -508,6 +508,11 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("character varying(32)")
                         .HasColumnName("outcome");
 
+                    b.Property<string>("RuleVersion")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("rule_version");
+
                     b.Property<Guid?>("To")
                         .HasColumnType("uuid")
                         .HasColumnName("to");

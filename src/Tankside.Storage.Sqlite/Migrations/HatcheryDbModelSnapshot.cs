@@ -497,6 +497,11 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("outcome");
 
+                    b.Property<string>("RuleVersion")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("rule_version");
+
                     b.Property<Guid?>("To")
                         .HasColumnType("TEXT")
                         .HasColumnName("to");

@@ -159,6 +159,7 @@ public class ActsTests
         FlagAct[] acts =
         [
             new(flag.Id, 0, FlagDeed.Taken),
+            new(flag.Id, 0, FlagDeed.Assigned, To: world.One.People[Role.ProgrammeLead].Id),
             new(flag.Id, 0, FlagDeed.Promised, "ice", Until: host.Now.AddHours(2)),
             new(flag.Id, 0, FlagDeed.Waiting, "lunch", Until: host.Now.AddHours(2)),
             new(flag.Id, 0, FlagDeed.Closed, Outcome: Outcome.FalseAlarm, Cause: TroubleCause.Thermometer),
@@ -174,6 +175,67 @@ public class ActsTests
                 (before.State, before.TakenBy, before.PromiseDue, before.WaitUntil, before.SettledAt),
                 (after.State, after.TakenBy, after.PromiseDue, after.WaitUntil, after.SettledAt));
         }
+    }
+
+    [Theory, BothDatabases]
+    public async Task Bringing_back_what_rests_is_taken_back_to_the_same_hour(DatabaseKind kind)
+    {
+        var (host, world, flag) = await WarmAsync(kind, 13);
+        await using var _ = host;
+        var due = host.Now.AddHours(2);
+        await ActAsync(host, world, new FlagAct(flag.Id, 0, FlagDeed.Promised, "ice", Until: due));
+        var resting = await FlagAsync(host, flag.Id);
+        var act = new FlagAct(flag.Id, resting.Turn, FlagDeed.WaitOver);
+
+        var done = Assert.IsType<ActOutcome.Done>(await ActAsync(host, world, act));
+        await ActAsync(host, world, Undoing.Of(act, resting, done.Flag)!);
+
+        Assert.Equal(due, (await FlagAsync(host, flag.Id)).PromiseDue);
+    }
+
+    [Theory]
+    [InlineData(FlagDeed.SpareReserved)]
+    [InlineData(FlagDeed.SpareGivenBack)]
+    [InlineData(FlagDeed.FirstAidSent)]
+    public async Task What_a_flag_only_tells_of_cannot_be_said_without_being_done(FlagDeed deed)
+    {
+        var (host, world, flag) = await WarmAsync(DatabaseKind.Sqlite, 13);
+        await using var _ = host;
+
+        Assert.IsType<ActOutcome.Refused>(await ActAsync(host, world, new FlagAct(flag.Id, 0, deed)));
+        Assert.Equal([FlagDeed.Opened], await host.DeedsAsync(flag));
+    }
+
+    [Theory, BothDatabases]
+    public async Task A_promise_made_in_a_call_stands_at_every_trouble_of_the_tank(DatabaseKind kind)
+    {
+        var (host, world, warm) = await WarmAsync(kind, 13);
+        await using var _ = host;
+        await host.AcceptAsync(Sent.Seen(world.One.Tanks[0], host.Now.AddMinutes(-1), new Observation { Moving = false }));
+        await host.JudgeAsync();
+        var still = Assert.Single(await host.FlagsAsync(FlagKind.PumpFault));
+        var due = host.Now.AddHours(2);
+
+        Assert.IsType<CallOutcome.Kept>(await CallAsync(host, world, warm, [], promise: "They free the pump and float ice", due: due));
+
+        Assert.Equal([due, due], [(await FlagAsync(host, warm.Id)).PromiseDue!.Value, (await FlagAsync(host, still.Id)).PromiseDue!.Value]);
+        Assert.Empty((await RoundAsync(host, world)).Calls);
+    }
+
+    [Theory, BothDatabases]
+    public async Task A_promise_outlives_the_trouble_that_the_same_call_settles(DatabaseKind kind)
+    {
+        var (host, world, warm) = await WarmAsync(kind, 13);
+        await using var _ = host;
+        await host.AcceptAsync(Sent.Seen(world.One.Tanks[0], host.Now.AddMinutes(-1), new Observation { Moving = false }));
+        await host.JudgeAsync();
+        var still = Assert.Single(await host.FlagsAsync(FlagKind.PumpFault));
+        await ActAsync(host, world, new FlagAct(warm.Id, 0, FlagDeed.Closed, Outcome: Outcome.FalseAlarm, Cause: TroubleCause.Thermometer));
+        var due = host.Now.AddHours(2);
+
+        Assert.IsType<CallOutcome.Kept>(await CallAsync(host, world, warm, [], promise: "They free the pump", due: due));
+
+        Assert.Equal(due, (await FlagAsync(host, still.Id)).PromiseDue);
     }
 
     private static async Task<(PortalHost Host, TestWorld World, Flag Flag)> WarmAsync(DatabaseKind kind, double celsius)
@@ -199,10 +261,15 @@ public class ActsTests
     private static async Task<CallOutcome> CallAsync(
         PortalHost host, TestWorld world, Flag flag, Dictionary<string, string> told, bool reached = true, string? promise = null, DateTime? due = null)
     {
-        var turn = (await FlagAsync(host, flag.Id)).Turn;
+        await using var db = host.OpenDb();
+        List<Flag> standing =
+        [
+            await FlagAsync(host, flag.Id),
+            .. await db.Flags.AsNoTracking().Where(f => f.TankId == flag.TankId && f.Id != flag.Id && f.State == FlagState.Open).ToListAsync(),
+        ];
         var call = new Call(Guid.NewGuid(), reached, told, null, promise, due);
         return await host.CallAsync<RecordCall, CallOutcome>(
-            calls => calls.KeepAsync(call, world.One.Tanks[0], flag.Id, turn, Coordinator(world), CancellationToken.None));
+            calls => calls.KeepAsync(call, world.One.Tanks[0], standing, Coordinator(world), CancellationToken.None));
     }
 
     private static Dictionary<string, string> Told(string water, string unit = "F", string moving = "") =>

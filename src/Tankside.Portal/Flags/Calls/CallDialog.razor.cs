@@ -76,6 +76,12 @@ public sealed partial class CallDialog
         }
     };
 
+    /// <summary>Somebody was reached, and nothing of it is written down.</summary>
+    private bool Nothing => reached && told.All(t => t.Key == "unit" || t.Value.Trim().Length == 0) && ActOnFlag.Text(note) is null && promise.Trim().Length == 0;
+
+    /// <summary>Of the draft of its words.</summary>
+    public static string KeyOf(RoundCall call) => $"call {call.Leading.Flag.Id}";
+
     private async Task KeepAsync()
     {
         saving = true;
@@ -88,7 +94,7 @@ public sealed partial class CallDialog
             return;
         }
 
-        await words.UsedAsync();
+        await words.HandOverAsync();
         Dialog.Close(DialogResult.Ok(outcome));
     }
 }

@@ -27,7 +27,8 @@ public abstract record CallOutcome
 /// <summary>Keeps a call. What was read over the phone is a reading like any other and goes the one way in.</summary>
 public sealed class RecordCall(RecordReadings readings, ActOnFlag acts, TimeProvider time)
 {
-    public async Task<CallOutcome> KeepAsync(Call call, Tank tank, Guid flagId, int turn, CurrentUser by, CancellationToken cancel)
+    /// <param name="standing">The tank's troubles that stand in the round, the leading one first: what was promised is promised for all of them.</param>
+    public async Task<CallOutcome> KeepAsync(Call call, Tank tank, IReadOnlyList<Flag> standing, CurrentUser by, CancellationToken cancel)
     {
         var told = call.Reached && call.Told.Any(t => t.Key != "unit" && !string.IsNullOrWhiteSpace(t.Value));
         string? doubt = null;
@@ -42,19 +43,46 @@ public sealed class RecordCall(RecordReadings readings, ActOnFlag acts, TimeProv
             doubt = asked;
         }
 
-        var act = call switch
+        var deed = DeedOf(call);
+        Flag? kept = null;
+        foreach (var flag in deed is FlagDeed.Promised or FlagDeed.Waiting ? standing : [standing[0]])
         {
-            { Reached: true, Promise: { } promise, Due: { } due } => new FlagAct(flagId, turn, FlagDeed.Promised, Joined(promise, call.Note), Until: due),
-            { Reached: true } => new FlagAct(flagId, turn, FlagDeed.Called, call.Note),
-            { Promise: { } reason, Due: { } until } => new FlagAct(flagId, turn, FlagDeed.Waiting, Joined(reason, call.Note), Until: until),
-            _ => new FlagAct(flagId, turn, FlagDeed.NotReached, call.Note),
-        };
+            var act = new FlagAct(flag.Id, flag.Turn, deed, WordsOf(call), Until: call.Promise is null ? null : call.Due);
+            switch (await acts.ActAsync(act, by, cancel))
+            {
+                case ActOutcome.Done(var done):
+                    kept ??= done;
+                    break;
+                case ActOutcome.Refused when await acts.IsSettledAsync(flag.Id, cancel):
+                    break; // What they read has settled it meanwhile; the promise stands at the others.
+                case var failed:
+                    return new CallOutcome.ActFailed(act, failed, told);
+            }
+        }
+
+        return kept is not null ? new CallOutcome.Kept(kept, doubt) : await OnlyTellAsync(call, standing[0], doubt, told, by, cancel);
+    }
+
+    /// <summary>Nothing stands any more for which anything could be promised: the words are kept as those of a call.</summary>
+    private async Task<CallOutcome> OnlyTellAsync(Call call, Flag flag, string? doubt, bool told, CurrentUser by, CancellationToken cancel)
+    {
+        var act = new FlagAct(flag.Id, flag.Turn, call.Reached ? FlagDeed.Called : FlagDeed.NotReached, WordsOf(call));
         return await acts.ActAsync(act, by, cancel) switch
         {
-            ActOutcome.Done(var flag) => new CallOutcome.Kept(flag, doubt),
+            ActOutcome.Done(var done) => new CallOutcome.Kept(done, doubt),
             var failed => new CallOutcome.ActFailed(act, failed, told),
         };
     }
+
+    private static FlagDeed DeedOf(Call call) => call switch
+    {
+        { Reached: true, Promise: not null, Due: not null } => FlagDeed.Promised,
+        { Reached: true } => FlagDeed.Called,
+        { Promise: not null, Due: not null } => FlagDeed.Waiting,
+        _ => FlagDeed.NotReached,
+    };
+
+    private static string? WordsOf(Call call) => call.Promise is { } promise ? Joined(promise, call.Note) : call.Note;
 
     private async Task<(IReadOnlyDictionary<string, string> Errors, string? Asked)> ReadingAsync(Call call, Tank tank, CurrentUser by, CancellationToken cancel)
     {

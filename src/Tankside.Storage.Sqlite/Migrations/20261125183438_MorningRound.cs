@@ -3,7 +3,7 @@ using Microsoft.EntityFrameworkCore.Migrations;
 
 #nullable disable
 
-namespace Tankside.Storage.PostgreSQL.Migrations
+namespace Tankside.Storage.Sqlite.Migrations
 {
     /// <inheritdoc />
     public partial class MorningRound : Migration
@@ -18,198 +18,184 @@ namespace Tankside.Storage.PostgreSQL.Migrations
             migrationBuilder.AddColumn<string>(
                 name: "test_kit_batch",
                 table: "tanks",
-                type: "character varying(400)",
+                type: "TEXT",
                 maxLength: 400,
                 nullable: true);
 
             migrationBuilder.AddColumn<DateTime>(
                 name: "first_at",
                 table: "tank_days",
-                type: "timestamp with time zone",
+                type: "TEXT",
                 nullable: false,
                 defaultValue: new DateTime(1, 1, 1, 0, 0, 0, 0, DateTimeKind.Unspecified));
 
             migrationBuilder.AddColumn<DateTime>(
                 name: "last_at",
                 table: "tank_days",
-                type: "timestamp with time zone",
+                type: "TEXT",
                 nullable: false,
                 defaultValue: new DateTime(1, 1, 1, 0, 0, 0, 0, DateTimeKind.Unspecified));
 
             migrationBuilder.AddColumn<double>(
                 name: "squared_gap_hours",
                 table: "tank_days",
-                type: "double precision",
+                type: "REAL",
                 nullable: false,
                 defaultValue: 0.0);
 
             migrationBuilder.AddColumn<double>(
                 name: "latitude",
                 table: "schools",
-                type: "double precision",
+                type: "REAL",
                 nullable: true);
 
             migrationBuilder.AddColumn<double>(
                 name: "longitude",
                 table: "schools",
-                type: "double precision",
+                type: "REAL",
                 nullable: true);
 
             migrationBuilder.AddColumn<string>(
                 name: "water_supply",
                 table: "schools",
-                type: "character varying(400)",
+                type: "TEXT",
                 maxLength: 400,
                 nullable: true);
 
             migrationBuilder.AddColumn<DateTime>(
                 name: "reported_at",
                 table: "releases",
-                type: "timestamp with time zone",
+                type: "TEXT",
                 nullable: true);
 
             migrationBuilder.AddColumn<Guid>(
                 name: "reported_by",
                 table: "releases",
-                type: "uuid",
+                type: "TEXT",
                 nullable: true);
 
             migrationBuilder.AddColumn<TimeOnly>(
                 name: "digest_at",
                 table: "programmes",
-                type: "time without time zone",
+                type: "TEXT",
                 nullable: false,
                 defaultValue: new TimeOnly(6, 30, 0));
 
             migrationBuilder.AddColumn<TimeOnly>(
                 name: "quiet_from",
                 table: "people",
-                type: "time without time zone",
+                type: "TEXT",
                 nullable: true);
 
             migrationBuilder.AddColumn<TimeOnly>(
                 name: "quiet_to",
                 table: "people",
-                type: "time without time zone",
+                type: "TEXT",
                 nullable: true);
 
             migrationBuilder.AddColumn<bool>(
                 name: "wants_digest",
                 table: "people",
-                type: "boolean",
+                type: "INTEGER",
                 nullable: false,
                 defaultValue: true);
 
             migrationBuilder.AddColumn<bool>(
                 name: "wants_urgent",
                 table: "people",
-                type: "boolean",
+                type: "INTEGER",
                 nullable: false,
                 defaultValue: true);
 
             migrationBuilder.AlterColumn<Guid>(
                 name: "tank_id",
                 table: "flags",
-                type: "uuid",
+                type: "TEXT",
                 nullable: true,
                 oldClrType: typeof(Guid),
-                oldType: "uuid");
-
-            migrationBuilder.AlterColumn<string>(
-                name: "evidence",
-                table: "flags",
-                type: "character varying(8000)",
-                maxLength: 8000,
-                nullable: false,
-                oldClrType: typeof(string),
-                oldType: "character varying(2000)",
-                oldMaxLength: 2000);
+                oldType: "TEXT");
 
             migrationBuilder.AddColumn<string>(
                 name: "cause_by",
                 table: "flags",
-                type: "character varying(32)",
+                type: "TEXT",
                 maxLength: 32,
                 nullable: true);
 
             migrationBuilder.AddColumn<string>(
                 name: "cause_code",
                 table: "flags",
-                type: "character varying(400)",
+                type: "TEXT",
                 maxLength: 400,
                 nullable: true);
 
             migrationBuilder.AddColumn<DateTime>(
                 name: "promise_due",
                 table: "flags",
-                type: "timestamp with time zone",
+                type: "TEXT",
                 nullable: true);
 
             migrationBuilder.AddColumn<bool>(
                 name: "promise_fell_due",
                 table: "flags",
-                type: "boolean",
+                type: "INTEGER",
                 nullable: false,
                 defaultValue: false);
 
             migrationBuilder.AddColumn<DateTime>(
                 name: "wait_until",
                 table: "flags",
-                type: "timestamp with time zone",
+                type: "TEXT",
                 nullable: true);
-
-            migrationBuilder.AlterColumn<string>(
-                name: "evidence",
-                table: "flag_events",
-                type: "character varying(8000)",
-                maxLength: 8000,
-                nullable: true,
-                oldClrType: typeof(string),
-                oldType: "character varying(2000)",
-                oldMaxLength: 2000,
-                oldNullable: true);
 
             migrationBuilder.AddColumn<string>(
                 name: "cause",
                 table: "flag_events",
-                type: "character varying(32)",
+                type: "TEXT",
                 maxLength: 32,
+                nullable: true);
+
+            migrationBuilder.AddColumn<string>(
+                name: "rule_version",
+                table: "flag_events",
+                type: "TEXT",
+                maxLength: 400,
                 nullable: true);
 
             migrationBuilder.AddColumn<Guid>(
                 name: "to",
                 table: "flag_events",
-                type: "uuid",
+                type: "TEXT",
                 nullable: true);
 
             migrationBuilder.AddColumn<DateTime>(
                 name: "until",
                 table: "flag_events",
-                type: "timestamp with time zone",
+                type: "TEXT",
                 nullable: true);
 
             migrationBuilder.AddColumn<DateOnly>(
                 name: "delivery_on",
                 table: "allotments",
-                type: "date",
+                type: "TEXT",
                 nullable: true);
 
             migrationBuilder.CreateTable(
                 name: "area_sweeps",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    programme_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    area = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    reason = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    from = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    until = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    note = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    marked_by = table.Column<Guid>(type: "uuid", nullable: false),
-                    marked_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    ended_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    ended_by = table.Column<Guid>(type: "uuid", nullable: true),
-                    version = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    programme_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    area = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    reason = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    from = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    until = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    note = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    marked_by = table.Column<Guid>(type: "TEXT", nullable: false),
+                    marked_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    ended_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    ended_by = table.Column<Guid>(type: "TEXT", nullable: true),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -226,10 +212,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "drafts",
                 columns: table => new
                 {
-                    person_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    key = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    text = table.Column<string>(type: "character varying(4000)", maxLength: 4000, nullable: false),
-                    at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false)
+                    person_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    key = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    text = table.Column<string>(type: "TEXT", maxLength: 4000, nullable: false),
+                    at = table.Column<DateTime>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -246,25 +232,25 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "kit_items",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    programme_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    kind = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    serial = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    make = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    condition = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    in_tank_id = table.Column<Guid>(type: "uuid", nullable: true),
-                    school_id = table.Column<Guid>(type: "uuid", nullable: true),
-                    place = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    holder = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    holder_phone = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    hours = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    latitude = table.Column<double>(type: "double precision", nullable: true),
-                    longitude = table.Column<double>(type: "double precision", nullable: true),
-                    most_litres = table.Column<double>(type: "double precision", nullable: true),
-                    reserved_for_tank_id = table.Column<Guid>(type: "uuid", nullable: true),
-                    reserved_by = table.Column<Guid>(type: "uuid", nullable: true),
-                    reserved_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    version = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    programme_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    kind = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    serial = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    make = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    condition = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    in_tank_id = table.Column<Guid>(type: "TEXT", nullable: true),
+                    school_id = table.Column<Guid>(type: "TEXT", nullable: true),
+                    place = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    holder = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    holder_phone = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    hours = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    latitude = table.Column<double>(type: "REAL", nullable: true),
+                    longitude = table.Column<double>(type: "REAL", nullable: true),
+                    most_litres = table.Column<double>(type: "REAL", nullable: true),
+                    reserved_for_tank_id = table.Column<Guid>(type: "TEXT", nullable: true),
+                    reserved_by = table.Column<Guid>(type: "TEXT", nullable: true),
+                    reserved_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -296,21 +282,21 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "outgoing_letters",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    key = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    programme_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    person_id = table.Column<Guid>(type: "uuid", nullable: true),
-                    to = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    subject = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    text = table.Column<string>(type: "character varying(40000)", maxLength: 40000, nullable: false),
-                    written_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    not_before = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    state = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    attempts = table.Column<int>(type: "integer", nullable: false),
-                    held_until = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    sent_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    trouble = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    version = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    key = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    programme_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    person_id = table.Column<Guid>(type: "TEXT", nullable: true),
+                    to = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    subject = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    text = table.Column<string>(type: "TEXT", maxLength: 40000, nullable: false),
+                    written_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    not_before = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    state = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    attempts = table.Column<int>(type: "INTEGER", nullable: false),
+                    held_until = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    sent_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    trouble = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -327,15 +313,15 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "rehearsals",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    programme_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    seed = table.Column<int>(type: "integer", nullable: false),
-                    started_by = table.Column<Guid>(type: "uuid", nullable: false),
-                    worked_by = table.Column<Guid>(type: "uuid", nullable: false),
-                    started_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    called = table.Column<string[]>(type: "text[]", maxLength: 8000, nullable: false),
-                    finished_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    version = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    programme_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    seed = table.Column<int>(type: "INTEGER", nullable: false),
+                    started_by = table.Column<Guid>(type: "TEXT", nullable: false),
+                    worked_by = table.Column<Guid>(type: "TEXT", nullable: false),
+                    started_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    called = table.Column<string>(type: "TEXT", maxLength: 8000, nullable: false),
+                    finished_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -352,16 +338,16 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 name: "sweep_replies",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    sweep_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    school_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    person_id = table.Column<Guid>(type: "uuid", nullable: true),
-                    secret_hash = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    asked_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    answered_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    answer = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: true),
-                    note = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
-                    version = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    sweep_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    school_id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    person_id = table.Column<Guid>(type: "TEXT", nullable: true),
+                    secret_hash = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    asked_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    answered_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    answer = table.Column<string>(type: "TEXT", maxLength: 32, nullable: true),
+                    note = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
+                    version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -574,6 +560,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                 table: "flag_events");
 
             migrationBuilder.DropColumn(
+                name: "rule_version",
+                table: "flag_events");
+
+            migrationBuilder.DropColumn(
                 name: "to",
                 table: "flag_events");
 
@@ -588,32 +578,11 @@ namespace Tankside.Storage.PostgreSQL.Migrations
             migrationBuilder.AlterColumn<Guid>(
                 name: "tank_id",
                 table: "flags",
-                type: "uuid",
+                type: "TEXT",
                 nullable: false,
                 defaultValue: new Guid("00000000-0000-0000-0000-000000000000"),
                 oldClrType: typeof(Guid),
-                oldType: "uuid",
-                oldNullable: true);
-
-            migrationBuilder.AlterColumn<string>(
-                name: "evidence",
-                table: "flags",
-                type: "character varying(2000)",
-                maxLength: 2000,
-                nullable: false,
-                oldClrType: typeof(string),
-                oldType: "character varying(8000)",
-                oldMaxLength: 8000);
-
-            migrationBuilder.AlterColumn<string>(
-                name: "evidence",
-                table: "flag_events",
-                type: "character varying(2000)",
-                maxLength: 2000,
-                nullable: true,
-                oldClrType: typeof(string),
-                oldType: "character varying(8000)",
-                oldMaxLength: 8000,
+                oldType: "TEXT",
                 oldNullable: true);
 
             migrationBuilder.AddForeignKey(
