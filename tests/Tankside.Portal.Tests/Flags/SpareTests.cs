@@ -50,6 +50,31 @@ public class SpareTests
     }
 
     [Theory, BothDatabases]
+    public async Task A_spare_that_outlives_its_trouble_is_asked_about_until_it_is_given_back(DatabaseKind kind)
+    {
+        var (host, world, spare) = await TwoWarmAsync(kind);
+        await using var _ = host;
+        var call = (await RoundAsync(host, world)).Calls[0];
+        await ReserveAsync(host, world, call, spare);
+        Assert.Empty(await ForgottenAsync(host, world));
+
+        await host.AcceptAsync(Sent.Water(call.Place.Tank, host.Now, 10.5));
+        await host.JudgeAsync();
+        var forgotten = Assert.Single(await ForgottenAsync(host, world));
+        Assert.Equal((spare.Serial, call.Place.Tank.Code), (forgotten.Item.Serial, forgotten.TankCode));
+
+        Assert.IsType<ActOutcome.Done>(await host.CallAsync<ReserveSpare, ActOutcome>(
+            r => r.GiveBackAsync(forgotten.Flag.Id, forgotten.Flag.Turn, spare.Id, User(world), CancellationToken.None)));
+        Assert.Empty(await ForgottenAsync(host, world));
+    }
+
+    private static async Task<IReadOnlyList<ForgottenSpare>> ForgottenAsync(PortalHost host, TestWorld world)
+    {
+        await using var db = host.OpenDb();
+        return await ForgottenSpares.LoadAsync(db, world.One.Programme.Id, CancellationToken.None);
+    }
+
+    [Theory, BothDatabases]
     public async Task A_spare_given_back_is_offered_again(DatabaseKind kind)
     {
         var (host, world, spare) = await TwoWarmAsync(kind);
