@@ -58,6 +58,7 @@ public class SpareTests
         await ReserveAsync(host, world, call, spare);
         Assert.Empty(await ForgottenAsync(host, world));
 
+        host.Time.Advance(TimeSpan.FromHours(20));
         await host.AcceptAsync(Sent.Water(call.Place.Tank, host.Now, 10.5));
         await host.JudgeAsync();
         var forgotten = Assert.Single(await ForgottenAsync(host, world));
