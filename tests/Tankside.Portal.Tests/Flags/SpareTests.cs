@@ -58,15 +58,23 @@ public class SpareTests
         await ReserveAsync(host, world, call, spare);
         Assert.Empty(await ForgottenAsync(host, world));
 
-        host.Time.Advance(TimeSpan.FromHours(20));
-        await host.AcceptAsync(Sent.Water(call.Place.Tank, host.Now, 10.5));
-        await host.JudgeAsync();
+        await CloseAllAsync(host, world, call.Place.Tank.Id);
         var forgotten = Assert.Single(await ForgottenAsync(host, world));
         Assert.Equal((spare.Serial, call.Place.Tank.Code), (forgotten.Item.Serial, forgotten.TankCode));
 
         Assert.IsType<ActOutcome.Done>(await host.CallAsync<ReserveSpare, ActOutcome>(
             r => r.GiveBackAsync(forgotten.Flag.Id, forgotten.Flag.Turn, spare.Id, User(world), CancellationToken.None)));
         Assert.Empty(await ForgottenAsync(host, world));
+    }
+
+    private static async Task CloseAllAsync(PortalHost host, TestWorld world, Guid tankId)
+    {
+        await using var db = host.OpenDb();
+        foreach (var flag in await db.Flags.AsNoTracking().Where(f => f.TankId == tankId && f.State == FlagState.Open).ToListAsync())
+        {
+            var act = new FlagAct(flag.Id, flag.Turn, FlagDeed.Closed, Outcome: Outcome.FixedByPhone, Cause: TroubleCause.RoomOrSun);
+            Assert.IsType<ActOutcome.Done>(await host.CallAsync<ActOnFlag, ActOutcome>(a => a.ActAsync(act, User(world), CancellationToken.None)));
+        }
     }
 
     private static async Task<IReadOnlyList<ForgottenSpare>> ForgottenAsync(PortalHost host, TestWorld world)
