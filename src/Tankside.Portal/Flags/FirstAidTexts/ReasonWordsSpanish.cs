@@ -2,6 +2,7 @@ using System.Globalization;
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.Places;
+using Tankside.Science.Units;
 
 namespace Tankside.Portal.Flags.FirstAidTexts;
 
@@ -77,7 +78,10 @@ public sealed partial class ReasonWordsSpanish(SchoolCalendar calendar, int fish
     {
         var what = e.AllStopped ? "El enfriador y la bomba están apagados" : "El enfriador está apagado, según dicen,";
         var water = e.WaterC is { } w ? $", agua a {Degrees(w)}" : ", y no se sabe la temperatura";
-        var passes = e is { PassesAt: { } at, Limit: { } limit } ? $"; podría pasar de {Degrees(limit)} desde {Instant(at.Low)}" : "";
+        var passes = e is not { PassesAt: { } at, Limit: { } limit } ? ""
+            : at.High <= now ? $"; ya debe haber pasado de {Degrees(limit)}, a más tardar {When(at.High)}"
+            : at.Low <= now ? $"; quizá ya pasó de {Degrees(limit)}"
+            : $"; podría pasar de {Degrees(limit)} desde {Instant(at.Low)}";
         return $"{what} desde {Instant(e.At)}{water}{passes}{LooksLike(e)}; {Fish}{Closing}.";
     }
 
@@ -90,9 +94,14 @@ public sealed partial class ReasonWordsSpanish(SchoolCalendar calendar, int fish
             (_, true, _) => "El agua está quieta",
             _ => "No hay burbujas",
         };
-        var left = hazard.HoursLeft is { } h ? $"; aire al menos hasta {Instant(hazard.From.AddHours(h.Low))}" : "";
+        var left = hazard.HoursLeft is { } h ? Air(h, hazard.From) : "";
         return $"{what} desde {Instant(e.At)}{left}{LooksLike(e)}; {Fish}{Closing}.";
     }
+
+    private string Air(Band hours, DateTime from) =>
+        from.AddHours(hours.High) <= now ? $"; el aire probablemente se acabó, desde {Instant(from.AddHours(hours.Mid))}"
+        : from.AddHours(hours.Low) <= now ? $"; el aire quizá se acabó, desde {Instant(from.AddHours(hours.Low))}"
+        : $"; aire al menos hasta {Instant(from.AddHours(hours.Low))}";
 
     private string Silence(SilenceEvidence e)
     {
