@@ -33,9 +33,9 @@ public sealed partial class ReasonWords(SchoolCalendar calendar, int fish, DateT
         TroubleSaidEvidence e => TroubleSaid(e),
         ShutEvidence e => Shut(e),
         LossEvidence { Rising: true } e =>
-            $"A slow rise: {e.Dead} dead in {Days(e.Days)} to {Day(e.LastDay)} where about {Number(e.Expected, "0.#")} would be usual; {Stage(e.Stage)}; {Fish} left.",
+            $"A slow rise: {e.Dead} dead in {Days(e.Days)} to {Day(e.LastDay)} where about {Number(e.Expected, "0.#")} would be usual; {Stage(e.Stage)}; {Fish} left{Closing}.",
         LossEvidence e =>
-            $"{e.Dead} dead in {Days(e.Days)} to {Day(e.LastDay)} where about {Number(e.Expected, "0.#")} would be usual; {Stage(e.Stage)}; {Fish} left.",
+            $"{e.Dead} dead in {Days(e.Days)} to {Day(e.LastDay)} where about {Number(e.Expected, "0.#")} would be usual; {Stage(e.Stage)}; {Fish} left{Closing}.",
         AmmoniaEvidence { UnionizedN: { } poison, Ph: { } ph } e =>
             $"Poisonous ammonia {Number(poison, "0.000")} mg/L as N (total {Number(e.TotalMgL, "0.##")} at pH {Number(ph, "0.0#")} and {Degrees(e.WaterC)}, {When(e.At)}), over the limit of {Number(e.Limit, "0.000")}; {Fish}.",
         AmmoniaEvidence e =>

@@ -7,7 +7,7 @@ using Tankside.Science.Units;
 
 namespace Tankside.Portal.Tests.Flags;
 
-/// <summary>Hours that ran out are told as past, in both languages. Said on a Tuesday at 15:00, read before, during and after the hours.</summary>
+/// <summary>What is still to come, and what has passed, is told as that in both languages. Said on a Tuesday at 15:00, read before, during and after the hours.</summary>
 public class PassedTimeReasonTests
 {
     private static readonly SchoolCalendar Calendar = new(ProgrammeClock.Of("America/Denver"), new TimeOnly(8, 0), new TimeOnly(15, 15), []);
@@ -41,6 +41,14 @@ public class PassedTimeReasonTests
     [InlineData(18, "es", "; el aire probablemente se acabó, desde el mar 19 ene a las 19:00;")]
     public void Air_is_told_by_whether_its_hours_are_over(double hoursLater, string language, string words) =>
         Assert.Contains(words, Reason(FlagKind.PumpFault, new FlowEvidence(LifeStage.Fry, Said, true, true, false, 11, 200), hoursLater, language), StringComparison.Ordinal);
+
+    [Theory]
+    [InlineData(false, "en", "12 dead in 2 days to Tue 19 Jan where about 1.5 would be usual; eggs; about 200 fish left; school closes 15:15.")]
+    [InlineData(true, "en", "A slow rise: 12 dead in 2 days to Tue 19 Jan where about 1.5 would be usual; eggs; about 200 fish left; school closes 15:15.")]
+    [InlineData(false, "es", "12 muertos en 2 días hasta el mar 19 ene, cuando lo usual sería cerca de 1,5; huevos; quedan unos 200 peces; la escuela cierra a las 15:15.")]
+    [InlineData(true, "es", "Un aumento lento: 12 muertos en 2 días hasta el mar 19 ene, cuando lo usual sería cerca de 1,5; huevos; quedan unos 200 peces; la escuela cierra a las 15:15.")]
+    public void Deaths_are_told_with_the_bell_and_a_slow_rise_by_its_name(bool rising, string language, string words) => Assert.Equal(
+        words, Reason(FlagKind.DieOff, new LossEvidence(LifeStage.Egg, 12, 2, new DateOnly(2027, 1, 19), 1.5, 0.001, 200, rising), 0, language));
 
     [Fact]
     public void A_question_ends_its_sentence_and_is_not_asked_where_the_pump_is_off_too()
