@@ -15,7 +15,7 @@ public static class Assessment
     public static IReadOnlyList<Finding> Assess(TankRecord record, DateTime now)
     {
         var findings = record.Lot is null || record.Fish <= 0 ? WithoutFish(record, now) : WithFish(record, now);
-        if (TallyRules.DoesNotBalance(record) is { } tally)
+        if (TallyRules.DoesNotBalance(record, now) is { } tally)
         {
             findings.Add(tally);
         }

@@ -1,3 +1,4 @@
+using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
 
 namespace Tankside.Hatchery.Flags;
@@ -13,7 +14,26 @@ public static class LastWord
     /// <summary>As by the readings, but an adult's answer that all is well is the last word on not knowing until a newer reading comes.</summary>
     public static bool IsClass(FlagKind kind, TankRecord record) =>
         IsClass(kind, record.Recent) && !(kind == FlagKind.Silent && record.Marks.Any(
-            m => m.Word is { Answer: Places.SweepAnswer.AllWell, At: var at } && at > record.Recent[^1].At));
+            m => m.Word is { Answer: SweepAnswer.AllWell, At: var at } && at > record.Recent[^1].At));
+
+    /// <summary>
+    /// As by the record. A silence is ended by a class only if the class has read since what the flag stands on; and what stood on a marked
+    /// area is over with a mark that was taken back, whoever read meanwhile.
+    /// </summary>
+    public static bool IsClass(Flag flag, TankRecord record) => IsClass(flag.Kind, record)
+        && (flag.Kind != FlagKind.Silent || record.Recent[^1].At > flag.StandsOn && StillMarked(flag.Evidence, record.Marks));
+
+    private static bool StillMarked(Evidence evidence, IReadOnlyList<AreaMark> marks)
+    {
+        var held = marks.Where(m => !(m.EndedAt <= m.From));
+        return evidence switch
+        {
+            PowerCutEvidence e => held.Any(m => m.From == e.Since || m.Word?.At == e.Since),
+            TroubleSaidEvidence e => held.Any(m => m.From == e.MarkedAt),
+            ShutEvidence e => held.Any(m => m.From == e.Since),
+            _ => true,
+        };
+    }
 
     private static bool SpeaksTo(FlagKind kind, Observation seen) => kind switch
     {

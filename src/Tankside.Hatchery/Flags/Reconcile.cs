@@ -31,10 +31,10 @@ public static class Reconcile
     /// <summary>Compares <paramref name="findings"/> with a tank's flags.</summary>
     /// <param name="open">The tank's open flags.</param>
     /// <param name="settled">Its newest settled flag of each kind, so that one closed by a person is not raised again by the same facts.</param>
-    /// <param name="lastWordIsClass">True when the newest word on a kind of trouble came by room code alone; see <see cref="LastWord"/>.</param>
+    /// <param name="lastWordIsClass">True when the newest word on a flag's trouble came by room code alone; see <see cref="LastWord"/>.</param>
     /// <param name="now">The moment it is judged at: promises fall due by it.</param>
     public static IReadOnlyList<FlagChange> Compare(
-        IReadOnlyList<Finding> findings, IReadOnlyList<Flag> open, IReadOnlyList<Flag> settled, Func<FlagKind, bool> lastWordIsClass, DateTime now)
+        IReadOnlyList<Finding> findings, IReadOnlyList<Flag> open, IReadOnlyList<Flag> settled, Func<Flag, bool> lastWordIsClass, DateTime now)
     {
         var changes = new List<FlagChange>();
         foreach (var finding in findings)
@@ -63,7 +63,7 @@ public static class Reconcile
 
         foreach (var flag in open.Where(f => findings.All(x => x.Kind != f.Kind)))
         {
-            if (lastWordIsClass(flag.Kind) && (flag.Urgency == Urgency.ActNow || flag.TakenBy is not null))
+            if (lastWordIsClass(flag) && (flag.Urgency == Urgency.ActNow || flag.TakenBy is not null))
             {
                 if (flag.SaidOverAt is null)
                 {

@@ -110,7 +110,7 @@ public sealed class Judge(
             var own = flags[record.Tank.Id].ToList();
             var findings = Assessment.Assess(record, now);
             changes.Apply(record.Tank.Id, programmes[record.Tank.Id], Reconcile.Compare(
-                findings, [.. own.Where(f => f.State == FlagState.Open)], [.. own.Where(f => f.State == FlagState.Settled)], kind => LastWord.IsClass(kind, record), now));
+                findings, [.. own.Where(f => f.State == FlagState.Open)], [.. own.Where(f => f.State == FlagState.Settled)], flag => LastWord.IsClass(flag, record), now));
         }
 
         db.UnjudgedFacts.RemoveRange(facts);

@@ -33,7 +33,7 @@ public sealed partial class ReasonWords
     {
         var after = e.Closed ? "The tank is closed" : e.CountedAt is null ? "By its ledger" : "After the count";
         return e.Unaccounted < 0
-            ? $"{after}: {Number(-e.Unaccounted, "#,0")} more are counted out and in the tank than the {Number(e.Came, "#,0")} that came. Look for a line entered twice, or a delivery not entered."
-            : $"{after}: {Number(e.Unaccounted, "#,0")} of {Number(e.Came, "#,0")} are unaccounted, {Number(100.0 * e.Unaccounted / e.Came, "0")}% where counting errs by {Number(e.Limit * 100, "0")}%. Look for losses, a move or a release not entered.";
+            ? $"{after}: {Number(-e.Unaccounted, "#,0")} more {(e.Unaccounted == -1 ? "is" : "are")} counted out and in the tank than the {Number(e.Came, "#,0")} that came. Look for a line entered twice, or a delivery not entered."
+            : $"{after}: {Number(e.Unaccounted, "#,0")} of {Number(e.Came, "#,0")} {(e.Unaccounted == 1 ? "is" : "are")} unaccounted, {Number(100.0 * e.Unaccounted / e.Came, "0")}% where counting errs by {Number(e.Limit * 100, "0")}%. Look for losses, a move or a release not entered.";
     }
 }

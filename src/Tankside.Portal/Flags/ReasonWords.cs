@@ -4,6 +4,7 @@ using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
+using Tankside.Science.Units;
 
 namespace Tankside.Portal.Flags;
 
@@ -32,9 +33,9 @@ public sealed partial class ReasonWords(SchoolCalendar calendar, int fish, DateT
         TroubleSaidEvidence e => TroubleSaid(e),
         ShutEvidence e => Shut(e),
         LossEvidence { Rising: true } e =>
-            $"A slow rise: {e.Dead} dead in {Days(e.Days)} to {Day(e.LastDay)} where about {Number(e.Expected, "0.#")} would be usual; {Stage(e.Stage)}; {Fish} left.",
+            $"A slow rise: {e.Dead} dead in {Days(e.Days)} to {Day(e.LastDay)} where about {Number(e.Expected, "0.#")} would be usual; {Stage(e.Stage)}; {Fish} left{Closing}.",
         LossEvidence e =>
-            $"{e.Dead} dead in {Days(e.Days)} to {Day(e.LastDay)} where about {Number(e.Expected, "0.#")} would be usual; {Stage(e.Stage)}; {Fish} left.",
+            $"{e.Dead} dead in {Days(e.Days)} to {Day(e.LastDay)} where about {Number(e.Expected, "0.#")} would be usual; {Stage(e.Stage)}; {Fish} left{Closing}.",
         AmmoniaEvidence { UnionizedN: { } poison, Ph: { } ph } e =>
             $"Poisonous ammonia {Number(poison, "0.000")} mg/L as N (total {Number(e.TotalMgL, "0.##")} at pH {Number(ph, "0.0#")} and {Degrees(e.WaterC)}, {When(e.At)}), over the limit of {Number(e.Limit, "0.000")}; {Fish}.",
         AmmoniaEvidence e =>
@@ -76,11 +77,21 @@ public sealed partial class ReasonWords(SchoolCalendar calendar, int fish, DateT
     {
         var what = e.AllStopped ? "Chiller and pump are both off" : "The chiller is said to be off";
         var water = e.WaterC is { } w
-            ? w < e.SetPointC + 1 ? $", water still {Degrees(w)}: is it resting or broken?" : $", water {Degrees(w)} with the set point at {Degrees(e.SetPointC)}"
+            ? w < e.SetPointC + 1 ? $", water still {Degrees(w)}" : $", water {Degrees(w)} with the set point at {Degrees(e.SetPointC)}"
             : ", and no temperature is known";
-        var passes = e is { PassesAt: { } at, Limit: { } limit } ? $"; could pass {Degrees(limit)} from {When(at.Low)}" : "";
-        return $"{what} since {When(e.At)}{water}{passes}{DiagnosisWords.EndOf(e)}; {Stage(e.Stage)}; {Fish}{Closing}.";
+
+        // With the pump off too it does not rest: it has no power.
+        var asked = !e.AllStopped && e.WaterC < e.SetPointC + 1 ? ": is it resting or broken?" : "";
+        var passes = e is not { PassesAt: { } at, Limit: { } limit } ? ""
+            : at.High <= now ? $"should have passed {Degrees(limit)} by {When(at.High)}"
+            : at.Low <= now ? $"may have passed {Degrees(limit)} already"
+            : $"could pass {Degrees(limit)} from {When(at.Low)}";
+        var start = $"{what} since {When(e.At)}{water}{asked}";
+        return $"{Continued(start, $"{(passes.Length > 0 ? $"; {passes}" : "")}{DiagnosisWords.EndOf(e)}; {Stage(e.Stage)}; {Fish}{Closing}")}.";
     }
+
+    /// <summary>After a question mark a new sentence begins.</summary>
+    private static string Continued(string start, string rest) => start.EndsWith('?') ? $"{start} {Sentence(rest[2..])}" : start + rest;
 
     private string Flow(FlowEvidence e, Hazard hazard)
     {
@@ -91,9 +102,14 @@ public sealed partial class ReasonWords(SchoolCalendar calendar, int fish, DateT
             (_, true, _) => "The water stands still",
             _ => "No bubbles",
         };
-        var left = hazard.HoursLeft is { } h ? $"; air for about {Span(h.Low, h.High)}, so until {When(hazard.From.AddHours(h.Low))} at least" : "";
+        var left = hazard.HoursLeft is { } h ? Air(h, hazard.From) : "";
         return $"{what} since {When(e.At)}; {Stage(e.Stage)}{left}; {Fish}{Closing}.";
     }
+
+    private string Air(Band hours, DateTime from) =>
+        from.AddHours(hours.High) <= now ? $"; the air is probably used up since {When(from.AddHours(hours.Mid))}"
+        : from.AddHours(hours.Low) <= now ? $"; the air may be used up since {When(from.AddHours(hours.Low))}"
+        : $"; air for about {Span(hours.Low, hours.High)}, so until {When(from.AddHours(hours.Low))} at least";
 
     private string Silence(SilenceEvidence e)
     {

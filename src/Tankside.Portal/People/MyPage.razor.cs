@@ -23,6 +23,8 @@ public sealed partial class MyPage(EditMe edit) : SheetPage<MyForm>
 
     private string Answer => (WorksTheRound && person.WantsDigest, QuietHours.Of(person.QuietFrom, person.QuietTo)) switch
     {
+        (true, { } quiet) when programme.DigestAt.IsBetween(quiet.From, quiet.To) =>
+            $"Your morning mail is due at {Hour} and comes at {EditMe.Text(quiet.To)}, when your quiet hours from {EditMe.Text(quiet.From)} are over.",
         (true, null) => $"Your morning mail comes at {Hour}.",
         (true, var quiet) => $"Your morning mail comes at {Hour}; no mail from {EditMe.Text(quiet.From)} to {EditMe.Text(quiet.To)}.",
         (false, null) => $"{person.Name}, this is what Tankside knows of you.",

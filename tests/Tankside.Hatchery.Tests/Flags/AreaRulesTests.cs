@@ -83,4 +83,64 @@ public class AreaRulesTests
         Assert.True(LastWord.IsClass(FlagKind.Warm, tank.Record));
         Assert.True(LastWord.IsClass(FlagKind.Silent, tank.Seen(-2, 13, new Observation { WaterC = 10.5 }).Record));
     }
+
+    /// <summary>The silence as it was flagged, once by a mark from six on; the class reads the water, and not whether it moves, at the hour given.</summary>
+    private static FlagChange AfterTheMark(AreaMark mark, AreaMark[] later, int? classReadsAt)
+    {
+        var before = TankStory.Eggs().Seen(-2, 9, new Observation { WaterC = 10.5, Moving = true });
+        var found = Silent(before.Marked(mark), 0, 9)!;
+        var flag = new Flag
+        {
+            Kind = FlagKind.Silent, Urgency = Urgency.ActNow, StandsOn = found.StandsOn, Evidence = found.Evidence, Hazard = found.Hazard,
+            RuleVersion = Assessment.RuleVersion,
+        };
+        var tank = TankStory.Eggs().Seen(-2, 9, new Observation { WaterC = 10.5, Moving = true });
+        if (classReadsAt is { } hour)
+        {
+            tank.Seen(0, hour, new Observation { WaterC = 10.5 });
+        }
+
+        foreach (var m in later)
+        {
+            tank.Marked(m);
+        }
+
+        return Assert.Single(Reconcile.Compare(
+            [.. tank.Findings(0, 13).Where(f => f.Kind == FlagKind.Silent)], [flag], [], f => LastWord.IsClass(f, tank.Record), TankStory.At(0, 13)));
+    }
+
+    private static readonly AreaMark Dark = new(SweepReason.PowerCut, TankStory.At(0, 6), null, null, null);
+
+    [Theory]
+    [InlineData(null)]
+    [InlineData(12)]
+    public void A_mark_taken_back_takes_its_silence_with_it_whoever_read_before_or_meanwhile(int? classReadsAt)
+    {
+        var snow = Dark with { Reason = SweepReason.Other, Word = new SchoolWord(SweepAnswer.PowerOff, TankStory.At(0, 7)) };
+        var trouble = Dark with { Reason = SweepReason.Other, Word = new SchoolWord(SweepAnswer.Trouble, TankStory.At(0, 7)) };
+
+        Assert.IsType<FlagChange.Clear>(AfterTheMark(Dark, [], classReadsAt));
+        Assert.IsType<FlagChange.Clear>(AfterTheMark(Dark, [Dark with { EndedAt = Dark.From }], classReadsAt));
+        Assert.IsType<FlagChange.Clear>(AfterTheMark(snow, [], classReadsAt));
+        Assert.IsType<FlagChange.Clear>(AfterTheMark(trouble, [], classReadsAt));
+    }
+
+    [Fact]
+    public void After_a_cut_that_was_one_only_a_class_says_that_all_is_well_so_an_adult_is_waited_for() =>
+        Assert.IsType<FlagChange.AwaitAdult>(AfterTheMark(Dark, [Dark with { EndedAt = TankStory.At(0, 11) }], classReadsAt: 12));
+
+    [Fact]
+    public void A_class_that_read_before_a_silence_is_not_its_last_word()
+    {
+        var tank = TankStory.Eggs().Seen(-5, 9, new Observation { WaterC = 10.5 });
+        var found = Silent(tank, -1, 16)!;
+        var flag = new Flag
+        {
+            Kind = FlagKind.Silent, Urgency = Urgency.ActNow, StandsOn = found.StandsOn, Evidence = found.Evidence, Hazard = found.Hazard,
+            RuleVersion = Assessment.RuleVersion,
+        };
+
+        Assert.False(LastWord.IsClass(flag, tank.Record));
+        Assert.True(LastWord.IsClass(flag, tank.Seen(0, 9, new Observation { WaterC = 10.5 }).Record));
+    }
 }

@@ -44,6 +44,36 @@ public class ChillerRulesTests
     }
 
     [Fact]
+    public void Hours_run_from_the_newest_temperature_not_from_the_older_word()
+    {
+        var found = Chiller(TankStory.Eggs().Seen(-1, 15, Off with { WaterC = 11 }).Water(0, 9, 13))!;
+        var asIfSaidNow = Chiller(TankStory.Eggs().Seen(0, 9, Off with { WaterC = 13 }))!;
+
+        Assert.Equal((TankStory.At(-1, 15), asIfSaidNow.Hazard), (found.StandsOn, found.Hazard));
+        Assert.Equal(((ChillerEvidence)asIfSaidNow.Evidence).PassesAt, ((ChillerEvidence)found.Evidence).PassesAt);
+    }
+
+    [Fact]
+    public void An_older_temperature_does_not_set_the_clock_back()
+    {
+        var found = Chiller(TankStory.Eggs().Water(-1, 9, 13).Seen(0, 9, Off))!;
+
+        Assert.Equal(TankStory.At(0, 9), found.Hazard.From);
+    }
+
+    [Fact]
+    public void Water_that_comes_back_has_no_hours_running_until_it_rises_again()
+    {
+        var back = Chiller(TankStory.Eggs().Seen(-1, 15, Off with { WaterC = 14.5 }).Water(0, 9, 13))!;
+        var again = Chiller(TankStory.Eggs().Seen(-1, 15, Off with { WaterC = 14.5 }).Water(0, 9, 13).Water(0, 11, 13.4))!;
+        var refilled = Chiller(TankStory.Eggs().Seen(-1, 15, Off with { WaterC = 14.5 }).Seen(0, 9, new Observation { WaterC = 13, WaterChangedPercent = 30 }))!;
+
+        Assert.Equal((Urgency.Today, null, null), (back.Urgency, back.Hazard.HoursLeft, ((ChillerEvidence)back.Evidence).PassesAt));
+        Assert.Equal((Urgency.ActNow, true), (again.Urgency, again.Hazard.HoursLeft is not null));
+        Assert.Equal((Urgency.ActNow, true), (refilled.Urgency, refilled.Hazard.HoursLeft is not null));
+    }
+
+    [Fact]
     public void The_newest_word_on_the_chiller_counts()
     {
         Assert.Null(Chiller(TankStory.Eggs().Seen(0, 9, Off).Seen(0, 10, new Observation { ChillerRunning = true })));

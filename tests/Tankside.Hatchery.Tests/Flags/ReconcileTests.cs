@@ -97,13 +97,13 @@ public class ReconcileTests
     }
 
     [Fact]
-    public void Who_had_the_last_word_is_asked_for_each_kind()
+    public void Who_had_the_last_word_is_asked_for_each_flag()
     {
         var (warm, pump) = (Flagged(Found(urgency: Urgency.ActNow)), Flagged(Found(FlagKind.PumpFault, urgency: Urgency.ActNow)));
 
         Assert.Equal(
             [new FlagChange.AwaitAdult(warm), new FlagChange.Clear(pump)],
-            Reconcile.Compare([], [warm, pump], [], kind => kind == FlagKind.Warm, Nine));
+            Reconcile.Compare([], [warm, pump], [], flag => flag.Kind == FlagKind.Warm, Nine));
     }
 
     [Fact]

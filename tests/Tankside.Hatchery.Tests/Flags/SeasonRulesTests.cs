@@ -178,7 +178,7 @@ public class SeasonRulesTests
     {
         Ledger = new LedgerStand(
             new TankBalance { Received = received, Unaccounted = unaccounted }, counted ? TankStory.At(-1, 9) : null, closed ? TankStory.At(0, 9) : null, TankStory.At(0, 9)),
-    });
+    }, TankStory.At(0, 12));
 
     [Theory]
     [InlineData(30, true, false, false)]
@@ -196,6 +196,31 @@ public class SeasonRulesTests
         var found = Tally(200, 80, counted: true)!;
 
         Assert.Equal((FlagKind.Tally, Urgency.ThisWeek, 0.0, Danger.None), (found.Kind, found.Urgency, found.Hazard.ShareLost, Dangers.Of(found.Kind)));
+    }
+
+    [Theory]
+    [InlineData(LifeStage.Egg)]
+    [InlineData(LifeStage.Alevin)]
+    [InlineData(LifeStage.Fry)]
+    public void An_account_is_told_for_what_is_in_the_tank_by_now(LifeStage stage)
+    {
+        var ledger = new LedgerStand(new TankBalance { Received = 200, Unaccounted = 80 }, TankStory.At(-1, 9), null, TankStory.At(0, 9));
+        var record = TankStory.Of(stage).Record with { Ledger = ledger };
+
+        Assert.Equal(stage, TallyRules.DoesNotBalance(record, TankStory.At(0, 12))!.Evidence.Stage);
+        Assert.Equal(LifeStage.Egg, TallyRules.DoesNotBalance(record with { Lot = null }, TankStory.At(0, 12))!.Evidence.Stage);
+    }
+
+    [Theory]
+    [InlineData(null, LifeStage.Fry)]
+    [InlineData(Share.None, LifeStage.Egg)]
+    [InlineData(Share.All, LifeStage.Alevin)]
+    public void What_was_released_were_fry_unless_somebody_had_said_otherwise(Share? hatched, LifeStage stage)
+    {
+        var tank = hatched is { } share ? ReadUpTo(0).Seen(-13, 9, new Observation { Hatched = share }) : ReadUpTo(0);
+        var record = tank.Seen(0, 9, new Observation { Swimming = Share.All }).Record with { Unreported = new UnreportedRelease(TankStory.At(-12, 12), 87, "P-7") };
+
+        Assert.Equal(stage, ReportRules.NotSent(record, TankStory.At(0, 12))!.Evidence.Stage);
     }
 
     [Fact]

@@ -43,6 +43,7 @@ public class SeasonReasonTests
     [InlineData(-12, true, false, "After the count: 12 more are counted out and in the tank than the 200 that came.")]
     [InlineData(80, true, false, "After the count: 80 of 200 are unaccounted, 40% where counting errs by 15%.")]
     [InlineData(80, false, true, "The tank is closed: 80 of 200 are unaccounted, 40% where counting errs by 15%.")]
+    [InlineData(1, false, true, "The tank is closed: 1 of 200 is unaccounted,")]
     [InlineData(-5, false, false, "By its ledger: 5 more are counted out and in the tank than the 200 that came.")]
     public void An_account_says_what_is_missing_or_too_much(int unaccounted, bool counted, bool closed, string words) => Assert.StartsWith(
         words,

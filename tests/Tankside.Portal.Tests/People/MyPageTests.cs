@@ -35,6 +35,21 @@ public class MyPageTests
     }
 
     [Theory]
+    [InlineData("21:00", "07:00", "Your morning mail is due at 06:30 and comes at 07:00, when your quiet hours from 21:00 are over.")]
+    [InlineData("06:30", "08:00", "Your morning mail is due at 06:30 and comes at 08:00, when your quiet hours from 06:30 are over.")]
+    [InlineData("21:00", "06:30", "Your morning mail comes at 06:30; no mail from 21:00 to 06:30.")]
+    public async Task A_morning_mail_that_quiet_hours_hold_back_is_told_with_the_hour_it_comes(string from, string to, string told)
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite);
+        await using var _ = host;
+        var coordinator = await host.ClientAs(Role.Coordinator, world.One);
+
+        var saved = await SendAsync(coordinator, new() { ["Input.Name"] = "Coordinator A", ["Input.QuietFrom"] = from, ["Input.QuietTo"] = to });
+
+        Assert.Contains(told, await saved.WordsAsync(), StringComparison.Ordinal);
+    }
+
+    [Theory]
     [InlineData("Input.Name", " ", "Give the name")]
     [InlineData("Input.Phone", "ask the office", "Give a number that can be rung")]
     [InlineData("Input.Language", "xx", "Choose one of the languages")]

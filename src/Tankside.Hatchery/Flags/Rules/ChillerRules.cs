@@ -8,7 +8,7 @@ public static class ChillerRules
 {
     /// <summary>
     /// The newest word on the chiller is that it does not run. A chiller rests when the water is at its set point, so there the flag is a
-    /// question; with warmer or unknown water it is a fault.
+    /// question, as it is where the water has come back since; with warmer or unknown water it is a fault.
     /// </summary>
     public static Finding? ChillerReportedOff(Situation s)
     {
@@ -23,17 +23,39 @@ public static class ChillerRules
             return null; // Read again later, still cold: it was resting.
         }
 
+        // The clock starts where the temperature was read: the old word with a new temperature would count its hours twice.
+        var from = s.Water?.At > said.At ? s.Water.At : said.At;
+        var comesBack = ComesBack(s, said.At);
         var start = s.WaterC ?? s.Tank.SetPointC;
         var limit = s.HeatLimitFor(start);
         var (tau, logSd) = Warming.TimeConstant(new Litres(s.Tank.Litres), s.Tank.Jacket);
-        var hours = Warming.HoursTo(new Celsius(limit), new Celsius(start), s.SettlesAt, tau, logSd);
+        var hours = comesBack ? null : Warming.HoursTo(new Celsius(limit), new Celsius(start), s.SettlesAt, tau, logSd);
         var share = s.Limits[Limits.Losses.HeatShare] * (atSetPoint ? s.Limits[Limits.Losses.ChillerDoubt] : 1);
         var hazard = hours is { } left
-            ? Hazard.AfterLimit(said.At, left, s.Limits[Limits.Losses.HeatTolerance], share)
-            : Hazard.Around(said.At, s.Limits[Limits.Losses.WarmLookHours], s.Limits[Limits.Losses.WarmLookShare]);
+            ? Hazard.AfterLimit(from, left, s.Limits[Limits.Losses.HeatTolerance], share)
+            : Hazard.Around(from, s.Limits[Limits.Losses.WarmLookHours], s.Limits[Limits.Losses.WarmLookShare]);
         var evidence = new ChillerEvidence(
-            s.Stage, said.At, s.WaterC, s.Tank.SetPointC, AllStopped(said.Seen), Situation.PassTimes(said.At, hours), hours is null ? null : limit);
-        return new Finding(FlagKind.ChillerFault, atSetPoint ? Urgency.Today : Urgency.ActNow, said.At, evidence, hazard);
+            s.Stage, said.At, s.WaterC, s.Tank.SetPointC, AllStopped(said.Seen), Situation.PassTimes(from, hours), hours is null ? null : limit);
+        return new Finding(FlagKind.ChillerFault, atSetPoint || comesBack ? Urgency.Today : Urgency.ActNow, said.At, evidence, hazard);
+    }
+
+    /// <summary>
+    /// Fallen since the chiller was said to be off, with no water changed, and not rising again: something cools it. Whether that is the
+    /// chiller or ice in a bottle is still to be asked, but no hours run.
+    /// </summary>
+    private static bool ComesBack(Situation s, DateTime saidAt)
+    {
+        var water = s.Record.Recent.Where(r => r.Seen.WaterC is not null).ToList();
+        var before = water.FindLastIndex(r => r.At <= saidAt);
+        var since = water.Skip(Math.Max(0, before)).ToList();
+        if (since.Count < 2 || s.WaterC > since[^2].Seen.WaterC + 0.1)
+        {
+            return false;
+        }
+
+        var fallen = since.Max(r => r.Seen.WaterC!.Value) - s.WaterC!.Value;
+        return Math.Round(fallen, 2) >= s.Limits[Limits.Faults.Below]
+            && !s.Record.Recent.Any(r => r.Seen.WaterChangedPercent > 0 && r.At > since[0].At);
     }
 
     /// <summary>Chiller, pump and air at once: one plug, one breaker, or the street.</summary>

@@ -1,4 +1,5 @@
 using Tankside.Hatchery.Eggs;
+using Tankside.Hatchery.Readings;
 
 namespace Tankside.Hatchery.Flags.Rules;
 
@@ -17,7 +18,16 @@ public static class ReportRules
         var on = clock.Day(release.At);
         var due = on.AddDays((int)record.Limits[Limits.Season.ReportDays]);
         return clock.Day(now) <= due ? null : new Finding(
-            FlagKind.ReportLate, Urgency.ThisWeek, release.At, new ReportEvidence(LifeStage.Fry, on, due, release.Fish, release.Permit),
+            FlagKind.ReportLate, Urgency.ThisWeek, release.At, new ReportEvidence(StageOf(record, on), on, due, release.Fish, release.Permit),
             Hazard.Around(release.At, hours: 168, share: 0));
+    }
+
+    /// <summary>Fry are what is released, unless somebody had said by that day how far the fish were.</summary>
+    private static LifeStage StageOf(TankRecord record, DateOnly on)
+    {
+        var until = record.Days.Where(d => d.Day <= on).ToList();
+        return record.Lot is { } lot && until.Any(d => (d.Hatched ?? d.Swimming) is not null)
+            ? TankDevelopment.On(on, lot, until, record.Tank.SetPointC).Stage
+            : LifeStage.Fry;
     }
 }

@@ -1,4 +1,5 @@
 using Tankside.Hatchery.Eggs;
+using Tankside.Hatchery.Readings;
 
 namespace Tankside.Hatchery.Flags.Rules;
 
@@ -9,7 +10,7 @@ public static class TallyRules
     /// More left than ever came, or after a count or the closing more is missing than counting errs by. Nothing dies of it; somebody has to
     /// look for the line that was forgotten before the agency is told.
     /// </summary>
-    public static Finding? DoesNotBalance(TankRecord record)
+    public static Finding? DoesNotBalance(TankRecord record, DateTime now)
     {
         if (record.Ledger is not { Balance: { In: > 0 } balance } ledger)
         {
@@ -23,7 +24,13 @@ public static class TallyRules
             return null;
         }
 
-        var evidence = new TallyEvidence(LifeStage.Egg, balance.In, balance.Unaccounted, ledger.CountedAt, ledger.ClosedAt is not null, limit);
+        var evidence = new TallyEvidence(
+            StageOf(record, now), balance.In, balance.Unaccounted, ledger.CountedAt, ledger.ClosedAt is not null, limit);
         return new Finding(FlagKind.Tally, Urgency.ThisWeek, ledger.ChangedAt, evidence, Hazard.Around(ledger.ChangedAt, hours: 168, share: 0));
     }
+
+    /// <summary>How they are counted depends on what they are by now; of a tank whose lot is not known, eggs.</summary>
+    private static LifeStage StageOf(TankRecord record, DateTime now) => record.Lot is { } lot
+        ? TankDevelopment.On(record.Calendar.Clock.Day(now), lot, record.Days, record.Tank.SetPointC).Stage
+        : LifeStage.Egg;
 }

@@ -11,6 +11,10 @@ public static class ColdAid
         "Do not raise the set point to cure the ice, and do not chip at it.",
         "No suba la temperatura fijada para quitar el hielo, y no lo pique.");
 
+    private static readonly Bilingual AnyIce = new(
+        "Do you see ice on the coil? If not, where does the probe hang and what does the set screen say?",
+        "¿Ve hielo en el serpentín? Si no, ¿dónde cuelga la sonda y qué dice la pantalla?");
+
     public static FirstAidScript Cold(LifeStage stage, AidTank tank)
     {
         var aim = AidFigures.Degrees(tank.SetPointC);
@@ -69,9 +73,19 @@ public static class ColdAid
         seen
             ? new("Is the probe in the water, and does water move past the coil?",
                 "¿Está la sonda dentro del agua, y se mueve el agua junto al serpentín?")
-            : new("Do you see ice on the coil? If not, where does the probe hang and what does the set screen say?",
-                "¿Ve hielo en el serpentín? Si no, ¿dónde cuelga la sonda y qué dice la pantalla?"),
+            : AnyIce,
         [Warnings.AdultAtThePlug, NoChipping, Warnings.NobodyOpensTheChiller, Warnings.AgencyWins]);
+
+    /// <summary>
+    /// The water warms because ice cases the coil: while the chiller thaws unplugged, the cold is held by other means.
+    /// </summary>
+    /// <param name="isWarm">False while the water is not known to rise: then the bottle can wait.</param>
+    public static FirstAidScript IceUnderWarmth(LifeStage stage, AidTank tank, bool isWarm) => isWarm
+        ? new(
+            [.. LookThenThaw(tank), LidAndBlanket, FloatBottle(tank), CoolSlowly(tank), .. When(stage == LifeStage.Fry, NoFoodToday)],
+            AnyIce,
+            [Warnings.AdultAtThePlug, NoChipping, Warnings.SealedIce, Warnings.NobodyOpensTheChiller, Warnings.AgencyWins])
+        : Ice(stage, tank, seen: false);
 
     private static Bilingual[] Thaw(AidTank tank)
     {

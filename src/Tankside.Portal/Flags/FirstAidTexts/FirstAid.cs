@@ -14,7 +14,10 @@ public static class FirstAid
         Script(finding.Kind, finding.Evidence.Stage, tank, finding.Evidence).In(language);
 
     /// <param name="evidence">Null where nothing is known beyond the kind.</param>
-    public static FirstAidScript Script(FlagKind kind, LifeStage stage, AidTank tank, Evidence? evidence = null) => kind switch
+    public static FirstAidScript Script(FlagKind kind, LifeStage stage, AidTank tank, Evidence? evidence = null) =>
+        SuspectAid.Fitted(Usual(kind, stage, tank, evidence), kind, stage, tank, evidence);
+
+    private static FirstAidScript Usual(FlagKind kind, LifeStage stage, AidTank tank, Evidence? evidence) => kind switch
     {
         FlagKind.Warm => HeatAid.Warm(stage, tank, (evidence as TemperatureEvidence)?.WaterC),
         FlagKind.WarmingFast => HeatAid.WarmingFast(stage, tank, (evidence as WarmingEvidence)?.WaterC),

@@ -23,7 +23,7 @@ public sealed partial class ReasonWordsSpanish
             (_, { } w, { } at, _) => $"{Degrees(w)} {When(at)}, con el enfriador fijado en {Degrees(e.SetPointC)}",
             _ => $"el enfriador está fijado en {Degrees(e.SetPointC)}",
         };
-        return $"No está listo para {Number(e.Eggs, "#,0")} huevos previstos el {Day(e.DueOn)}: {why}.";
+        return $"No está listo para {Number(e.Eggs, "#,0")} {(e.Eggs == 1 ? "huevo previsto" : "huevos previstos")} el {Day(e.DueOn)}: {why}.";
     }
 
     private static string Tally(TallyEvidence e)
@@ -31,6 +31,6 @@ public sealed partial class ReasonWordsSpanish
         var after = e.Closed ? "El tanque está cerrado" : e.CountedAt is null ? "Según las cuentas" : "Después del conteo";
         return e.Unaccounted < 0
             ? $"{after}: hay {Number(-e.Unaccounted, "#,0")} más de los {Number(e.Came, "#,0")} que llegaron. Busque una línea doble o una entrega sin anotar."
-            : $"{after}: faltan {Number(e.Unaccounted, "#,0")} de {Number(e.Came, "#,0")} sin explicación. Busque pérdidas, un traslado o una liberación sin anotar.";
+            : $"{after}: {(e.Unaccounted == 1 ? "falta" : "faltan")} {Number(e.Unaccounted, "#,0")} de {Number(e.Came, "#,0")} sin explicación. Busque pérdidas, un traslado o una liberación sin anotar.";
     }
 }

@@ -36,7 +36,7 @@ public sealed partial class ReasonWordsSpanish
     }
 
     private string Metals(MetalsEvidence e) =>
-        $"{e.Dead} muertos del {Day(e.FirstDay)} al {Day(e.LastDay)}, después de {(e.AfterSwimUp ? "empezar a nadar" : "nacer")} hacia el {Day(e.BegunOn)}, con buenas pruebas de agua (pH {Number(e.Ph, "0.0#")}): ¿cobre o zinc de una tubería, llave o lata? {CountWords.Capital(Fish)}.";
+        $"{Dead(e.Dead)} del {Day(e.FirstDay)} al {Day(e.LastDay)}, después de {(e.AfterSwimUp ? "empezar a nadar" : "nacer")} hacia el {Day(e.BegunOn)}, con buenas pruebas de agua (pH {Number(e.Ph, "0.0#")}): ¿cobre o zinc de una tubería, llave o lata? {CountWords.Capital(Fish)}.";
 
     private string Ph(PhEvidence e)
     {
@@ -49,7 +49,7 @@ public sealed partial class ReasonWordsSpanish
     private string Fungus(FungusEvidence e)
     {
         var since = e.Since < e.At ? $", desde {Instant(e.Since)}" : "";
-        var picked = e.DeadLeft ? "; nadie dice que se sacaran los muertos" : e.DeadPicked is > 0 and { } dead ? $"; {dead} muertos sacados" : "";
+        var picked = e.DeadLeft ? "; nadie dice que se sacaran los muertos" : e.DeadPicked is > 0 and { } dead ? $"; {Dead(dead)} {(dead == 1 ? "sacado" : "sacados")}" : "";
         return $"Pelusa blanca {When(e.At)}{since}; {Stage(e.Stage)}{picked}; {Fish}.";
     }
 

@@ -2,6 +2,7 @@ using System.Globalization;
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.Places;
+using Tankside.Science.Units;
 
 namespace Tankside.Portal.Flags.FirstAidTexts;
 
@@ -37,8 +38,8 @@ public sealed partial class ReasonWordsSpanish(SchoolCalendar calendar, int fish
         TroubleSaidEvidence e => $"La escuela respondió {When(e.At)} que hay problemas ({Of(e.Reason)} desde {Instant(e.MarkedAt)}); {LastSeen(e.LastAt, e.LastWaterC, null)}; {Fish}.",
         ShutEvidence e =>
             $"Cerrado por {Of(e.Reason)} desde {Instant(e.Since)}: {Days(e.Days)} de clases sin lectura{(e.LastWasFlagged ? " tras una mala lectura" : "")}; {LastSeen(e.LastAt, e.LastWaterC, null)}; {Fish}.",
-        LossEvidence e =>
-            $"{e.Dead} {(e.Dead == 1 ? "muerto" : "muertos")} en {Days(e.Days)} hasta el {Day(e.LastDay)}, cuando lo usual sería cerca de {Number(e.Expected, "0.#")}; {Fish}.",
+        LossEvidence { Rising: true } e => $"Un aumento lento: {Loss(e)}",
+        LossEvidence e => Loss(e),
         AmmoniaEvidence { UnionizedN: { } poison, Ph: { } ph } e =>
             $"Amoníaco venenoso {Number(poison, "0.000")} mg/L como N (total {Number(e.TotalMgL, "0.##")}, pH {Number(ph, "0.0#")}, {Degrees(e.WaterC)}, {When(e.At)}); el límite es {Number(e.Limit, "0.000")}; {Fish}.",
         AmmoniaEvidence e =>
@@ -59,7 +60,7 @@ public sealed partial class ReasonWordsSpanish(SchoolCalendar calendar, int fish
         FeedingEvidence e => Feeding(e),
         ReadinessEvidence e => Readiness(e),
         TallyEvidence e => Tally(e),
-        ReportEvidence e => $"Falta el informe de la liberación de {Number(e.Fish, "#,0")} peces del {Day(e.ReleasedOn)} (permiso {e.Permit}); debía enviarse hasta el {Day(e.DueOn)}.",
+        ReportEvidence e => $"Falta el informe de la liberación de {Number(e.Fish, "#,0")} {(e.Fish == 1 ? "pez" : "peces")} del {Day(e.ReleasedOn)} (permiso {e.Permit}); debía enviarse hasta el {Day(e.DueOn)}.",
         _ => null,
     };
 
@@ -77,7 +78,10 @@ public sealed partial class ReasonWordsSpanish(SchoolCalendar calendar, int fish
     {
         var what = e.AllStopped ? "El enfriador y la bomba están apagados" : "El enfriador está apagado, según dicen,";
         var water = e.WaterC is { } w ? $", agua a {Degrees(w)}" : ", y no se sabe la temperatura";
-        var passes = e is { PassesAt: { } at, Limit: { } limit } ? $"; podría pasar de {Degrees(limit)} desde {Instant(at.Low)}" : "";
+        var passes = e is not { PassesAt: { } at, Limit: { } limit } ? ""
+            : at.High <= now ? $"; ya debe haber pasado de {Degrees(limit)}, a más tardar {When(at.High)}"
+            : at.Low <= now ? $"; quizá ya pasó de {Degrees(limit)}"
+            : $"; podría pasar de {Degrees(limit)} desde {Instant(at.Low)}";
         return $"{what} desde {Instant(e.At)}{water}{passes}{LooksLike(e)}; {Fish}{Closing}.";
     }
 
@@ -90,9 +94,17 @@ public sealed partial class ReasonWordsSpanish(SchoolCalendar calendar, int fish
             (_, true, _) => "El agua está quieta",
             _ => "No hay burbujas",
         };
-        var left = hazard.HoursLeft is { } h ? $"; aire al menos hasta {Instant(hazard.From.AddHours(h.Low))}" : "";
+        var left = hazard.HoursLeft is { } h ? Air(h, hazard.From) : "";
         return $"{what} desde {Instant(e.At)}{left}{LooksLike(e)}; {Fish}{Closing}.";
     }
+
+    private string Air(Band hours, DateTime from) =>
+        from.AddHours(hours.High) <= now ? $"; el aire probablemente se acabó, desde {Instant(from.AddHours(hours.Mid))}"
+        : from.AddHours(hours.Low) <= now ? $"; el aire quizá se acabó, desde {Instant(from.AddHours(hours.Low))}"
+        : $"; aire al menos hasta {Instant(from.AddHours(hours.Low))}";
+
+    private string Loss(LossEvidence e) =>
+        $"{Dead(e.Dead)} en {Days(e.Days)} hasta el {Day(e.LastDay)}, cuando lo usual sería cerca de {Number(e.Expected, "0.#")}; {Stage(e.Stage)}; quedan {Fish}{Closing}.";
 
     private string Silence(SilenceEvidence e)
     {
@@ -111,7 +123,7 @@ public sealed partial class ReasonWordsSpanish(SchoolCalendar calendar, int fish
         ? window.Opens <= now ? $"; la escuela cierra {When(window.Closes)}" : $"; la escuela abre {When(window.Opens)}"
         : "";
 
-    private string Fish => $"unos {Number(fish, "#,0")} peces";
+    private string Fish => fish == 1 ? "cerca de 1 pez" : $"unos {Number(fish, "#,0")} peces";
 
     private static string Degrees(double celsius) => AidFigures.Degrees(celsius).Es;
 
@@ -131,6 +143,8 @@ public sealed partial class ReasonWordsSpanish(SchoolCalendar calendar, int fish
     private bool IsToday(DateTime utc) => calendar.Clock.Day(utc) == calendar.Clock.Day(now);
 
     private static string Day(DateOnly day) => $"{WeekDays[(int)day.DayOfWeek]} {day.Day} {Months[day.Month - 1]}";
+
+    private static string Dead(int count) => count == 1 ? "1 muerto" : $"{count} muertos";
 
     private static string Days(int count) => count == 1 ? "1 día" : $"{count} días";
 

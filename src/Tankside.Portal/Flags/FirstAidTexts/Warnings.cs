@@ -6,8 +6,8 @@ namespace Tankside.Portal.Flags.FirstAidTexts;
 public static class Warnings
 {
     public static readonly Bilingual AdultAtThePlug = new(
-        "An adult with dry hands does everything at plugs and cords; children stand back. The outlet has ground-fault protection (GFCI), and the cord hangs in a loop below it. If it trips twice, leave it and call the building's electrician.",
-        "Todo lo que toca enchufes y cables lo hace un adulto con las manos secas; los niños se quedan atrás. El tomacorriente tiene protección de falla a tierra (GFCI) y el cable cuelga formando una curva por debajo. Si se dispara dos veces, déjelo así y llame al electricista del edificio.");
+        "An adult with dry hands does everything at plugs and cords; children stand back. The outlet must have ground-fault protection (GFCI): if it has none, stop and call me. The cord hangs in a loop below it. If the outlet trips twice, leave it and call the building's electrician.",
+        "Todo lo que toca enchufes y cables lo hace un adulto con las manos secas; los niños se quedan atrás. El tomacorriente debe tener protección de falla a tierra (GFCI): si no la tiene, deténgase y llámeme. El cable cuelga formando una curva por debajo. Si el tomacorriente se dispara dos veces, déjelo así y llame al electricista del edificio.");
 
     /// <summary>What is left of it in a text of few characters.</summary>
     public static readonly Bilingual PlugInShort = new(

@@ -66,8 +66,7 @@ internal sealed class EnglishSweepTexts : SweepTexts
         {Numbered(message.Sweep.Reason)}
 
         If you cannot get there, say so: then we look for somebody who can.
-        The link is for you alone. Please name no child in a note.
-        You may also text or ring {message.Contact}.
+        The link is for you alone. Please name no child in a note.{(message.Contact is { } contact ? $"\nYou may also text or ring {contact}." : "")}
 
         {message.Programme}, by Tankside
         """;

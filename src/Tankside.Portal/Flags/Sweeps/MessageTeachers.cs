@@ -47,12 +47,12 @@ public sealed class MessageTeachers(IDbContextFactory<HatcheryDb> databases, Tim
 
     public static string KeyOf(Guid sweepId, Guid personId) => $"{KeyOf(sweepId)}{personId}";
 
-    /// <summary>What messages about a mark say; the contact is whoever marked the area.</summary>
+    /// <summary>What messages about a mark say; the contact is whoever marked the area, if they can be rung.</summary>
     public static async Task<SweepMessage> MessageAsync(HatcheryDb db, AreaSweep sweep, CancellationToken cancel)
     {
         var programme = await db.Programmes.AsNoTracking().SingleAsync(p => p.Id == sweep.ProgrammeId, cancel);
         var marker = await db.Users.AsNoTracking().SingleOrDefaultAsync(p => p.Id == sweep.MarkedBy, cancel);
-        var contact = marker is null ? programme.Name : string.IsNullOrWhiteSpace(marker.PhoneNumber) ? marker.Name : $"{marker.Name}, {marker.PhoneNumber}";
+        var contact = string.IsNullOrWhiteSpace(marker?.PhoneNumber) ? null : $"{marker.Name}, {marker.PhoneNumber}";
         return new SweepMessage(sweep, programme.Name, ProgrammeClock.Of(programme.TimeZone), contact);
     }
 

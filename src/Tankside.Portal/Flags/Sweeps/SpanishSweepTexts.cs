@@ -66,8 +66,7 @@ internal sealed class SpanishSweepTexts : SweepTexts
         {Numbered(message.Sweep.Reason)}
 
         Si no puede llegar, díganoslo: así buscamos a alguien que pueda.
-        El enlace es solo para usted. No escriba el nombre de ningún niño en una nota.
-        También puede enviar un mensaje de texto o llamar a {message.Contact}.
+        El enlace es solo para usted. No escriba el nombre de ningún niño en una nota.{(message.Contact is { } contact ? $"\nTambién puede enviar un mensaje de texto o llamar a {contact}." : "")}
 
         {message.Programme}, con Tankside
         """;

@@ -8,7 +8,7 @@ namespace Tankside.Portal.Flags.Sweeps;
 
 /// <summary>One school under a mark.</summary>
 /// <param name="Said">The standing answers: who, what, when, with the note.</param>
-/// <param name="HoursLeft">Of its tank with the least time; null where time is not the question.</param>
+/// <param name="HoursLeft">Of its tank that has to be helped first; null where time is not the question.</param>
 public sealed record SweptSchool(
     School School, SchoolWord? Word, IReadOnlyList<SweptAnswer> Said, int Asked, IReadOnlyList<TankGlance> Tanks, Band? HoursLeft)
 {
@@ -119,9 +119,9 @@ public sealed class SweepBoard(IDbContextFactory<HatcheryDb> databases, TimeProv
                 var left = tanks[school.Id].SelectMany(t => t.Flags).Select(f => f.Hazard.HoursLeftAt(now)).OfType<Band>().ToList();
                 return new SweptSchool(
                     school, SchoolWord.Standing(own), [.. said], own.Count(r => r.PersonId is not null), [.. tanks[school.Id]],
-                    left.Count == 0 ? null : left.MinBy(h => h.Mid));
+                    left.Count == 0 ? null : left.MinBy(h => (h.Low, h.Mid)));
             })
-            .OrderBy(s => s.Turn).ThenBy(s => s.HoursLeft?.Mid ?? double.MaxValue).ThenByDescending(s => s.Flagged)
+            .OrderBy(s => s.Turn).ThenBy(s => s.HoursLeft?.Low ?? double.MaxValue).ThenBy(s => s.HoursLeft?.Mid).ThenByDescending(s => s.Flagged)
             .ThenBy(s => s.School.Name, StringComparer.CurrentCulture),
         ];
     }

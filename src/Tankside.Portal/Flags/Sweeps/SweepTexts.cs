@@ -5,8 +5,8 @@ using Tankside.Hatchery.Places;
 namespace Tankside.Portal.Flags.Sweeps;
 
 /// <summary>What the messages about a mark are made of.</summary>
-/// <param name="Contact">Who answers, with a telephone number where one is known.</param>
-public sealed record SweepMessage(AreaSweep Sweep, string Programme, ProgrammeClock Clock, string Contact);
+/// <param name="Contact">Who answers, with the telephone number; null where none is known.</param>
+public sealed record SweepMessage(AreaSweep Sweep, string Programme, ProgrammeClock Clock, string? Contact);
 
 /// <summary>The words of a mark in one language: what happened, and what to do first. Plugs are for an adult, and shut buildings stay shut.</summary>
 public abstract class SweepTexts

@@ -34,19 +34,26 @@ public static class AidCases
     public static SharedCauseEvidence Shared(LifeStage stage, SharedBy by) =>
         new(stage, by, "L1", [new SharedTank("A001", null, 30, 3, 118), new SharedTank("A002", FlagKind.Warm, 0, 3, 148)], ["A004"], 148, At, 0.0001, 0.001, []);
 
+    private static Suspect?[] Suspects => [null, .. Enum.GetValues<Suspect>()];
+
     private static PowerCutEvidence PowerCut(LifeStage stage) =>
         new(stage, At.AddHours(-4), null, null, At.AddHours(-6), 11, true, 140, null, null, 15, false, null, 0.3);
 
     private static Evidence?[] EvidenceOf(FlagKind kind, LifeStage stage) => kind switch
     {
-        FlagKind.Warm => [null, new TemperatureEvidence(stage, 16.1, At, 15, At, 10.5)],
-        FlagKind.WarmingFast => [new WarmingEvidence(stage, 14, At, 12, At.AddHours(-2), 1, true, 15, null, 21)],
+        FlagKind.Warm => [null, .. Suspects.Select(by => new TemperatureEvidence(stage, 16.1, At, 15, At, 10.5) { LooksLike = by })],
+        FlagKind.WarmingFast =>
+        [
+            new WarmingEvidence(stage, 14, At, 12, At.AddHours(-2), 1, true, 15, null, 21),
+            new WarmingEvidence(stage, 14, At, 12, At.AddHours(-2), 1, true, 15, null, 21) { LooksLike = Suspect.CoilIced },
+        ],
         FlagKind.ChillerFault =>
         [
             null,
             new ChillerEvidence(stage, At, 14, 10.5, false, null, null),
             new ChillerEvidence(stage, At, 10.6, 10.5, false, null, null),
             new ChillerEvidence(stage, At, 10.6, 10.5, true, null, null),
+            new ChillerEvidence(stage, At, 14, 10.5, false, null, null) { LooksLike = Suspect.CoilIced },
         ],
         FlagKind.Cold => [null, new RefillEvidence(stage, 6, At, 10, At.AddHours(-3), 50)],
         FlagKind.IcedCoil => [new IceEvidence(stage, true, 3, At, 10.5), new IceEvidence(stage, false, 3, At, 10.5)],

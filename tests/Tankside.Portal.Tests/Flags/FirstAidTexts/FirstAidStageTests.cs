@@ -52,6 +52,49 @@ public class FirstAidStageTests
         Assert.Contains("for 2 hours", Say(FlagKind.IcedCoil, LifeStage.Egg, new IceEvidence(LifeStage.Egg, true, null, At, 10.5)), StringComparison.Ordinal);
     }
 
+    public static TheoryData<FlagKind, Evidence> WarmByIce => new()
+    {
+        { FlagKind.Warm, new TemperatureEvidence(LifeStage.Fry, 19, At, 18, At, 10.5) },
+        { FlagKind.WarmingFast, new WarmingEvidence(LifeStage.Fry, 14, At, 12, At.AddHours(-2), 1, true, 20, null, 21) },
+        { FlagKind.ChillerFault, new ChillerEvidence(LifeStage.Fry, At, 14, 10.5, false, null, null) },
+    };
+
+    [Theory]
+    [MemberData(nameof(WarmByIce))]
+    public void Warmth_that_looks_like_ice_is_thawed_and_asks_for_ice(FlagKind kind, Evidence evidence)
+    {
+        var iced = evidence with { LooksLike = Suspect.CoilIced };
+
+        Assert.StartsWith("An adult looks at the coil with a lamp: is there ice on it? Ice? An adult unplugs the chiller only, for 2 hours. Pump and air stay on.", Say(kind, LifeStage.Fry, iced), StringComparison.Ordinal);
+        Assert.StartsWith("Un adulto mira el serpentín con una linterna: ¿tiene hielo? ¿Hay hielo? Un adulto desenchufa solo el enfriador, 2 horas.", Say(kind, LifeStage.Fry, iced, language: "es"), StringComparison.Ordinal);
+        Assert.Contains("No food today.", Say(kind, LifeStage.Fry, iced), StringComparison.Ordinal);
+        Assert.StartsWith("Do you see ice on the coil?", Ask(kind, iced), StringComparison.Ordinal);
+        Assert.StartsWith("¿Ve hielo en el serpentín?", Ask(kind, iced, "es"), StringComparison.Ordinal);
+        Assert.DoesNotContain("coil", Say(kind, LifeStage.Fry, evidence), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(Suspect.SetPoint, "What does the chiller's set screen say: 50.9 °F (10.5 °C)")]
+    [InlineData(Suspect.RoomOrSun, "Is sun on the glass")]
+    [InlineData(Suspect.Probe, "Is the probe under water")]
+    [InlineData(Suspect.Thermometer, "Does the thermometer say 32 °F (0 °C)")]
+    [InlineData(Suspect.NothingWrong, "Does the chiller hum")]
+    public void The_question_fits_what_it_looks_like(Suspect suspect, string question) =>
+        Assert.StartsWith(question, Ask(FlagKind.Warm, new TemperatureEvidence(LifeStage.Fry, 19, At, 18, At, 10.5) { LooksLike = suspect }), StringComparison.Ordinal);
+
+    [Fact]
+    public void Still_water_keeps_asking_for_the_fish_and_a_dead_plug_is_never_thawed()
+    {
+        var still = new FlowEvidence(LifeStage.Fry, At, true, true, false, 11, 140);
+        var together = new ChillerEvidence(LifeStage.Fry, At, 14, 10.5, true, null, null) { LooksLike = Suspect.CoilIced };
+
+        Assert.Contains("Are fish at the surface", Ask(FlagKind.PumpFault, still with { LooksLike = Suspect.PumpStopped }), StringComparison.Ordinal);
+        Assert.StartsWith("An adult with dry hands resets the outlet once.", Say(FlagKind.ChillerFault, LifeStage.Fry, together), StringComparison.Ordinal);
+    }
+
+    private static string Ask(FlagKind kind, Evidence evidence, string language = "en") =>
+        FirstAid.Script(kind, evidence.Stage, Tank, evidence).In(language).AskNext;
+
     [Fact]
     public void Everything_stopped_together_is_the_power_and_an_idle_chiller_at_its_set_point_may_rest()
     {

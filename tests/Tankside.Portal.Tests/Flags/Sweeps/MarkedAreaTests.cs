@@ -98,6 +98,27 @@ public class MarkedAreaTests
     }
 
     [Theory, BothDatabases]
+    public async Task A_mark_taken_back_leaves_nothing_to_act_on_though_a_class_read_before_it(DatabaseKind kind)
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
+        await using var _ = host;
+        await host.AcceptAsync(Sent.Seen(world.One.Tanks[0], host.Now.AddMinutes(-30), new Observation { Moving = true }, ReadingSource.Class));
+        var coordinator = await host.ClientAs(Role.Coordinator, world.One);
+        var board = await coordinator.MarkAsync("north", PowerCut);
+        await coordinator.PressAsync(board, "told", ("Input.School", $"{world.One.Schools[0].Id}"), ("Input.Answer", nameof(SweepAnswer.PowerOff)));
+        await coordinator.PressAsync(board, "told", ("Input.School", $"{world.One.Schools[0].Id}"), ("Input.Answer", nameof(SweepAnswer.Trouble)));
+        await host.JudgeAsync();
+        Assert.Equal(Urgency.ActNow, Assert.Single(await SilentAsync(host, world.One)).Urgency);
+
+        host.Time.Advance(TimeSpan.FromMinutes(10));
+        await coordinator.PressAsync(board, "take-back");
+        await host.JudgeAsync();
+
+        var flag = Assert.Single(await SilentAsync(host, world.One));
+        Assert.Equal((FlagState.Settled, Settlement.Cleared, null), (flag.State, flag.Settlement!.Value, flag.SaidOverAt));
+    }
+
+    [Theory, BothDatabases]
     public async Task What_a_school_tells_the_coordinator_fills_the_board_and_overrides(DatabaseKind kind)
     {
         var (host, world) = await PortalHost.CreateWithWorldAsync(kind);

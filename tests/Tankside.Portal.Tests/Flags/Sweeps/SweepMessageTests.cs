@@ -38,6 +38,29 @@ public class SweepMessageTests
         Assert.NotEqual(LinkIn(letters[0]), LinkIn(letters[1]));
     }
 
+    [Theory]
+    [InlineData("555-0162", "\nYou may also text or ring Coordinator A, 555-0162.\n\n", "\nTambién puede enviar un mensaje de texto o llamar a Coordinator A, 555-0162.\n\n")]
+    [InlineData(null, "Please name no child in a note.\n\n", "No escriba el nombre de ningún niño en una nota.\n\n")]
+    public async Task Who_marked_it_is_named_to_be_rung_only_with_a_number(string? phone, string english, string spanish)
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite);
+        await using var _ = host;
+        var luz = NewTeacher("Luz Ortega", "a-luz@example.test", "es");
+        await host.SeedAsync(db =>
+        {
+            db.AddRange(luz, TeachesAt(luz, world.One.Schools[0]));
+            db.Users.Single(p => p.Id == world.One.People[Role.Coordinator].Id).PhoneNumber = phone;
+        });
+        var coordinator = await host.ClientAs(Role.Coordinator, world.One);
+
+        await coordinator.PressAsync(await coordinator.MarkAsync("north", PowerCut), "message");
+
+        var letters = await host.LettersAsync();
+        Assert.Contains(spanish, letters[0].Text, StringComparison.Ordinal);
+        Assert.Contains(english, letters[1].Text, StringComparison.Ordinal);
+        Assert.Equal(phone is not null, letters.All(l => l.Text.Contains("Coordinator A", StringComparison.Ordinal)));
+    }
+
     [Theory, BothDatabases]
     public async Task Coordinators_who_press_at_the_same_moment_write_to_nobody_twice(DatabaseKind kind)
     {
