@@ -91,7 +91,11 @@ public class AreaRulesTests
         var found = Silent(before.Marked(mark), 0, 9)!;
         var flag = new Flag
         {
-            Kind = FlagKind.Silent, Urgency = Urgency.ActNow, StandsOn = found.StandsOn, Evidence = found.Evidence, Hazard = found.Hazard,
+            Kind = FlagKind.Silent,
+            Urgency = Urgency.ActNow,
+            StandsOn = found.StandsOn,
+            Evidence = found.Evidence,
+            Hazard = found.Hazard,
             RuleVersion = Assessment.RuleVersion,
         };
         var tank = TankStory.Eggs().Seen(-2, 9, new Observation { WaterC = 10.5, Moving = true });
@@ -136,7 +140,11 @@ public class AreaRulesTests
         var found = Silent(tank, -1, 16)!;
         var flag = new Flag
         {
-            Kind = FlagKind.Silent, Urgency = Urgency.ActNow, StandsOn = found.StandsOn, Evidence = found.Evidence, Hazard = found.Hazard,
+            Kind = FlagKind.Silent,
+            Urgency = Urgency.ActNow,
+            StandsOn = found.StandsOn,
+            Evidence = found.Evidence,
+            Hazard = found.Hazard,
             RuleVersion = Assessment.RuleVersion,
         };
 
