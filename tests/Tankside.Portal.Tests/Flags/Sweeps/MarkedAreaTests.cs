@@ -4,7 +4,9 @@ using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
+using Tankside.Portal.Flags.Sweeps;
 using Tankside.Portal.Tests.Readings;
+using Tankside.Science.Units;
 using Tankside.Storage;
 using Tankside.Testing;
 using static Tankside.Portal.Tests.Flags.Sweeps.SweepSteps;
@@ -138,6 +140,27 @@ public class MarkedAreaTests
         await host.JudgeAsync();
         Assert.Contains("2 schools marked, 1 answered, 1 silent.", await coordinator.ReadAsync(board), StringComparison.Ordinal);
         Assert.Equal(FlagState.Settled, Assert.Single(await host.FlagsAsync(FlagKind.Silent), f => f.TankId == world.One.Tanks[0].Id).State);
+    }
+
+    [Fact]
+    public async Task The_board_goes_by_the_moment_to_act_by_not_by_the_middle_of_the_hours()
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite);
+        await using var _ = host;
+        var one = world.One;
+        var board = await (await host.ClientAs(Role.Coordinator, one)).MarkAsync("*", PowerCut);
+        await host.JudgeAsync();
+        await host.SeedAsync(db =>
+        {
+            foreach (var flag in db.Flags.Where(f => f.Kind == FlagKind.Silent && f.ProgrammeId == one.Programme.Id))
+            {
+                flag.Hazard = Hazard.AfterLimit(host.Now, flag.TankId == one.Tanks[0].Id ? new Band(3, 5, 8) : new Band(1, 6, 20), 2, 0.5);
+            }
+        });
+
+        var now = await host.CallAsync<SweepBoard, SweepNow?>(b => b.LoadAsync(one.Programme.Id, Guid.Parse(board.Split('/')[^1]), default));
+
+        Assert.Equal([one.Schools[1].Id, one.Schools[0].Id], now!.Schools.Select(s => s.School.Id));
     }
 
     public static TheoryData<string, string, string, string, string> Refusals => new()
