@@ -44,6 +44,40 @@ public sealed class ReadingFormInput
         return form;
     }
 
+    /// <summary>A stored reading in the form again, to be corrected: as it was typed, where it was typed.</summary>
+    public static ReadingFormInput Correcting(Reading reading, Guid id, TemperatureUnit usual, ClassWords words)
+    {
+        var form = Empty(id, reading.TypedUnit ?? usual, words);
+        var seen = reading.Seen;
+        (string Field, object? Value)[] fields =
+        [
+            ("corrects", reading.SenderId),
+            ("water", reading.TypedWater is { } typed ? typed : seen.WaterC is { } c ? Math.Round(WaterTemperature.FromC(c, usual), 1) : null),
+            ("moving", seen.Moving), ("bubbles", seen.Bubbles), ("levelOk", seen.LevelOk), ("clear", seen.Clear),
+            ("chillerRunning", seen.ChillerRunning), ("iceOnCoil", seen.IceOnCoil), ("fed", seen.Fed), ("fungus", seen.Fungus), ("gasping", seen.Gasping),
+            ("deadEggs", seen.DeadEggs), ("deadAlevins", seen.DeadAlevins), ("deadFry", seen.DeadFry), ("hatched", seen.Hatched), ("swimming", seen.Swimming),
+            ("roomTemperature", seen.RoomC is { } room ? Math.Round(WaterTemperature.FromC(room, reading.TypedUnit ?? usual), 1) : null),
+            ("ph", seen.Ph), ("ammoniaTotalMgL", seen.AmmoniaTotalMgL), ("nitriteMgL", seen.NitriteMgL), ("oxygenMgL", seen.OxygenMgL),
+            ("chlorineMgL", seen.ChlorineMgL), ("waterChangedPercent", seen.WaterChangedPercent), ("note", seen.Note),
+        ];
+        foreach (var (field, value) in fields)
+        {
+            form.values[field] = value switch
+            {
+                null => "",
+                bool yes => yes ? "true" : "false",
+                Share share => share.ToString().ToLowerInvariant(),
+                IFormattable number => number.ToString(null, CultureInfo.InvariantCulture),
+                _ => value.ToString()!,
+            };
+        }
+
+        return form;
+    }
+
+    /// <summary>The sender's id of the reading that this one corrects; null for a new one.</summary>
+    public Guid? Corrects => Guid.TryParse(this["corrects"], out var id) ? id : null;
+
     /// <param name="fields">The posted form.</param>
     /// <param name="newId">Used when the form carries no id of its own.</param>
     /// <param name="words">The language of its messages; English when left out.</param>

@@ -26,8 +26,8 @@ public static class ReadingAddresses
                 new RazorComponentResult<ClassTankPage>(new { View = view, Door = door })), cancel));
 
         var signedIn = routes.MapGroup("/tanks/{code}/reading").RequireAuthorization(Policies.Tanks).ExcludeFromDescription();
-        signedIn.MapGet("", (string code, Guid? sent, Guid? ask, HttpContext context, TankByCode tanks, TodaysReading reading, CancellationToken cancel) =>
-            SignedInAsync(code, context, tanks, (view, door) => reading.ShowAsync(view, door, sent, ask, cancel), cancel));
+        signedIn.MapGet("", (string code, Guid? sent, Guid? ask, Guid? corrects, HttpContext context, TankByCode tanks, TodaysReading reading, CancellationToken cancel) =>
+            SignedInAsync(code, context, tanks, (view, door) => reading.ShowAsync(view, door, sent, ask, cancel, corrects), cancel));
         signedIn.MapPost("", (string code, IFormCollection fields, HttpContext context, TankByCode tanks, TodaysReading reading, CancellationToken cancel) =>
             SignedInAsync(code, context, tanks, (view, door) => reading.SendAsync(view, door, fields, cancel), cancel));
         signedIn.MapPost("/answer", (string code, IFormCollection fields, HttpContext context, TankByCode tanks, TodaysReading reading, CancellationToken cancel) =>

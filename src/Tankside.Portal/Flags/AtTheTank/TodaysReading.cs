@@ -10,9 +10,15 @@ namespace Tankside.Portal.Flags.AtTheTank;
 /// <summary>Shows the form, takes the reading, asks back, and says what the fish are doing.</summary>
 public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, RecordReadings record, AnswerDoubt answer, TimeProvider time)
 {
-    public async Task<IResult> ShowAsync(TankView view, Door door, Guid? sent, Guid? ask, CancellationToken cancel)
+    public async Task<IResult> ShowAsync(TankView view, Door door, Guid? sent, Guid? ask, CancellationToken cancel, Guid? corrects = null)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
+        if (corrects is { } wrong && await CorrectableAsync(db, view, wrong, cancel) is { } old)
+        {
+            var form = ReadingFormInput.Correcting(old, Guid.CreateVersion7(), view.Place.Tank.UsualUnit, door.Words);
+            return Page(view, door, ClassStep.Form, form, old);
+        }
+
         var about = sent ?? ask;
         var reading = about is null ? null
             : await db.Readings.AsNoTracking().SingleOrDefaultAsync(r => r.TankId == view.Place.Tank.Id && r.SenderId == about, cancel);
@@ -27,10 +33,11 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
     public async Task<IResult> SendAsync(TankView view, Door door, IFormCollection fields, CancellationToken cancel)
     {
         var form = ReadingFormInput.Read(fields, Guid.CreateVersion7(), view.Place.Tank.UsualUnit, door.Words);
-        var at = ReadAt(form, view, door);
+        var old = door.IsAdult && form.Corrects is { } wrong ? await FindAsync(view, wrong, cancel) : null;
+        var at = old?.At ?? ReadAt(form, view, door);
         if (form.Errors.Count > 0)
         {
-            return Page(view, door, ClassStep.Form, form, null, StatusCodes.Status422UnprocessableEntity);
+            return Page(view, door, ClassStep.Form, form, old, StatusCodes.Status422UnprocessableEntity);
         }
 
         var outcome = await record.RecordAsync(
@@ -43,6 +50,7 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
                 Water = form.Water,
                 Source = door.Source,
                 EnteredBy = door.EnteredBy,
+                Corrects = door.IsAdult ? form.Corrects : null,
             },
             cancel);
         return outcome switch
@@ -70,6 +78,16 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
             _ => new SeeOther(door.To(query: $"ask={reply.About}")),
         };
     }
+
+    private async Task<Reading?> FindAsync(TankView view, Guid id, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        return await CorrectableAsync(db, view, id, cancel);
+    }
+
+    private static Task<Reading?> CorrectableAsync(HatcheryDb db, TankView view, Guid id, CancellationToken cancel) =>
+        db.Readings.AsNoTracking().SingleOrDefaultAsync(
+            r => r.TankId == view.Place.Tank.Id && r.SenderId == id && r.State == ReadingState.Accepted && r.CorrectedBy == null, cancel);
 
     /// <summary>Now, or for an adult the time of today that they say it was read.</summary>
     private DateTime ReadAt(ReadingFormInput form, TankView view, Door door)
@@ -113,7 +131,7 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
 
         foreach (var (field, messages) in errors)
         {
-            form.Errors[field is "reading" or "at" ? "water" : field] = field == form.Water?.Field
+            form.Errors[field is "reading" or "at" or "corrects" ? "water" : field] = field == form.Water?.Field
                 ? door.Words.Of("error.water", form.Water.Text)
                 : string.Join(" ", messages);
         }
