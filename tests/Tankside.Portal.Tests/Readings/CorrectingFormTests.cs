@@ -29,7 +29,11 @@ public class CorrectingFormTests
 
         var sent = await teacher.PostFormAsync(address, new Dictionary<string, string>
         {
-            ["water"] = "51.5", ["unit"] = "F", ["moving"] = "true", ["deadEggs"] = "2", ["hatched"] = "half",
+            ["water"] = "51.5",
+            ["unit"] = "F",
+            ["moving"] = "true",
+            ["deadEggs"] = "2",
+            ["hatched"] = "half",
         });
 
         Assert.Equal(HttpStatusCode.SeeOther, sent.StatusCode);
@@ -64,7 +68,10 @@ public class CorrectingFormTests
 
         await host.Anonymous().PostAsync($"/t/{world.One.RoomCodes[0].Code}", new FormUrlEncodedContent(new Dictionary<string, string>
         {
-            ["id"] = Guid.NewGuid().ToString(), ["water"] = "51", ["unit"] = "F", ["corrects"] = first.SenderId.ToString(),
+            ["id"] = Guid.NewGuid().ToString(),
+            ["water"] = "51",
+            ["unit"] = "F",
+            ["corrects"] = first.SenderId.ToString(),
         }));
 
         await using var db = host.OpenDb();
