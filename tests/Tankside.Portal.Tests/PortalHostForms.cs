@@ -14,8 +14,16 @@ public static partial class PortalHostForms
     public static async Task<HttpResponseMessage> PostFormAsync(
         this HttpClient client, string address, IReadOnlyDictionary<string, string> fields, string? handler = null)
     {
+        var send = await client.OpenFormAsync(address, fields, handler);
+        return await send();
+    }
+
+    /// <summary>The same in two steps: the page is opened and filled in now, and sent when the answer is called.</summary>
+    public static async Task<Func<Task<HttpResponseMessage>>> OpenFormAsync(
+        this HttpClient client, string address, IReadOnlyDictionary<string, string> fields, string? handler = null)
+    {
         var form = FormOf(await client.GetStringAsync(address), handler);
-        return await client.PostAsync(ActionOf(form) ?? address, Filled(form, fields));
+        return () => client.PostAsync(ActionOf(form) ?? address, Filled(form, fields));
     }
 
     /// <summary>Signs in by the sign-in page; throws when the page does not let the person in.</summary>
