@@ -60,7 +60,7 @@ public class AnyHistoryTests
                 }
 
                 var before = Told(stage, 150, history).Situation();
-                var after = Told(stage, 150, history).Seen(0, 12 - (ago / 60.0), late, receivedAt: before.Now);
+                var after = Told(stage, 150, history).Seen(0, 12 - (ago / 60.0), late, receivedAt: before.Now.AddSeconds(1));
 
                 // A late temperature may move the eggs on a stage, and another stage bears other water.
                 return after.Situation().Stage != before.Stage || OfWater(before).IsSubsetOf(OfWater(after.Situation()));
