@@ -1,3 +1,4 @@
+using System.Net;
 using System.Net.Http.Headers;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Mvc.Testing;
@@ -60,7 +61,8 @@ public sealed class PortalHost : WebApplicationFactory<Program>
     /// <summary>Listens on a free port for a real browser and gives the address.</summary>
     public Uri Listen()
     {
-        UseKestrel(0);
+        // Not UseKestrel(0): that writes the address after the program has begun to start, and loses the race on a busy machine.
+        UseKestrel(options => options.Listen(IPAddress.Loopback, 0));
         StartServer();
         return ClientOptions.BaseAddress;
     }
