@@ -62,6 +62,12 @@ public class HatcheryDb(DbContextOptions<HatcheryDb> options)
 
     public DbSet<Reading> Readings => Set<Reading>();
 
+    public DbSet<ReadingImport> ReadingImports => Set<ReadingImport>();
+
+    public DbSet<ImportedSheet> ImportedSheets => Set<ImportedSheet>();
+
+    public DbSet<TankPhoto> TankPhotos => Set<TankPhoto>();
+
     public DbSet<TankDay> TankDays => Set<TankDay>();
 
     public DbSet<LedgerEntry> Ledger => Set<LedgerEntry>();

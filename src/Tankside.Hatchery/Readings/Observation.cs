@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace Tankside.Hatchery.Readings;
 
 /// <summary>How many have hatched, or swim. Nobody can count alevins, so nobody is asked for a number.</summary>
@@ -64,6 +66,14 @@ public sealed record Observation
     public double? ChlorineMgL { get; init; }
 
     public double? WaterChangedPercent { get; init; }
+
+    /// <summary>Somebody at the tank says that it feels warm, without a number.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public bool? FeelsWarm { get; init; }
+
+    /// <summary>Somebody at the tank sees water on the floor.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public bool? WaterOnFloor { get; init; }
 
     public string? Note { get; init; }
 

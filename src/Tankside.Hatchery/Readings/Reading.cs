@@ -9,6 +9,9 @@ public enum ReadingSource
     Person,
     Logger,
     PhoneCall,
+
+    /// <summary>A row of a sheet that was imported.</summary>
+    Sheet,
 }
 
 /// <summary>Whether a reading counts.</summary>
@@ -69,6 +72,9 @@ public sealed class Reading
 
     /// <summary>Sender's id of the reading that corrected this one; set once, by that reading's arrival.</summary>
     public Guid? CorrectedBy { get; set; }
+
+    /// <summary>The import that brought it, so that a whole sheet can be taken back.</summary>
+    public Guid? ImportId { get; init; }
 
     /// <summary>Hash of the parsed content, so that a repeat can be told from a different reading under the same id.</summary>
     public required string ContentHash { get; init; }

@@ -1477,6 +1477,23 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.ToTable("tanks");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.Readings.ImportedSheet", b =>
+                {
+                    b.Property<Guid>("ImportId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("import_id");
+
+                    b.Property<byte[]>("Content")
+                        .IsRequired()
+                        .HasColumnType("bytea")
+                        .HasColumnName("content");
+
+                    b.HasKey("ImportId")
+                        .HasName("pk_imported_sheets");
+
+                    b.ToTable("imported_sheets");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.Readings.Reading", b =>
                 {
                     b.Property<long>("Id")
@@ -1523,6 +1540,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.Property<Guid?>("EnteredBy")
                         .HasColumnType("uuid")
                         .HasColumnName("entered_by");
+
+                    b.Property<Guid?>("ImportId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("import_id");
 
                     b.Property<DateTime>("ReceivedAt")
                         .HasColumnType("timestamp with time zone")
@@ -1599,6 +1620,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                                 .HasColumnType("boolean")
                                 .HasColumnName("fed");
 
+                            b1.Property<bool?>("FeelsWarm")
+                                .HasColumnType("boolean")
+                                .HasColumnName("feels_warm");
+
                             b1.Property<bool?>("Fungus")
                                 .HasColumnType("boolean")
                                 .HasColumnName("fungus");
@@ -1657,10 +1682,17 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                             b1.Property<double?>("WaterChangedPercent")
                                 .HasColumnType("double precision")
                                 .HasColumnName("water_changed_percent");
+
+                            b1.Property<bool?>("WaterOnFloor")
+                                .HasColumnType("boolean")
+                                .HasColumnName("water_on_floor");
                         });
 
                     b.HasKey("Id")
                         .HasName("pk_readings");
+
+                    b.HasIndex("ImportId")
+                        .HasDatabaseName("ix_readings_import_id");
 
                     b.HasIndex("State", "TankId")
                         .HasDatabaseName("ix_readings_state_tank_id");
@@ -1673,6 +1705,97 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasDatabaseName("ix_readings_tank_id_sender_id");
 
                     b.ToTable("readings");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Readings.ReadingImport", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<int>("Accepted")
+                        .HasColumnType("integer")
+                        .HasColumnName("accepted");
+
+                    b.Property<int>("Asked")
+                        .HasColumnType("integer")
+                        .HasColumnName("asked");
+
+                    b.Property<int>("Blank")
+                        .HasColumnType("integer")
+                        .HasColumnName("blank");
+
+                    b.Property<string>("Columns")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("character varying(8000)")
+                        .HasColumnName("columns");
+
+                    b.Property<int>("Duplicates")
+                        .HasColumnType("integer")
+                        .HasColumnName("duplicates");
+
+                    b.Property<string>("FileName")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("file_name");
+
+                    b.Property<DateTime?>("FinishedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("finished_at");
+
+                    b.Property<int>("Handled")
+                        .HasColumnType("integer")
+                        .HasColumnName("handled");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("programme_id");
+
+                    b.Property<int>("Refused")
+                        .HasColumnType("integer")
+                        .HasColumnName("refused");
+
+                    b.Property<int>("Rows")
+                        .HasColumnType("integer")
+                        .HasColumnName("rows");
+
+                    b.Property<DateTime>("SentAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("sent_at");
+
+                    b.Property<Guid>("SentBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("sent_by");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("state");
+
+                    b.Property<DateTime?>("UndoneAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("undone_at");
+
+                    b.Property<Guid?>("UndoneBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("undone_by");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_reading_imports");
+
+                    b.HasIndex("ProgrammeId", "SentAt")
+                        .HasDatabaseName("ix_reading_imports_programme_id_sent_at");
+
+                    b.ToTable("reading_imports");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Readings.TankDay", b =>
@@ -1743,6 +1866,66 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasName("pk_tank_days");
 
                     b.ToTable("tank_days");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Readings.TankPhoto", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<byte[]>("Content")
+                        .IsRequired()
+                        .HasColumnType("bytea")
+                        .HasColumnName("content");
+
+                    b.Property<int>("Height")
+                        .HasColumnType("integer")
+                        .HasColumnName("height");
+
+                    b.Property<string>("Note")
+                        .HasMaxLength(1000)
+                        .HasColumnType("character varying(1000)")
+                        .HasColumnName("note");
+
+                    b.Property<DateTime>("ReceivedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("received_at");
+
+                    b.Property<DateTime?>("RemovedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("removed_at");
+
+                    b.Property<Guid?>("RemovedBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("removed_by");
+
+                    b.Property<Guid>("SentBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("sent_by");
+
+                    b.Property<string>("Shows")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("shows");
+
+                    b.Property<Guid>("TankId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("tank_id");
+
+                    b.Property<int>("Width")
+                        .HasColumnType("integer")
+                        .HasColumnName("width");
+
+                    b.HasKey("Id")
+                        .HasName("pk_tank_photos");
+
+                    b.HasIndex("TankId", "ReceivedAt")
+                        .HasDatabaseName("ix_tank_photos_tank_id_received_at");
+
+                    b.ToTable("tank_photos");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Releases.LedgerEntry", b =>
@@ -2503,14 +2686,39 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasConstraintName("fk_tanks_programmes_programme_id");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.Readings.ImportedSheet", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Readings.ReadingImport", null)
+                        .WithOne()
+                        .HasForeignKey("Tankside.Hatchery.Readings.ImportedSheet", "ImportId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_imported_sheets_reading_imports_import_id");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.Readings.Reading", b =>
                 {
+                    b.HasOne("Tankside.Hatchery.Readings.ReadingImport", null)
+                        .WithMany()
+                        .HasForeignKey("ImportId")
+                        .HasConstraintName("fk_readings_reading_imports_import_id");
+
                     b.HasOne("Tankside.Hatchery.Places.Tank", null)
                         .WithMany()
                         .HasForeignKey("TankId")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_readings_tanks_tank_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Readings.ReadingImport", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_reading_imports_programmes_programme_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Readings.TankDay", b =>
@@ -2521,6 +2729,16 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_tank_days_tanks_tank_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Readings.TankPhoto", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Places.Tank", null)
+                        .WithMany()
+                        .HasForeignKey("TankId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_tank_photos_tanks_tank_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Releases.LedgerEntry", b =>

@@ -1466,6 +1466,23 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.ToTable("tanks");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.Readings.ImportedSheet", b =>
+                {
+                    b.Property<Guid>("ImportId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("import_id");
+
+                    b.Property<byte[]>("Content")
+                        .IsRequired()
+                        .HasColumnType("BLOB")
+                        .HasColumnName("content");
+
+                    b.HasKey("ImportId")
+                        .HasName("pk_imported_sheets");
+
+                    b.ToTable("imported_sheets");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.Readings.Reading", b =>
                 {
                     b.Property<long>("Id")
@@ -1510,6 +1527,10 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.Property<Guid?>("EnteredBy")
                         .HasColumnType("TEXT")
                         .HasColumnName("entered_by");
+
+                    b.Property<Guid?>("ImportId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("import_id");
 
                     b.Property<DateTime>("ReceivedAt")
                         .HasColumnType("TEXT")
@@ -1586,6 +1607,10 @@ namespace Tankside.Storage.Sqlite.Migrations
                                 .HasColumnType("INTEGER")
                                 .HasColumnName("fed");
 
+                            b1.Property<bool?>("FeelsWarm")
+                                .HasColumnType("INTEGER")
+                                .HasColumnName("feels_warm");
+
                             b1.Property<bool?>("Fungus")
                                 .HasColumnType("INTEGER")
                                 .HasColumnName("fungus");
@@ -1644,10 +1669,17 @@ namespace Tankside.Storage.Sqlite.Migrations
                             b1.Property<double?>("WaterChangedPercent")
                                 .HasColumnType("REAL")
                                 .HasColumnName("water_changed_percent");
+
+                            b1.Property<bool?>("WaterOnFloor")
+                                .HasColumnType("INTEGER")
+                                .HasColumnName("water_on_floor");
                         });
 
                     b.HasKey("Id")
                         .HasName("pk_readings");
+
+                    b.HasIndex("ImportId")
+                        .HasDatabaseName("ix_readings_import_id");
 
                     b.HasIndex("State", "TankId")
                         .HasDatabaseName("ix_readings_state_tank_id");
@@ -1660,6 +1692,97 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasDatabaseName("ix_readings_tank_id_sender_id");
 
                     b.ToTable("readings");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Readings.ReadingImport", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<int>("Accepted")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("accepted");
+
+                    b.Property<int>("Asked")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("asked");
+
+                    b.Property<int>("Blank")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("blank");
+
+                    b.Property<string>("Columns")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("columns");
+
+                    b.Property<int>("Duplicates")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("duplicates");
+
+                    b.Property<string>("FileName")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("file_name");
+
+                    b.Property<DateTime?>("FinishedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("finished_at");
+
+                    b.Property<int>("Handled")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("handled");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("programme_id");
+
+                    b.Property<int>("Refused")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("refused");
+
+                    b.Property<int>("Rows")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("rows");
+
+                    b.Property<DateTime>("SentAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sent_at");
+
+                    b.Property<Guid>("SentBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sent_by");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("state");
+
+                    b.Property<DateTime?>("UndoneAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("undone_at");
+
+                    b.Property<Guid?>("UndoneBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("undone_by");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_reading_imports");
+
+                    b.HasIndex("ProgrammeId", "SentAt")
+                        .HasDatabaseName("ix_reading_imports_programme_id_sent_at");
+
+                    b.ToTable("reading_imports");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Readings.TankDay", b =>
@@ -1730,6 +1853,66 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasName("pk_tank_days");
 
                     b.ToTable("tank_days");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Readings.TankPhoto", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<byte[]>("Content")
+                        .IsRequired()
+                        .HasColumnType("BLOB")
+                        .HasColumnName("content");
+
+                    b.Property<int>("Height")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("height");
+
+                    b.Property<string>("Note")
+                        .HasMaxLength(1000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("note");
+
+                    b.Property<DateTime>("ReceivedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("received_at");
+
+                    b.Property<DateTime?>("RemovedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("removed_at");
+
+                    b.Property<Guid?>("RemovedBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("removed_by");
+
+                    b.Property<Guid>("SentBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sent_by");
+
+                    b.Property<string>("Shows")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("shows");
+
+                    b.Property<Guid>("TankId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("tank_id");
+
+                    b.Property<int>("Width")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("width");
+
+                    b.HasKey("Id")
+                        .HasName("pk_tank_photos");
+
+                    b.HasIndex("TankId", "ReceivedAt")
+                        .HasDatabaseName("ix_tank_photos_tank_id_received_at");
+
+                    b.ToTable("tank_photos");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Releases.LedgerEntry", b =>
@@ -2486,14 +2669,39 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasConstraintName("fk_tanks_programmes_programme_id");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.Readings.ImportedSheet", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Readings.ReadingImport", null)
+                        .WithOne()
+                        .HasForeignKey("Tankside.Hatchery.Readings.ImportedSheet", "ImportId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_imported_sheets_reading_imports_import_id");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.Readings.Reading", b =>
                 {
+                    b.HasOne("Tankside.Hatchery.Readings.ReadingImport", null)
+                        .WithMany()
+                        .HasForeignKey("ImportId")
+                        .HasConstraintName("fk_readings_reading_imports_import_id");
+
                     b.HasOne("Tankside.Hatchery.Places.Tank", null)
                         .WithMany()
                         .HasForeignKey("TankId")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_readings_tanks_tank_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Readings.ReadingImport", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_reading_imports_programmes_programme_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Readings.TankDay", b =>
@@ -2504,6 +2712,16 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_tank_days_tanks_tank_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Readings.TankPhoto", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Places.Tank", null)
+                        .WithMany()
+                        .HasForeignKey("TankId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_tank_photos_tanks_tank_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Releases.LedgerEntry", b =>

@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
+using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
 
@@ -13,6 +14,7 @@ internal sealed class ReadingMapping : IEntityTypeConfiguration<Reading>
         reading.HasIndex(r => new { r.TankId, r.SenderId }).IsUnique();
         reading.HasIndex(r => new { r.TankId, r.At });
         reading.HasIndex(r => new { r.State, r.TankId });
+        reading.HasOne<ReadingImport>().WithMany().HasForeignKey(r => r.ImportId);
         reading.Property(r => r.ContentHash).HasMaxLength(32);
         reading.ComplexProperty(r => r.Seen, seen => seen.Property(s => s.Note).HasMaxLength(ObservationRules.LongestNote));
         // Two people who correct or answer the same reading at once: the second is told.
@@ -35,4 +37,34 @@ internal sealed class TankDayMapping : IEntityTypeConfiguration<TankDay>
 internal sealed class UnjudgedFactMapping : IEntityTypeConfiguration<UnjudgedFact>
 {
     public void Configure(EntityTypeBuilder<UnjudgedFact> fact) => fact.HasIndex(f => f.TankId);
+}
+
+internal sealed class ReadingImportMapping : IEntityTypeConfiguration<ReadingImport>
+{
+    public void Configure(EntityTypeBuilder<ReadingImport> import)
+    {
+        import.HasOne<Programme>().WithMany().HasForeignKey(i => i.ProgrammeId);
+        import.HasIndex(i => new { i.ProgrammeId, i.SentAt });
+        import.Property(i => i.Columns).HasMaxLength(8000);
+        import.Property(i => i.Version).IsConcurrencyToken();
+    }
+}
+
+internal sealed class ImportedSheetMapping : IEntityTypeConfiguration<ImportedSheet>
+{
+    public void Configure(EntityTypeBuilder<ImportedSheet> sheet)
+    {
+        sheet.HasKey(s => s.ImportId);
+        sheet.HasOne<ReadingImport>().WithOne().HasForeignKey<ImportedSheet>(s => s.ImportId);
+    }
+}
+
+internal sealed class TankPhotoMapping : IEntityTypeConfiguration<TankPhoto>
+{
+    public void Configure(EntityTypeBuilder<TankPhoto> photo)
+    {
+        photo.HasOne<Tank>().WithMany().HasForeignKey(p => p.TankId);
+        photo.HasIndex(p => new { p.TankId, p.ReceivedAt });
+        photo.Property(p => p.Note).HasMaxLength(ObservationRules.LongestNote);
+    }
 }

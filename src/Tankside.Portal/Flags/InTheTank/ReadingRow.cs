@@ -84,6 +84,7 @@ public sealed record ReadingRow(string Water, string? Typed, string Seen, string
         ReadingSource.Person => "adult",
         ReadingSource.Logger => "logger",
         ReadingSource.PhoneCall => "phone call",
+        ReadingSource.Sheet => "imported sheet",
     };
 
     private static string StandingOf(Reading reading) => reading.CorrectedBy is not null ? "corrected since" : reading.State switch
