@@ -11,9 +11,9 @@ public sealed class Nonce
 /// <summary>Headers that keep pages to our own scripts, styles and frames.</summary>
 public static class PageSecurity
 {
-    /// <summary>Class pages and answers by link: no script from elsewhere, no frame, nothing loaded from another host.</summary>
+    /// <summary>Class pages and answers by link: no script but our own files, no frame, nothing loaded from another host.</summary>
     private const string ClassPolicy =
-        "default-src 'none'; style-src 'self'; img-src 'self' data:; font-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+        "default-src 'none'; script-src 'self'; worker-src 'self'; connect-src 'self'; style-src 'self'; img-src 'self' data:; font-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
     public static IApplicationBuilder UsePageSecurity(this IApplicationBuilder app) => app.Use((context, next) =>
     {

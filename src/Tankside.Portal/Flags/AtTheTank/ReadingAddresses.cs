@@ -5,7 +5,7 @@ using Tankside.Portal.Accounts;
 namespace Tankside.Portal.Flags.AtTheTank;
 
 /// <summary>
-/// The two doors to today's reading. A class comes by /t/{room code}: a whole static document without script, cookie or session; the code
+/// The two doors to today's reading. A class comes by /t/{room code}: a whole static document that needs no script, cookie or session; the code
 /// in the address is the key, so a forged post gains nothing that the address does not already give, and no form ever times out. An adult
 /// comes by /tanks/{code}/reading, signed in, for their own look or for what a phone call told.
 /// </summary>
@@ -13,6 +13,8 @@ public static class ReadingAddresses
 {
     public static void MapReadingPages(this IEndpointRouteBuilder routes)
     {
+        routes.MapGet(OfflinePage.Address, (HttpContext context) => new RazorComponentResult<OfflinePage>(new { Words = Door.WordsOf(context.Request) }))
+            .AllowAnonymous().ExcludeFromDescription();
         var atLabel = routes.MapGroup("/t/{code}").AllowAnonymous().DisableAntiforgery().ExcludeFromDescription();
         atLabel.MapGet("", (string code, Guid? sent, Guid? ask, HttpContext context, TankByCode tanks, TodaysReading reading, CancellationToken cancel) =>
             AtLabelAsync(code, context, tanks, (view, door) => reading.ShowAsync(view, door, sent, ask, cancel), cancel));
