@@ -28,6 +28,13 @@ public static class PageSecurity
         return next(context);
     });
 
+    /// <summary>
+    /// Class pages come over slow Wi-Fi, so they are compressed. Pages of people who sign in are not: they carry a token beside what others
+    /// may have written, and how well that compresses could be measured from outside.
+    /// </summary>
+    public static IApplicationBuilder UseClassCompression(this IApplicationBuilder app) =>
+        app.UseWhen(c => c.Request.Path.StartsWithSegments("/t", StringComparison.Ordinal), classes => classes.UseResponseCompression());
+
     /// <summary>Styles stay open to inline ones: the component library writes its theme as style elements without a nonce.</summary>
     private static string PagePolicy(string nonce) =>
         $"default-src 'self'; script-src 'self' 'nonce-{nonce}'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; font-src 'self'; "

@@ -27,6 +27,11 @@ public static class ReadingAddresses
             AtLabelAsync(code, context, tanks, (view, door) => Task.FromResult<IResult>(
                 new RazorComponentResult<ClassTankPage>(new { View = view, Door = door })), cancel));
 
+        atLabel.MapGet("/help", (string code, string? sign, Guid? sent, HttpContext context, TankByCode tanks, HelpAtTheTank help, CancellationToken cancel) =>
+            AtLabelAsync(code, context, tanks, (view, door) => help.ShowAsync(view, door, sign, sent, cancel), cancel));
+        atLabel.MapPost("/help", (string code, IFormCollection fields, HttpContext context, TankByCode tanks, HelpAtTheTank help, CancellationToken cancel) =>
+            AtLabelAsync(code, context, tanks, (view, door) => help.SendAsync(view, door, fields, cancel), cancel));
+
         var signedIn = routes.MapGroup("/tanks/{code}/reading").RequireAuthorization(Policies.Tanks).ExcludeFromDescription();
         signedIn.MapGet("", (string code, Guid? sent, Guid? ask, Guid? corrects, HttpContext context, TankByCode tanks, TodaysReading reading, CancellationToken cancel) =>
             SignedInAsync(code, context, tanks, (view, door) => reading.ShowAsync(view, door, sent, ask, cancel, corrects), cancel));
@@ -34,6 +39,10 @@ public static class ReadingAddresses
             SignedInAsync(code, context, tanks, (view, door) => reading.SendAsync(view, door, fields, cancel), cancel));
         signedIn.MapPost("/answer", (string code, IFormCollection fields, HttpContext context, TankByCode tanks, TodaysReading reading, CancellationToken cancel) =>
             SignedInAsync(code, context, tanks, (view, door) => reading.AnswerAsync(view, door, fields, cancel), cancel));
+        signedIn.MapGet("/help", (string code, string? sign, Guid? sent, HttpContext context, TankByCode tanks, HelpAtTheTank help, CancellationToken cancel) =>
+            SignedInAsync(code, context, tanks, (view, door) => help.ShowAsync(view, door, sign, sent, cancel), cancel));
+        signedIn.MapPost("/help", (string code, IFormCollection fields, HttpContext context, TankByCode tanks, HelpAtTheTank help, CancellationToken cancel) =>
+            SignedInAsync(code, context, tanks, (view, door) => help.SendAsync(view, door, fields, cancel), cancel));
     }
 
     private static async Task<IResult> AtLabelAsync(

@@ -113,9 +113,8 @@
   };
 
   // Where no worker stands between (the first visit, or an address without https) the page itself writes down before it sends.
-  const sendByPage = async form => {
-    const action = new URL(form.action);
-    const typed = Outbox.entryOf(action, new FormData(form));
+  const sendByPage = async (form, pressed) => {
+    const typed = Outbox.entryOf(form.action, new FormData(form, pressed));
     let entry;
     try {
       entry = await Outbox.keep(typed);
@@ -142,6 +141,7 @@
     }
 
     root.dataset.kept = entry.id;
+    showAid(Object.fromEntries(entry.fields).sign);
     form.reset();
     form.querySelectorAll('[name=id]').forEach(input => { input.value = Outbox.newId(); });
     await show();
@@ -152,9 +152,17 @@
     const worker = navigator.serviceWorker && navigator.serviceWorker.controller;
     if (event.target.method === 'post' && !worker) {
       event.preventDefault();
-      sendByPage(event.target);
+      sendByPage(event.target, event.submitter);
     }
   });
+
+  // All steps of first aid stand in the page; the one asked for is shown, with a network or without.
+  const showAid = sign => {
+    document.querySelectorAll('.aid').forEach(section => { section.hidden = section.dataset.sign !== sign; });
+  };
+  if (root.dataset.sign) {
+    showAid(root.dataset.sign);
+  }
 
   new BroadcastChannel('tankside-outbox').onmessage = show;
   addEventListener('online', flush);

@@ -46,7 +46,7 @@ self.addEventListener('fetch', event => {
   }
 
   if (request.mode === 'navigate' && url.pathname.startsWith('/t/')) {
-    event.respondWith(request.method === 'POST' ? sendForm(request) : showPage(request, url));
+    event.respondWith(request.method === 'POST' ? sendForm(request) : showPage(request, url, event));
   } else if (request.method === 'GET' && parts.includes(url.pathname)) {
     event.respondWith(fetchPart(request));
   }
@@ -71,21 +71,33 @@ async function fetchPart(request) {
   }
 }
 
-// A page with its form, as opened by the label: the one worth a copy. Pages about one reading are not.
-const isForm = url => /^\/t\/[^/]+$/.test(url.pathname) && !url.searchParams.has('sent') && !url.searchParams.has('ask') && url.pathname !== '/t/offline';
+// Worth a copy: the form as opened by the label, and its first aid. Pages about one reading are not.
+const isForm = url => /^\/t\/[^/]+$/.test(url.pathname) && url.pathname !== '/t/offline';
+const isHelp = url => /^\/t\/[^/]+\/help$/.test(url.pathname);
+const isCopied = url => (isForm(url) || isHelp(url)) && !['sent', 'ask', 'sign'].some(name => url.searchParams.has(name));
 
-async function showPage(request, url) {
+async function showPage(request, url, event) {
   const cache = await caches.open(cacheName);
-  const copy = await cache.match(request.url) || (isForm(url) && await cache.match(url.pathname, { ignoreSearch: true })) || undefined;
+  const copy = await cache.match(request.url) || ((isForm(url) || isHelp(url)) && await cache.match(url.pathname, { ignoreSearch: true })) || undefined;
   try {
     const answer = await (copy ? within(patience, fetch(request)) : fetch(request));
-    if (answer.ok && isForm(url)) {
+    if (answer.ok && isCopied(url)) {
       await cache.put(request.url, answer.clone());
+      event.waitUntil(isForm(url) ? keepHelp(cache, url) : Promise.resolve());
     }
 
     return answer;
   } catch {
     return copy ? marked(await copy.text(), url, 'data-offline') : marked(await offlineText(url), url, 'data-offline');
+  }
+}
+
+// First aid has to be there when the network is not. Its steps follow the stage of the fish, so a copy is good for a day.
+async function keepHelp(cache, url) {
+  const help = `${url.pathname}/help${url.search}`;
+  const copy = await cache.match(help);
+  if (!copy || Date.parse(copy.headers.get('Date')) < Date.now() - 24 * 3600 * 1000) {
+    await cache.add(help).catch(() => {});
   }
 }
 
@@ -123,6 +135,12 @@ async function sendForm(request) {
   }
 
   await (self.registration.sync && self.registration.sync.register('readings').catch(() => {}));
+  const help = isHelp(url) && await (await caches.open(cacheName)).match(url.pathname, { ignoreSearch: true });
+  if (help) {
+    const sign = entry.fields.find(([name]) => name === 'sign');
+    return marked(await help.text(), url, `data-offline data-kept="${escaped(entry.id)}" data-sign="${escaped(sign ? sign[1] : '')}"`);
+  }
+
   return marked(await offlineText(url), url, `data-kept="${escaped(entry.id)}"`);
 }
 
