@@ -82,6 +82,8 @@ public static class AddressTable
         Get("/tanks/{code}/reading/", "/tanks/{tank}/reading", "s yyyyr -- sss s"),
         Post("/tanks/{code}/reading/", "/tanks/{tank}/reading", "s yyyyr -- sss s"),
         Post("/tanks/{code}/reading/answer", "/tanks/{tank}/reading/answer", "s yyyyr -- sss s"),
+        Get("/tanks/{code}/reading/week", "/tanks/{tank}/reading/week", "s yyyyr -- sss s"),
+        Post("/tanks/{code}/reading/week", "/tanks/{tank}/reading/week", "s yyyyr -- sss s"),
         Get("/tanks/{code}/reading/help", "/tanks/{tank}/reading/help", "s yyyyr -- sss s"),
         Post("/tanks/{code}/reading/help", "/tanks/{tank}/reading/help", "s yyyyr -- sss s"),
 
