@@ -10,11 +10,14 @@ public sealed class KeyForm
     /// <summary>"all", or "some" of the list.</summary>
     public string Reach { get; set; } = "all";
 
-    /// <summary>Ids of the tanks ticked.</summary>
-    public List<string> Tanks { get; set; } = [];
+    /// <summary>Ids of the tanks ticked; null when none is.</summary>
+    public string[]? Tanks { get; set; }
+
+    /// <summary>Ticked tanks beside "all": a key for more than was meant must not come of it.</summary>
+    public bool IsContradiction => Reach != "some" && Tanks is { Length: > 0 };
 
     public IReadOnlyCollection<Guid>? Wanted =>
-        Reach == "some" ? [.. Tanks.Select(t => Guid.TryParse(t, out var id) ? id : Guid.Empty)] : null;
+        Reach == "some" ? [.. (Tanks ?? []).Select(t => Guid.TryParse(t, out var id) ? id : Guid.Empty)] : null;
 }
 
 /// <summary>What is asked about the key that is to be replaced.</summary>

@@ -60,8 +60,11 @@ public sealed class PrintedPdf
         }
 
         var source = new RGBLuminanceSource(dots, width, height, RGBLuminanceSource.BitmapFormat.Gray8);
-        var reader = new ZXing.QrCode.QRCodeReader();
-        return reader.decode(new BinaryBitmap(new HybridBinarizer(source)))?.Text ?? "(no code)";
+        // The reader guesses by sight where a code begins and now and then misses; then it is told that there is nothing else in the picture.
+        return Seen(DecodeHintType.TRY_HARDER) ?? Seen(DecodeHintType.PURE_BARCODE) ?? "(no code)";
+
+        string? Seen(DecodeHintType hint) => new ZXing.QrCode.QRCodeReader()
+            .decode(new BinaryBitmap(new HybridBinarizer(source)), new Dictionary<DecodeHintType, object> { [hint] = true })?.Text;
 
         static int Pixel(double points) => (int)Math.Round((points + WhiteAround) * PixelsPerPoint);
     }

@@ -28,8 +28,23 @@ public static class LabelDrawing
         {
             var box = new Box(Margin + (at % Across * width), Margin + (at / Across * height), width, height);
             Label(page, label, box);
-            // Each cuts along its own edges, so that a sheet with few labels wastes no paper.
-            page.Frame(box, 0.2, dashed: true);
+            Cuts(page, box, first: at % Across == 0, top: at < Across);
+        }
+    }
+
+    /// <summary>Where to cut: around every label there is, each line once, so that its dashes do not run together.</summary>
+    private static void Cuts(PaperPage page, Box box, bool first, bool top)
+    {
+        page.Line(box.Right, box.Y, box.Right, box.Bottom, 0.2, dashed: true);
+        page.Line(box.X, box.Bottom, box.Right, box.Bottom, 0.2, dashed: true);
+        if (first)
+        {
+            page.Line(box.X, box.Y, box.X, box.Bottom, 0.2, dashed: true);
+        }
+
+        if (top)
+        {
+            page.Line(box.X, box.Y, box.Right, box.Y, 0.2, dashed: true);
         }
     }
 
