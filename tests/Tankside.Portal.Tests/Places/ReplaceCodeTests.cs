@@ -35,6 +35,7 @@ public class ReplaceCodeTests
         Assert.Equal(HttpStatusCode.NotFound, (await host.Anonymous().GetAsync($"/t/{old.Code}")).StatusCode);
         Assert.Contains("A001", await host.Anonymous().WordsAsync($"/t/{valid.Code}"), StringComparison.Ordinal);
         Assert.Equal($"The old code of A001 stopped at 08:15. The new one is {RoomCodes.Grouped(valid.Code)}: print its label and put it over the old one.", await page.NoticeAsync());
+        Assert.Contains("Print the label of A001 (PDF)", await page.WordsAsync(), StringComparison.Ordinal);
         Assert.Contains("replaced Wednesday 3 February 2027, 08:15; the one before is void", await teacher.WordsAsync("/labels"), StringComparison.Ordinal);
     }
 

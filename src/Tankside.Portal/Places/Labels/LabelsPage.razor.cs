@@ -34,6 +34,10 @@ public sealed partial class LabelsPage(SchoolLabels labels, ReplaceCode replace,
     [SupplyParameterFromQuery(Name = "lang")]
     public string? Lang { get; set; }
 
+    /// <summary>The tank that just got a code: its label is to be printed next.</summary>
+    [SupplyParameterFromQuery(Name = "made")]
+    public string? Made { get; set; }
+
     private CurrentUser Asking => CurrentUser.From(Http.User)!;
 
     private string Answer => (all, labelled) switch

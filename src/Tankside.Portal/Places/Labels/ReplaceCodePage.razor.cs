@@ -36,7 +36,7 @@ public sealed partial class ReplaceCodePage(SchoolLabels labels, ReplaceCode rep
         switch (await replace.HandleAsync(Asking, Code, Input.Replaces, Http.RequestAborted))
         {
             case CodeOutcome.Issued(var code):
-                Leave("/labels#notice", new Notice(true, Told(code)));
+                Leave($"/labels?made={Code}#notice", new Notice(true, Told(code)));
                 break;
             case CodeOutcome.Crossed:
                 Leave($"/labels/{Code}/replace", new Notice(
