@@ -83,7 +83,7 @@ public static partial class Limits
     public static readonly Setting AmmoniaAct = new("ammonia.act", 0.0164, "mg/L un-ionised, as N", "0.02 as NH3; EPA 1976-era criterion 0.016 as N");
     public static readonly Setting AmmoniaPhAge = new("ammonia.ph-age", 7, "days a pH reading serves", Practice);
     public static readonly Setting CloudyDays = new("cloudy.days", 2, "days a word on cloudy water speaks for the water", Practice);
-    public static readonly Setting FoamDays = new("cloudy.foam-days", 7, "days after half have hatched in which cloudy water is foam", Practice);
+    public static readonly Setting FoamDays = new("cloudy.foam-days", 14, "days after half have hatched in which cloudy water is foam", Practice);
     public static readonly Setting AmmoniaDoubtPh = new("ammonia.doubt-ph", 8, "pH assumed for asking", Judgement);
 
     public static readonly Setting WaterTestAge = new("water-test.age", 4, "days a water test speaks for the water", Practice);

@@ -7,7 +7,7 @@ namespace Tankside.Hatchery.Tests.Flags;
 /// <summary>What somebody at the tank sees or feels without a number.</summary>
 public class SignRulesTests
 {
-    private static TankStory Said(Observation seen, double hour = 9) => TankStory.Alevins().Water(-1, 9, 10.6).Seen(0, hour, seen);
+    private static TankStory Said(Observation seen) => TankStory.Alevins().Water(-1, 9, 10.6).Seen(0, 9, seen);
 
     private static Finding? Found(TankStory tank, FlagKind kind, int day = 0) => tank.Findings(day).SingleOrDefault(f => f.Kind == kind);
 
@@ -45,37 +45,35 @@ public class SignRulesTests
     [Fact]
     public void Cloudy_water_asks_for_an_ammonia_test_within_the_week()
     {
-        var cloudy = TankStory.Alevins().Water(-2, 9, 10.6).Seen(-1, 9, new Observation { Clear = false }).Seen(0, 9, new Observation { Clear = false });
+        var cloudy = TankStory.Fry().Water(-2, 9, 10.6).Seen(-1, 9, new Observation { Clear = false }).Seen(0, 9, new Observation { Clear = false });
 
         var found = Found(cloudy, FlagKind.Ammonia);
         Assert.Equal(
-            (Urgency.ThisWeek, new CloudyEvidence(LifeStage.Alevin, TankStory.At(0, 9), TankStory.At(-1, 9))), (found!.Urgency, found.Evidence));
+            (Urgency.ThisWeek, new CloudyEvidence(LifeStage.Fry, TankStory.At(0, 9), TankStory.At(-1, 9))), (found!.Urgency, found.Evidence));
     }
 
     [Theory]
     [InlineData(0, 10, true, null)]
     [InlineData(0, 10, null, 0.0)]
     public void A_clear_look_or_a_test_ends_the_question(int day, double hour, bool? clear, double? ammonia) => Assert.Null(
-        Found(Said(new Observation { Clear = false }).Seen(day, hour, new Observation { Clear = clear, AmmoniaTotalMgL = ammonia }), FlagKind.Ammonia));
+        Found(TankStory.Fry().Seen(0, 9, new Observation { Clear = false }).Seen(day, hour, new Observation { Clear = clear, AmmoniaTotalMgL = ammonia }), FlagKind.Ammonia));
 
     [Fact]
     public void A_bad_test_says_more_than_cloudiness() => Assert.IsType<AmmoniaEvidence>(
         Found(Said(new Observation { Clear = false, AmmoniaTotalMgL = 4, Ph = 8 }), FlagKind.Ammonia)!.Evidence);
 
     [Fact]
-    public void Foam_after_the_hatch_is_no_trouble()
+    public void Foam_after_the_hatch_is_no_trouble_unless_somebody_says_nothing_else()
     {
-        var hatching = TankStory.Eggs().Lot(l => l with { FertilisedFrom = l.FertilisedFrom.AddDays(-16), FertilisedTo = l.FertilisedTo.AddDays(-16) })
-            .Seen(-3, 9, new Observation { WaterC = 10.5, Hatched = Share.Half }).Seen(0, 9, new Observation { Clear = false });
-
-        Assert.Null(Found(hatching, FlagKind.Ammonia));
-        Assert.NotNull(Found(hatching.With(Limits.FoamDays, 2), FlagKind.Ammonia));
+        Assert.Null(Found(Said(new Observation { Clear = false, Moving = true }), FlagKind.Ammonia));
+        Assert.NotNull(Found(Said(new Observation { Clear = false, Moving = true }).With(Limits.FoamDays, 2), FlagKind.Ammonia));
+        Assert.NotNull(Found(Said(new Observation { Clear = false }), FlagKind.Ammonia));
     }
 
     [Fact]
     public void A_word_on_cloudy_water_is_old_after_two_days()
     {
-        var cloudy = Said(new Observation { Clear = false }, hour: 13);
+        var cloudy = TankStory.Fry().Seen(0, 13, new Observation { Clear = false });
 
         Assert.NotNull(Found(cloudy, FlagKind.Ammonia, day: 2));
         Assert.Null(Found(cloudy, FlagKind.Ammonia, day: 3));

@@ -1,3 +1,5 @@
+using Tankside.Hatchery.Readings;
+
 namespace Tankside.Hatchery.Flags.Rules;
 
 /// <summary>What somebody at the tank sees or feels without a number.</summary>
@@ -29,17 +31,12 @@ public static class SignRules
 
     /// <summary>
     /// Cloudy water is food or waste that rots, and ammonia comes next: a test is due. In the days after a hatch it is the foam of the
-    /// shells, and nobody is called for it.
+    /// shells; a tick among others raises nothing then, but whoever sent this one word and nothing else is worried and is called.
     /// </summary>
     public static Finding? CloudyAndNotTested(Situation s)
     {
-        if (s.Development.HalfHatchedOn is { } hatched && s.Today < hatched.AddDays((int)s.Limits[Limits.FoamDays]))
-        {
-            return null;
-        }
-
         if (s.LastThatSays(r => r.Clear) is not { Seen.Clear: false } said || said.At < s.Now.AddDays(-s.Limits[Limits.CloudyDays])
-            || s.LastThatSays(r => r.AmmoniaTotalMgL)?.At >= said.At)
+            || s.LastThatSays(r => r.AmmoniaTotalMgL)?.At >= said.At || (IsFoam(s) && said.Seen != new Observation { Clear = false }))
         {
             return null;
         }
@@ -48,4 +45,7 @@ public static class SignRules
         var hazard = Hazard.Around(said.At, s.Limits[Limits.Losses.CloudyHours], s.Limits[Limits.Losses.CloudyShare]);
         return new Finding(FlagKind.Ammonia, Urgency.ThisWeek, said.At, new CloudyEvidence(s.Stage, said.At, since), hazard);
     }
+
+    private static bool IsFoam(Situation s) => UsualLoss.HatchOf(s.Development) is { } hatched
+        && s.Today >= hatched && s.Today < hatched.AddDays((int)s.Limits[Limits.FoamDays]);
 }
