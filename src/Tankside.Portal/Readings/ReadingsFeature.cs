@@ -1,3 +1,6 @@
+using Tankside.Portal.Readings.Photos;
+using Tankside.Portal.Readings.WallSheets;
+
 namespace Tankside.Portal.Readings;
 
 /// <summary>Readings: the one intake, the class page, the API.</summary>
@@ -8,5 +11,7 @@ public static class ReadingsFeature
         services.AddSingleton<NewFacts>();
         services.AddScoped<RecordReadings>();
         services.AddScoped<AnswerDoubt>();
+        services.AddScoped<TankSheets>();
+        services.AddScoped<TankPhotos>();
     }
 }

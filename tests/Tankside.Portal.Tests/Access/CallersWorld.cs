@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
+using Tankside.Hatchery.Readings;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
 using Tankside.Storage;
@@ -29,9 +30,10 @@ public sealed partial class Callers
         var teacher = One.People[Role.Teacher].Id;
         var (rehearsal, otherRehearsal) = (NewRehearsal(One, Role.Coordinator), NewRehearsal(World.Two, Role.ProgrammeLead));
         var (sweep, reply) = (NewSweep(One), Secrets.New());
+        var photo = new TankPhoto { Id = Guid.NewGuid(), TankId = One.Tanks[0].Id, ReceivedAt = TestWorld.Now, SentBy = teacher, Content = [0xFF, 0xD8, 0xFF, 0xD9] };
         await Host.SeedAsync(db =>
         {
-            db.AddRange(nextDoor, spare, member, rehearsal, otherRehearsal);
+            db.AddRange(nextDoor, spare, member, rehearsal, otherRehearsal, photo);
             db.Add(new Membership { Id = Guid.NewGuid(), PersonId = nextDoor.Id, ProgrammeId = One.Programme.Id, Role = Role.Teacher, SchoolId = One.Schools[1].Id });
             db.AddRange(sweep, NewReply(sweep, One.Schools[0].Id, teacher, reply));
             db.AddRange(NewInvitation(One, invitation), NewInvitation(World.Two, Secrets.New()));
@@ -56,6 +58,8 @@ public sealed partial class Callers
             ["school"] = $"{One.Schools[0].Id}",
             ["rehearsal"] = $"{rehearsal.Id}",
             ["other-rehearsal"] = $"{otherRehearsal.Id}",
+            ["key"] = $"{await db.ApiKeys.Where(k => k.ProgrammeId == One.Programme.Id && k.Role == ApiKeyRole.Logger).Select(k => k.Id).SingleAsync()}",
+            ["photo"] = $"{photo.Id}",
             ["member"] = $"{member.Id}",
             ["person"] = $"{spare.Id}",
             ["invitation"] = invitation,
