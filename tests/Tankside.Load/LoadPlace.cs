@@ -46,9 +46,9 @@ public sealed class LoadPlace : IAsyncDisposable
     /// <summary>A logger's key for every tank.</summary>
     public string Key { get; } = Guid.NewGuid().ToString("n");
 
-    public static async Task<LoadPlace> CreateAsync(DatabaseKind kind, int tanks)
+    public static async Task<LoadPlace> CreateAsync(DatabaseKind kind, int tanks, bool judgeWorks = false)
     {
-        var place = new LoadPlace(await PortalHost.CreateAsync(kind, new PortalHostSettings { Environment = "Production" }), await TestDatabase.CreateAsync(kind), tanks);
+        var place = new LoadPlace(await PortalHost.CreateAsync(kind, new PortalHostSettings { Environment = "Production", JudgeWorks = judgeWorks }), await TestDatabase.CreateAsync(kind), tanks);
         await place.Portal.SeedAsync(place.AddTo);
         await using var db = place.Twin.CreateDbContext();
         place.AddTo(db);

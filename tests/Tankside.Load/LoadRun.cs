@@ -5,14 +5,15 @@ namespace Tankside.Load;
 
 /// <summary>What was asked for on the command line.</summary>
 /// <param name="Quick">Fewer rounds on less data, to see that it works.</param>
+/// <param name="Forms">Only what classes do: their form beside the bare one, and the morning on which all of them send.</param>
 /// <param name="FalseAlarms">No database at all: how often the rules are wrong, over made-up seasons.</param>
-public sealed record Asked(IReadOnlyList<DatabaseKind> Kinds, bool Quick, bool FalseAlarms)
+public sealed record Asked(IReadOnlyList<DatabaseKind> Kinds, bool Quick, bool Forms, bool FalseAlarms)
 {
     /// <summary>Null when a word is not known.</summary>
     public static Asked? Parse(string[] words)
     {
         DatabaseKind[]? kinds = null;
-        var (quick, falseAlarms) = (false, false);
+        var (quick, forms, falseAlarms) = (false, false, false);
         foreach (var word in words)
         {
             switch (word)
@@ -26,6 +27,9 @@ public sealed record Asked(IReadOnlyList<DatabaseKind> Kinds, bool Quick, bool F
                 case "--all":
                     kinds = null;
                     break;
+                case "--forms":
+                    forms = true;
+                    break;
                 case "--false-alarms":
                     falseAlarms = true;
                     break;
@@ -37,7 +41,7 @@ public sealed record Asked(IReadOnlyList<DatabaseKind> Kinds, bool Quick, bool F
             }
         }
 
-        return new Asked(kinds ?? Enum.GetValues<DatabaseKind>(), quick, falseAlarms);
+        return new Asked(kinds ?? Enum.GetValues<DatabaseKind>(), quick, forms, falseAlarms);
     }
 }
 
@@ -51,7 +55,7 @@ public static class LoadRun
     {
         if (Asked.Parse(args) is not { } asked)
         {
-            await Console.Error.WriteLineAsync("Usage: dotnet run -c Release --project tests/Tankside.Load [-- --sqlite|--postgres|--all|--false-alarms] [--quick]");
+            await Console.Error.WriteLineAsync("Usage: dotnet run -c Release --project tests/Tankside.Load [-- --sqlite|--postgres|--all] [--forms|--false-alarms] [--quick]");
             return 2;
         }
 
@@ -72,14 +76,20 @@ public static class LoadRun
         Console.WriteLine(Comparison.Header);
         foreach (var kind in asked.Kinds)
         {
-            if (kind == DatabaseKind.PostgreSQL)
+            if (kind == DatabaseKind.PostgreSQL && !asked.Forms)
             {
                 Console.WriteLine(await ApiIntake.MeasureAsync(asked.Quick));
             }
 
-            foreach (var clients in new[] { 1, 16 })
+            foreach (var clients in new[] { 1, 64 })
             {
                 Console.WriteLine(await ClassForm.MeasureAsync(kind, clients, asked.Quick));
+            }
+
+            if (asked.Forms)
+            {
+                Console.WriteLine(await SchoolMorning.MeasureAsync(kind, asked.Quick));
+                continue;
             }
 
             Console.WriteLine(await Judging.MeasureAsync(kind, asked.Quick));

@@ -18,6 +18,7 @@ public static class FlagsFeature
         services.AddSingleton<SharedJudge>();
         services.AddSingleton<Judge>();
         services.AddSingleton<WrongCodes>();
+        services.AddSingleton<SentTogether>();
         services.AddScoped<TankByCode>();
         services.AddScoped<TodaysReading>();
         services.AddScoped<HelpAtTheTank>();

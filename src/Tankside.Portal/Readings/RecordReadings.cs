@@ -101,6 +101,8 @@ public sealed class RecordReadings(
             }
         }
 
+        // All that is saved is new, but for a reading that another corrects: only then is there anything to look through for changes.
+        db.ChangeTracker.AutoDetectChangesEnabled = outcomes.Any(o => o is IntakeOutcome.Accepted { Reading.Corrects: not null });
         await db.SaveChangesAsync(cancel);
     }
 }

@@ -18,8 +18,9 @@ public static class ReadingAddresses
         var atLabel = routes.MapGroup("/t/{code}").AllowAnonymous().DisableAntiforgery().ExcludeFromDescription();
         atLabel.MapGet("", (string code, Guid? sent, Guid? ask, HttpContext context, TankByCode tanks, TodaysReading reading, CancellationToken cancel) =>
             AtLabelAsync(code, context, tanks, (view, door) => reading.ShowAsync(view, door, sent, ask, cancel), cancel));
-        atLabel.MapPost("", (string code, IFormCollection fields, HttpContext context, TankByCode tanks, TodaysReading reading, CancellationToken cancel) =>
-            AtLabelAsync(code, context, tanks, (view, door) => reading.SendAsync(view, door, fields, cancel), cancel));
+        atLabel.MapPost("", async (string code, IFormCollection fields, HttpContext context, TankByCode tanks, TodaysReading reading, SentTogether sent, CancellationToken cancel) =>
+            (IsShutOut(context) ? null : await reading.SendAtOnceAsync(code, Door.OfClass(code, context.Request), fields, sent))
+            ?? await AtLabelAsync(code, context, tanks, (view, door) => reading.SendAsync(view, door, fields, cancel), cancel));
         atLabel.MapPost("/answer", (string code, IFormCollection fields, HttpContext context, TankByCode tanks, TodaysReading reading, CancellationToken cancel) =>
             AtLabelAsync(code, context, tanks, (view, door) => reading.AnswerAsync(view, door, fields, cancel), cancel));
 
@@ -52,10 +53,8 @@ public static class ReadingAddresses
     private static async Task<IResult> AtLabelAsync(
         string code, HttpContext context, TankByCode tanks, Func<TankView, Door, Task<IResult>> page, CancellationToken cancel)
     {
-        var wrongCodes = context.RequestServices.GetRequiredService<WrongCodes>();
-        var address = context.Connection.RemoteIpAddress?.ToString() ?? "unknown";
-        var shutOut = wrongCodes.IsShutOut(address);
-        if (!shutOut && await tanks.FindAsync(code, address, cancel) is { } view)
+        var shutOut = IsShutOut(context);
+        if (!shutOut && await tanks.FindAsync(code, AddressOf(context), cancel) is { } view)
         {
             return await page(view, Door.OfClass(code, context.Request));
         }
@@ -65,6 +64,10 @@ public static class ReadingAddresses
             StatusCode = shutOut ? StatusCodes.Status429TooManyRequests : StatusCodes.Status404NotFound,
         };
     }
+
+    private static bool IsShutOut(HttpContext context) => context.RequestServices.GetRequiredService<WrongCodes>().IsShutOut(AddressOf(context));
+
+    private static string AddressOf(HttpContext context) => context.Connection.RemoteIpAddress?.ToString() ?? "unknown";
 
     private static async Task<IResult> SignedInAsync(
         string code, HttpContext context, TankByCode tanks, Func<TankView, Door, Task<IResult>> page, CancellationToken cancel)

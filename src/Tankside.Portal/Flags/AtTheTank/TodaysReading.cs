@@ -1,6 +1,8 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.People;
+using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
 using Tankside.Portal.Readings;
 using Tankside.Storage;
@@ -30,6 +32,32 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
         };
     }
 
+    /// <summary>
+    /// The usual case by the shortest way: a form that is whole and names its scale is stored without a look at the tank's history. Null for
+    /// everything else, which then goes the long way; a form that was stored here and comes again there is known by its id.
+    /// </summary>
+    public async Task<IResult?> SendAtOnceAsync(string code, Door door, IFormCollection fields, SentTogether together)
+    {
+        var normal = RoomCodes.Normalise(code);
+        if (normal.Length != RoomCodes.Length || fields["unit"].ToString() is not ("F" or "C"))
+        {
+            return null;
+        }
+
+        var form = ReadingFormInput.Read(fields, Guid.CreateVersion7(), TemperatureUnit.F, door.Words);
+        if (form.Errors.Count > 0)
+        {
+            return null;
+        }
+
+        return await together.SendAsync(normal, Incoming(form, Guid.Empty, Now() - form.Waited, door)) switch
+        {
+            IntakeOutcome.Accepted or IntakeOutcome.Duplicate => new SeeOther(door.To(query: $"sent={form.Id}")),
+            IntakeOutcome.Asked => new SeeOther(door.To(query: $"ask={form.Id}")),
+            _ => null,
+        };
+    }
+
     public async Task<IResult> SendAsync(TankView view, Door door, IFormCollection fields, CancellationToken cancel)
     {
         var form = ReadingFormInput.Read(fields, Guid.CreateVersion7(), view.UsualUnit, door.Words);
@@ -40,19 +68,7 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
             return Page(view, door, ClassStep.Form, form, old, StatusCodes.Status422UnprocessableEntity);
         }
 
-        var outcome = await record.RecordAsync(
-            new IncomingReading
-            {
-                SenderId = form.Id,
-                TankId = view.Place.Tank.Id,
-                At = at,
-                Seen = form.Seen,
-                Water = form.Water,
-                Source = door.Source,
-                EnteredBy = door.EnteredBy,
-                Corrects = door.IsAdult ? form.Corrects : null,
-            },
-            cancel);
+        var outcome = await record.RecordAsync(Incoming(form, view.Place.Tank.Id, at, door), cancel);
         return outcome switch
         {
             IntakeOutcome.Accepted or IntakeOutcome.Duplicate => new SeeOther(door.To(query: $"sent={form.Id}")),
@@ -61,6 +77,20 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
             _ => throw new InvalidOperationException($"an outcome without an answer: {outcome.GetType().Name}"),
         };
     }
+
+    private static IncomingReading Incoming(ReadingFormInput form, Guid tankId, DateTime at, Door door) => new()
+    {
+        SenderId = form.Id,
+        TankId = tankId,
+        At = at,
+        Seen = form.Seen,
+        Water = form.Water,
+        Source = door.Source,
+        EnteredBy = door.EnteredBy,
+        Corrects = door.IsAdult ? form.Corrects : null,
+    };
+
+    private DateTime Now() => Shell.Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
 
     /// <summary>Somebody says what was meant. The asked reading is kept; the answer is a reading of its own that corrects it.</summary>
     public async Task<IResult> AnswerAsync(TankView view, Door door, IFormCollection fields, CancellationToken cancel)
@@ -92,7 +122,7 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
     /// <summary>When it was typed at the tank, or for an adult the time of today that they say it was read.</summary>
     private DateTime ReadAt(ReadingFormInput form, TankView view, Door door)
     {
-        var now = Shell.Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
+        var now = Now();
         if (!door.IsAdult || form["readAt"].Length == 0)
         {
             return now - form.Waited;
