@@ -1,6 +1,8 @@
+using Tankside.Portal.Readings.Sheets;
+
 namespace Tankside.Portal.Readings;
 
-/// <summary>Readings: the one intake, the class page, the API.</summary>
+/// <summary>Readings: the one intake, the class page, the API, the import of sheets.</summary>
 public static class ReadingsFeature
 {
     public static void AddReadings(this IServiceCollection services)
@@ -8,5 +10,21 @@ public static class ReadingsFeature
         services.AddSingleton<NewFacts>();
         services.AddScoped<RecordReadings>();
         services.AddScoped<AnswerDoubt>();
+        services.AddImports();
+    }
+
+    private static void AddImports(this IServiceCollection services)
+    {
+        services.AddSingleton<ImportQueue>();
+        services.AddSingleton<SheetPreviews>();
+        services.AddScoped<ReceiveSheet>();
+        services.AddScoped<ChangeImport>();
+        services.AddScoped<JudgeRows>();
+        services.AddScoped<StoreRows>();
+        services.AddScoped<UndoImport>();
+        services.AddScoped<ListedImports>();
+        services.AddScoped<ShowImport>();
+        services.AddSingleton<WaitingImports>();
+        services.AddHostedService<ImportWorker>();
     }
 }
