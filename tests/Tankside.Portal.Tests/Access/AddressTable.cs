@@ -83,6 +83,11 @@ public static class AddressTable
         Post("/tanks/{code}/reading/", "/tanks/{tank}/reading", "s yyyyr -- sss s"),
         Post("/tanks/{code}/reading/answer", "/tanks/{tank}/reading/answer", "s yyyyr -- sss s"),
 
+        .. Page("/readings/import", "/readings/import", "s yyryr yy sss s", "sheet"),
+        .. OneOf("/readings/import/{Id:guid}", "/readings/import/{import}", "s -yryr -- sss s", "columns", "store", "discard", "undo"),
+        .. OneOf("/readings/import/{Id:guid}", "/readings/import/{own-import}", "s yyryr -- sss s", "columns", "store", "discard", "undo"),
+        Get("/readings/import/{id:guid}/rows.csv", "/readings/import/{import}/rows.csv", "s -yryr -- sss s"),
+
         .. Page("/weekend", "/weekend", "s yyryr yy sss s"),
 
         .. Page("/ledger", "/ledger", "s yyryr yy sss s"),

@@ -15,33 +15,32 @@ public sealed record SheetHeader(int LastRow, IReadOnlyList<string> Titles, IRea
     public static SheetHeader Find(IEnumerable<SheetRow> rows)
     {
         var first = rows.Where(r => !r.IsBlank).Take(Searched).ToList();
-        var best = (Score: 0, Row: -1, Titles: (IReadOnlyList<string>)[]);
+        var best = new Candidate(0, 0, 0, []);
         foreach (var (index, row) in first.Index())
         {
-            Try(index, [.. row.Cells.Select(OneLine)]);
+            Try(index, index, [.. row.Cells.Select(OneLine)]);
             if (index > 0 && !LooksLikeReadings(row))
             {
-                Try(index, Joined(first[index - 1], row));
+                Try(index - 1, index, Joined(first[index - 1], row));
             }
         }
 
-        return best.Row < 0
+        return best.Score == 0
             ? new SheetHeader(0, [.. Enumerable.Repeat("", first.Count > 0 ? first.Max(r => r.Cells.Count) : 0)], []) // No headings: every row may be a reading.
-            : new SheetHeader(first[best.Row].Number, best.Titles, [.. first[..best.Row].Select(r => OneLine(string.Join(" ", r.Cells))).Where(t => t.Length > 0)]);
+            : new SheetHeader(first[best.To].Number, best.Titles, [.. first[..best.From].Select(r => OneLine(string.Join(" ", r.Cells))).Where(t => t.Length > 0)]);
 
-        void Try(int index, IReadOnlyList<string> titles)
+        void Try(int from, int to, IReadOnlyList<string> titles)
         {
-            var meanings = titles.Select(HeaderWords.MeaningOf).OfType<ColumnMeaning>().Distinct().ToList();
             // A heading is short; a note about the sheet that happens to hold the words is not.
-            var score = titles.Any(t => t.Length > 80) ? meanings.Count - 1 : meanings.Count;
+            var score = titles.Where(t => t.Length <= 80).Select(HeaderWords.MeaningOf).OfType<ColumnMeaning>().Distinct().Count();
             if (score > best.Score)
             {
-                best = (score, index, titles);
+                best = new Candidate(score, from, to, titles);
             }
         }
     }
 
-    /// <summary>A merged heading stands in its first column only; the columns under it without a heading of their own take it from there.</summary>
+    /// <summary>A merged heading stands in its first column only; the columns under it that it explains take it from there.</summary>
     private static List<string> Joined(SheetRow upper, SheetRow lower)
     {
         var titles = new List<string>();
@@ -50,11 +49,23 @@ public sealed record SheetHeader(int LastRow, IReadOnlyList<string> Titles, IRea
         {
             var (above, below) = (OneLine(upper[column]), OneLine(lower[column]));
             merged = above.Length > 0 ? below.Length > 0 ? above : "" : below.Length > 0 ? merged : "";
-            titles.Add($"{(above.Length > 0 ? above : merged)} {below}".Trim());
+            titles.Add(above.Length > 0 ? $"{above} {below}".Trim() : Explains(merged, below) ? $"{merged} {below}" : below);
         }
 
         return titles;
     }
+
+    /// <summary>True when the heading below says more, or names its scale, only together with the merged one above: "Dead" over "alevins".</summary>
+    private static bool Explains(string merged, string below)
+    {
+        var (alone, together) = (HeaderWords.MeaningOf(below), HeaderWords.MeaningOf($"{merged} {below}"));
+        return merged.Length > 0 && together is not null && (together != HeaderWords.MeaningOf(merged) || alone is null
+            ? together != alone
+            : together == alone && HeaderWords.UnitOf(below) is null && HeaderWords.UnitOf(merged) is not null);
+    }
+
+    /// <param name="From">Place of the upper heading row among the first rows.</param>
+    private sealed record Candidate(int Score, int From, int To, IReadOnlyList<string> Titles);
 
     private static bool LooksLikeReadings(SheetRow row) => row.Cells.Any(c =>
         double.TryParse(c.Trim().Replace(',', '.'), NumberStyles.Float, CultureInfo.InvariantCulture, out _) || (c.Length >= 6 && char.IsAsciiDigit(c.Trim().FirstOrDefault())));

@@ -85,7 +85,7 @@ public sealed class SheetPreviews(TimeProvider time) : IDisposable
 }
 
 /// <summary>One import for its page.</summary>
-/// <param name="Preview">Null while its rows are being stored and after it was taken back.</param>
+/// <param name="Preview">Null while a question about its columns is open or its rows are being stored, and after it was taken back.</param>
 public sealed record ShownImport(ReadingImport Import, string SentBy, string? UndoneBy, SheetInHand Sheet, SheetPreview? Preview, int Corrected);
 
 /// <summary>Loads an import for its page; what the asker may not see is not there.</summary>
@@ -99,7 +99,8 @@ public sealed class ShowImport(IDbContextFactory<HatcheryDb> databases, SheetPre
             return null;
         }
 
-        var preview = sheet.Import.State is ImportState.Previewed or ImportState.Done ? await previews.OfAsync(sheet, judge, cancel) : null;
+        var plain = sheet.Import.State == ImportState.Done || (sheet.Import.State == ImportState.Previewed && sheet.Columns.Questions.Count == 0);
+        var preview = plain ? await previews.OfAsync(sheet, judge, cancel) : null;
         var names = await db.Users.Where(p => p.Id == sheet.Import.SentBy || p.Id == sheet.Import.UndoneBy).ToDictionaryAsync(p => p.Id, p => p.Name, cancel);
         return new ShownImport(
             sheet.Import, names.GetValueOrDefault(sheet.Import.SentBy, "somebody"),

@@ -14,7 +14,7 @@ public sealed class TankNames
 {
     private readonly Dictionary<string, NamedTank?> byName = new(StringComparer.Ordinal);
 
-    private TankNames(IReadOnlyList<NamedTank> tanks)
+    public TankNames(IReadOnlyList<NamedTank> tanks)
     {
         All = tanks;
         foreach (var tank in tanks)
