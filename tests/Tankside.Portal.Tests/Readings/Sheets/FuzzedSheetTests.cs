@@ -20,7 +20,7 @@ public class FuzzedSheetTests
 
     private static readonly Gen<string> Cell = Gen.Frequency(
         (4, Gen.Int[0, Usual.Length - 1].Select(i => Usual[i])),
-        (1, Gen.String[Gen.Char["ab1,;\"\n\r\t \u00e9\uFFFD\0"], 0, 12]));
+        (1, Gen.String[Gen.Char["ab1,;\"\n\r\t \u00e9\uFFFD"], 0, 12]));
 
     private static readonly Gen<string[][]> Table = Cell.Array[1, 6].Array[0, 25];
 
@@ -74,7 +74,7 @@ public class FuzzedSheetTests
         await Gen.Select(Table, Gen.Bool).SampleAsync(async (table, asWorkbook) =>
         {
             string[][] rows = [["Tank", "Date", "Time", "Water", "Dead eggs", "Notes"], .. table];
-            var content = asWorkbook ? Workbooks.OfTexts(rows.Select(r => r.Select(c => c.Replace("\0", "", StringComparison.Ordinal)))) : Encoding.UTF8.GetBytes(Csv(rows));
+            var content = asWorkbook ? Workbooks.OfTexts(rows) : Encoding.UTF8.GetBytes(Csv(rows));
             var file = SheetFile.Open(content);
             var sheet = new SheetInHand(
                 new ReadingImport { Id = Guid.NewGuid(), FileName = "x", Columns = "", SentBy = Guid.NewGuid() },

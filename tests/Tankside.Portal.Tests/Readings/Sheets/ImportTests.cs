@@ -14,7 +14,7 @@ public class ImportTests
 {
     private const string Sheet =
         "Tank,Date,Time,Water °F,Dead eggs,Moving?,Notes\n"
-        + "A001,2/1/2027,8:15 AM,51.5,2,y,\n"
+        + "A001,1/31/2027,8:15 AM,51.5,2,y,\n"
         + "A001,2/2/2027,8:20 AM,52,,y,fine\n"
         + "A002,2/2/2027,,5.2,1,y,\n"
         + "A002,2/2/2027,9:00 AM,512,,y,\n"
@@ -144,7 +144,7 @@ public class ImportTests
             corrected = (await db.Readings.SingleAsync(r => r.Seen.DeadEggs == 2)).SenderId;
         }
 
-        await host.AcceptAsync(Sent.Seen(world.One.Tanks[0], new(2027, 2, 1, 15, 15, 0, DateTimeKind.Utc), new Observation { DeadEggs = 5 }, ReadingSource.Person) with { Corrects = corrected });
+        await host.AcceptAsync(Sent.Seen(world.One.Tanks[0], new(2027, 1, 31, 15, 15, 0, DateTimeKind.Utc), new Observation { DeadEggs = 5 }, ReadingSource.Person) with { Corrects = corrected });
 
         Assert.Contains("One of them was corrected or answered by a person since", await client.PressAsync(address, "undo"), StringComparison.Ordinal);
         await using var after = host.OpenDb();
