@@ -84,9 +84,9 @@ public static class AddressTable
         Post("/tanks/{code}/reading/answer", "/tanks/{tank}/reading/answer", "s yyyyr -- sss s"),
 
         .. Page("/readings/import", "/readings/import", "s yyryr yy sss s", "sheet"),
+        Get("/readings/import/{id:guid}/rows.csv", "/readings/import/{import}/rows.csv", "s -yryr -- sss s"),
         .. OneOf("/readings/import/{Id:guid}", "/readings/import/{import}", "s -yryr -- sss s", "columns", "store", "discard", "undo"),
         .. OneOf("/readings/import/{Id:guid}", "/readings/import/{own-import}", "s yyryr -- sss s", "columns", "store", "discard", "undo"),
-        Get("/readings/import/{id:guid}/rows.csv", "/readings/import/{import}/rows.csv", "s -yryr -- sss s"),
 
         .. Page("/weekend", "/weekend", "s yyryr yy sss s"),
 

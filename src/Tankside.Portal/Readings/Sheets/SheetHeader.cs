@@ -19,7 +19,7 @@ public sealed record SheetHeader(int LastRow, IReadOnlyList<string> Titles, IRea
         foreach (var (index, row) in first.Index())
         {
             Try(index, index, [.. row.Cells.Select(OneLine)]);
-            if (index > 0 && !LooksLikeReadings(row))
+            if (index > 0 && !IsTitle(first[index - 1]) && !LooksLikeReadings(row))
             {
                 Try(index - 1, index, Joined(first[index - 1], row));
             }
@@ -66,6 +66,9 @@ public sealed record SheetHeader(int LastRow, IReadOnlyList<string> Titles, IRea
 
     /// <param name="From">Place of the upper heading row among the first rows.</param>
     private sealed record Candidate(int Score, int From, int To, IReadOnlyList<string> Titles);
+
+    /// <summary>A line that stands alone at the left names the sheet, not its columns.</summary>
+    private static bool IsTitle(SheetRow row) => row[0].Length > 0 && row.Cells.Skip(1).All(string.IsNullOrWhiteSpace);
 
     private static bool LooksLikeReadings(SheetRow row) => row.Cells.Any(c =>
         double.TryParse(c.Trim().Replace(',', '.'), NumberStyles.Float, CultureInfo.InvariantCulture, out _) || (c.Length >= 6 && char.IsAsciiDigit(c.Trim().FirstOrDefault())));

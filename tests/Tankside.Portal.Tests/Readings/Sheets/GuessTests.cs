@@ -46,11 +46,11 @@ public class GuessTests
     [Fact]
     public void A_logger_file_with_lines_above_its_headings()
     {
-        var (guess, header) = Guess("\"Plot Title: A002 hallway\"\n\"#\",\"Date-Time, GMT-07:00\",\"Temp, °C (S/N: 207)\",\"End Of File\"\n1,\"02/01/2027 06:00:00\",10.8,\n2,\"02/13/2027 06:30:00\",10.9,\n");
+        var (guess, header) = Guess("\"Plot Title: A002 hallway tank\"\n\"#\",\"Date-Time, GMT-07:00\",\"Temp, °C (S/N: 207)\",\"End Of File\"\n1,\"02/01/2027 06:00:00\",10.8,\n2,\"02/13/2027 06:30:00\",10.9,\n");
 
         Assert.Equal([LeftOut, Date, Water, LeftOut], guess.Meanings);
         Assert.Equal((2, "A002", TemperatureUnit.C, TimeSpan.FromHours(-7)), (guess.HeaderRow, guess.Tank, guess.WaterUnit, guess.Offset));
-        Assert.Equal(["Plot Title: A002 hallway"], header.Above);
+        Assert.Equal(["Plot Title: A002 hallway tank"], header.Above);
         Assert.Empty(guess.Questions);
     }
 
