@@ -52,6 +52,7 @@ app.UseStatusCodePagesWithReExecute("/not-found", createScopeForStatusCodePages:
 app.UseFetchedTroublePages();
 app.UseApiProblems();
 app.UsePageSecurity();
+app.UseClassCompression();
 app.UseRateLimiter();
 app.UseAuthentication();
 app.UseAuthorization();

@@ -9,7 +9,7 @@ namespace Tankside.Hatchery.Flags;
 public static class Assessment
 {
     /// <summary>Raised whenever a rule changes, and kept with every flag.</summary>
-    public const string RuleVersion = "2026.5";
+    public const string RuleVersion = "2026.6";
 
     /// <summary>What is wrong with the tank at <paramref name="now"/>; without eggs or fish only readiness and account are judged.</summary>
     public static IReadOnlyList<Finding> Assess(TankRecord record, DateTime now)
@@ -75,14 +75,14 @@ public static class Assessment
     {
         Finding?[] found =
         [
-            WarmRules.TooWarmForTheStage(s),
+            WarmRules.TooWarmForTheStage(s) ?? SignRules.SaidToBeWarm(s),
             ColdRules.TooColdForTheStage(s) ?? RefillRules.MuchColder(s),
             WarmingRules.WarmingFast(s),
             IceRules.IcedCoil(s),
             ChillerRules.ChillerReportedOff(s),
-            FlowRules.PumpReportedStopped(s),
+            SignRules.WaterOnTheFloor(s) ?? FlowRules.PumpReportedStopped(s),
             OxygenRules.LowOxygen(s),
-            AmmoniaRules.PoisonousAmmonia(s),
+            AmmoniaRules.PoisonousAmmonia(s) ?? SignRules.CloudyAndNotTested(s),
             NitriteRules.HighNitrite(s),
             ChlorineRules.Chlorine(s),
             MetalsRules.DeathsInGoodWater(s),
@@ -101,7 +101,7 @@ public static class Assessment
     /// <summary>What is behind warm, cold or still water is one question for all of a tank's findings of it.</summary>
     private static List<Finding> WithSuspect(Situation s, List<Finding> findings) =>
         findings.Any(f => Diagnosis.IsFor(f.Kind)) && Diagnosis.Of(s).Leading is { } leading
-            ? [.. findings.Select(f => Diagnosis.IsFor(f.Kind) ? f with { Evidence = f.Evidence with { LooksLike = leading } } : f)]
+            ? [.. findings.Select(f => Diagnosis.IsFor(f.Kind) && f.Evidence is not LeakEvidence ? f with { Evidence = f.Evidence with { LooksLike = leading } } : f)]
             : findings;
 
     /// <summary>Anything worse than "this week" in what was last seen makes the silence after it matter sooner.</summary>

@@ -34,6 +34,9 @@ namespace Tankside.Hatchery.Flags;
 [JsonDerivedType(typeof(ContradictionEvidence), "contradiction")]
 [JsonDerivedType(typeof(StuckEvidence), "stuck")]
 [JsonDerivedType(typeof(SharedCauseEvidence), "shared")]
+[JsonDerivedType(typeof(SaidWarmEvidence), "said-warm")]
+[JsonDerivedType(typeof(LeakEvidence), "leak")]
+[JsonDerivedType(typeof(CloudyEvidence), "cloudy")]
 public abstract record Evidence(LifeStage Stage)
 {
     /// <summary>What is behind it, where one suspect clearly leads; see <see cref="Diagnosis"/>.</summary>

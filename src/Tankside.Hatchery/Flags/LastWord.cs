@@ -37,10 +37,10 @@ public static class LastWord
 
     private static bool SpeaksTo(FlagKind kind, Observation seen) => kind switch
     {
-        FlagKind.Warm or FlagKind.Cold or FlagKind.WarmingFast => seen.WaterC is not null,
+        FlagKind.Warm or FlagKind.Cold or FlagKind.WarmingFast => seen.WaterC is not null || seen.FeelsWarm is not null,
         FlagKind.IcedCoil => seen.IceOnCoil is not null || seen.WaterC is not null,
         FlagKind.ChillerFault => seen.ChillerRunning is not null || seen.WaterC is not null,
-        FlagKind.PumpFault => (seen.Moving ?? seen.Bubbles) is not null,
+        FlagKind.PumpFault => (seen.Moving ?? seen.Bubbles ?? seen.WaterOnFloor) is not null,
         FlagKind.Ammonia => (seen.AmmoniaTotalMgL ?? seen.Ph) is not null,
         FlagKind.LowOxygen => seen.OxygenMgL is not null || seen.Gasping is not null,
         FlagKind.Nitrite => seen.NitriteMgL is not null,

@@ -82,6 +82,8 @@ public static partial class Limits
     public static readonly Setting AmmoniaLook = new("ammonia.look", 0.0103, "mg/L un-ionised, as N", "fish culturists' 0.0125 as NH3 (Meade 1985)");
     public static readonly Setting AmmoniaAct = new("ammonia.act", 0.0164, "mg/L un-ionised, as N", "0.02 as NH3; EPA 1976-era criterion 0.016 as N");
     public static readonly Setting AmmoniaPhAge = new("ammonia.ph-age", 7, "days a pH reading serves", Practice);
+    public static readonly Setting CloudyDays = new("cloudy.days", 2, "days a word on cloudy water speaks for the water", Practice);
+    public static readonly Setting FoamDays = new("cloudy.foam-days", 14, "days after half have hatched in which cloudy water is foam", Practice);
     public static readonly Setting AmmoniaDoubtPh = new("ammonia.doubt-ph", 8, "pH assumed for asking", Judgement);
 
     public static readonly Setting WaterTestAge = new("water-test.age", 4, "days a water test speaks for the water", Practice);
@@ -165,6 +167,10 @@ public static partial class Limits
         public static readonly Setting ChillerDoubt = new("loss.chiller.doubt", 0.4, "chance that an idle chiller at set point is broken", Judgement);
         public static readonly Setting StillWaterShare = new("loss.still-water.share", 0.80, "share", Judgement);
         public static readonly Setting NoAirShare = new("loss.no-air.share", 0.40, "share", Judgement);
+        public static readonly Setting LeakHours = new("loss.leak.hours", 3, "hours", Judgement);
+        public static readonly Setting LeakShare = new("loss.leak.share", 0.80, "share", Judgement);
+        public static readonly Setting CloudyHours = new("loss.cloudy.hours", 96, "hours", Judgement);
+        public static readonly Setting CloudyShare = new("loss.cloudy.share", 0.02, "share", Judgement);
         public static readonly Setting DieOffShare = new("loss.die-off.share", 0.30, "share", Judgement);
         public static readonly Setting DieOffHours = new("loss.die-off.hours", 48, "hours", Judgement);
         public static readonly Setting SlowRiseShare = new("loss.slow-rise.share", 0.10, "share", Judgement);

@@ -20,6 +20,7 @@ public static class FlagsFeature
         services.AddSingleton<WrongCodes>();
         services.AddScoped<TankByCode>();
         services.AddScoped<TodaysReading>();
+        services.AddScoped<HelpAtTheTank>();
         services.AddScoped<Round>();
         services.AddScoped<ActOnFlag>();
         services.AddScoped<ReserveSpare>();

@@ -22,6 +22,11 @@ public sealed partial class ReasonWords(SchoolCalendar calendar, int fish, DateT
             $"{Degrees(e.WaterC)} at {When(e.At)}, {Since(e)}over the {Degrees(e.Limit)} limit for {Stage(e.Stage)}; {Fish}{Closing}.",
         TemperatureEvidence e =>
             $"{Degrees(e.WaterC)} at {When(e.At)}, {Since(e)}under the {Degrees(e.Limit)} limit for {Stage(e.Stage)}; {Fish}.",
+        SaidWarmEvidence e =>
+            $"Said to feel warm at {When(e.At)} and no temperature read since{(e is { LastWaterC: { } w, LastAt: { } at } ? $" ({Degrees(w)} {When(at)})" : "")}: ask for the number; {Fish}{Closing}.",
+        LeakEvidence e => $"Water on the floor since {When(e.At)}: pump and air may run dry; {Stage(e.Stage)}; {Fish}{Closing}.",
+        CloudyEvidence e =>
+            $"Cloudy water {(e.Since < e.At ? $"from {When(e.Since)} to {When(e.At)}" : $"at {When(e.At)}")} and no ammonia test since: ask for one, and for food or dead left lying; {Fish}.",
         RefillEvidence e =>
             $"{Degrees(e.WaterC)} at {When(e.At)} after {Degrees(e.FromC)} at {When(e.FromAt)}, with {Number(e.ChangedPercent, "0")}% of the water changed: ask how cold the refill was and where it came from; {Stage(e.Stage)}; {Fish}.",
         WarmingEvidence e => Warming(e),

@@ -37,10 +37,11 @@ public sealed class ReadingFormInput
         "nitriteMgL", "oxygenMgL", "chlorineMgL", "waterChangedPercent", "note",
     ];
 
-    public static ReadingFormInput Empty(Guid id, TemperatureUnit unit, ClassWords? words = null)
+    /// <param name="unit">The scale that stands chosen; null where the tank is not known.</param>
+    public static ReadingFormInput Empty(Guid id, TemperatureUnit? unit, ClassWords? words = null)
     {
         var form = new ReadingFormInput { Id = id, Words = words ?? ClassWords.English };
-        form.values["unit"] = unit.ToString();
+        form.values["unit"] = unit?.ToString() ?? "";
         return form;
     }
 
@@ -100,11 +101,24 @@ public sealed class ReadingFormInput
         return form;
     }
 
+    /// <summary>The same form as a reading of its own; it says which one it stands in for.</summary>
     public ReadingFormInput WithId(Guid id)
     {
+        values["instead"] = Id.ToString();
         Id = id;
         return this;
     }
+
+    /// <summary>How long the reading waited on the device before it was sent. Both times are the device's own, so that a wrong clock does not matter.</summary>
+    public TimeSpan Waited =>
+        long.TryParse(this["typedAt"], NumberStyles.None, CultureInfo.InvariantCulture, out var typed)
+        && long.TryParse(this["sentAt"], NumberStyles.None, CultureInfo.InvariantCulture, out var sent)
+        && sent - typed is > 0 and < LongestWait
+            ? TimeSpan.FromMilliseconds(sent - typed)
+            : TimeSpan.Zero;
+
+    /// <summary>Half a year in milliseconds: longer than a device lies in a cupboard within one season.</summary>
+    private const long LongestWait = 183L * 24 * 3600 * 1000;
 
     private void ReadWater(TemperatureUnit usual)
     {

@@ -11,9 +11,9 @@ public sealed class Nonce
 /// <summary>Headers that keep pages to our own scripts, styles and frames.</summary>
 public static class PageSecurity
 {
-    /// <summary>Class pages and answers by link: no script from elsewhere, no frame, nothing loaded from another host.</summary>
+    /// <summary>Class pages and answers by link: no script but our own files, no frame, nothing loaded from another host.</summary>
     private const string ClassPolicy =
-        "default-src 'none'; style-src 'self'; img-src 'self' data:; font-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+        "default-src 'none'; script-src 'self'; worker-src 'self'; connect-src 'self'; style-src 'self'; img-src 'self' data:; font-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
     public static IApplicationBuilder UsePageSecurity(this IApplicationBuilder app) => app.Use((context, next) =>
     {
@@ -27,6 +27,13 @@ public static class PageSecurity
             : PagePolicy(context.RequestServices.GetRequiredService<Nonce>().Value);
         return next(context);
     });
+
+    /// <summary>
+    /// Class pages come over slow Wi-Fi, so they are compressed. Pages of people who sign in are not: they carry a token beside what others
+    /// may have written, and how well that compresses could be measured from outside.
+    /// </summary>
+    public static IApplicationBuilder UseClassCompression(this IApplicationBuilder app) =>
+        app.UseWhen(c => c.Request.Path.StartsWithSegments("/t", StringComparison.Ordinal), classes => classes.UseResponseCompression());
 
     /// <summary>Styles stay open to inline ones: the component library writes its theme as style elements without a nonce.</summary>
     private static string PagePolicy(string nonce) =>

@@ -17,6 +17,7 @@ public static class ShellFeature
         services.AddMudServices();
         services.AddHttpContextAccessor();
         services.AddScoped<Nonce>();
+        services.AddResponseCompression(o => o.EnableForHttps = true);
         services.AddProblemDetails();
         services.AddOpenApi("v1");
         services.AddHealth();

@@ -82,6 +82,8 @@ public static class AddressTable
         Get("/tanks/{code}/reading/", "/tanks/{tank}/reading", "s yyyyr -- sss s"),
         Post("/tanks/{code}/reading/", "/tanks/{tank}/reading", "s yyyyr -- sss s"),
         Post("/tanks/{code}/reading/answer", "/tanks/{tank}/reading/answer", "s yyyyr -- sss s"),
+        Get("/tanks/{code}/reading/help", "/tanks/{tank}/reading/help", "s yyyyr -- sss s"),
+        Post("/tanks/{code}/reading/help", "/tanks/{tank}/reading/help", "s yyyyr -- sss s"),
 
         .. Page("/readings/import", "/readings/import", "s yyryr yy sss s", "sheet"),
         Get("/readings/import/{id:guid}/rows.csv", "/readings/import/{import}/rows.csv", "s -yryr -- sss s"),
@@ -122,6 +124,11 @@ public static class AddressTable
         Open("/t/{code}/", "/t/{tank}", "- ----- -- --- y"),
         Open("/t/{code}/answer", "/t/{label}/answer", Everybody),
         Open("/t/{code}/answer", "/t/{tank}/answer", "- ----- -- --- y"),
+        Get("/t/{code}/help", "/t/{label}/help", Everybody),
+        Get("/t/{code}/help", "/t/{tank}/help", "- ----- -- --- y"),
+        Open("/t/{code}/help", "/t/{label}/help", Everybody),
+        Open("/t/{code}/help", "/t/{tank}/help", "- ----- -- --- y"),
+        Get("/t/offline", "/t/offline", Everybody),
 
         // The link of a message to a teacher, for whoever has it.
         Get("/sweep/{secret}/", "/sweep/{reply}", Everybody),

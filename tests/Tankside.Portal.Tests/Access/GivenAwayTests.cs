@@ -17,7 +17,7 @@ public partial class GivenAwayTests
 
     [Fact]
     public void A_room_code_gets_at_every_address_but_its_own_what_nobody_gets() =>
-        Assert.Equal(["/t/{code}/", "/t/{code}/tank", "/t/{code}/answer"], AddressTable.Rows
+        Assert.Equal(["/t/{code}/", "/t/{code}/tank", "/t/{code}/answer", "/t/{code}/help"], AddressTable.Rows
             .Where(r => r.Expected(Caller.RoomCode) != r.Expected(Caller.Nobody)).Select(r => r.Pattern).Distinct());
 
     [Fact]
@@ -123,7 +123,7 @@ public partial class GivenAwayTests
         .. programme.People.Values.SelectMany(p => new[] { p.Name, p.Email!, p.Id.ToString() }),
     ];
 
-    private static bool IsLabel(AddressRow row) => row.Pattern.StartsWith("/t/", StringComparison.Ordinal);
+    private static bool IsLabel(AddressRow row) => row.Pattern.StartsWith("/t/{code}", StringComparison.Ordinal);
 
     /// <summary>The answer without its sealed parts, in whose letters anything may stand by chance.</summary>
     private static async Task<string> ReadAsync(Callers callers, Caller caller, AddressRow row)

@@ -41,7 +41,8 @@ public class ClassFormTests
         Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
         var page = await answer.Content.ReadAsStringAsync();
         Assert.Contains("value=\"53\"", page, StringComparison.Ordinal);
-        Assert.DoesNotContain(fields["id"], page, StringComparison.Ordinal);
+        Assert.DoesNotContain($"name=\"id\" value=\"{fields["id"]}\"", page, StringComparison.Ordinal);
+        Assert.Contains($"name=\"instead\" value=\"{fields["id"]}\"", page, StringComparison.Ordinal);
     }
 
     [Fact]

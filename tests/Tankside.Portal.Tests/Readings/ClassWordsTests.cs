@@ -1,5 +1,6 @@
 using System.Text.RegularExpressions;
 using System.Xml.Linq;
+using Tankside.Portal.Flags.AtTheTank;
 using Tankside.Portal.Readings;
 using Tankside.Portal.Tests.Guards;
 using Tankside.Science.Eggs;
@@ -33,9 +34,10 @@ public partial class ClassWordsTests
         string[] byField = [.. Pages.SelectMany(f => Fields().Matches(f.Text)).Select(m => m.Groups[1].Value)];
         string[] byList = ["deadEggs", "deadAlevins", "deadFry", "roomTemperature", "ph", "ammoniaTotalMgL", "nitriteMgL", "oxygenMgL", "chlorineMgL", "waterChangedPercent"];
         string[] shares = ["share.none", "share.some", "share.half", "share.most", "share.all"];
+        var signs = TankSigns.All.SelectMany(s => new[] { $"sign.{TankSigns.NameOf(s)}", $"sign.{TankSigns.NameOf(s)}.class" });
         var species = Enum.GetValues<Species>().Select(SpeciesCodes.CodeOf);
 
-        Assert.Equal(English.Keys.Order(StringComparer.Ordinal), asked.Union(byField).Union(byList).Union(shares).Union(species).Order(StringComparer.Ordinal));
+        Assert.Equal(English.Keys.Order(StringComparer.Ordinal), asked.Union(byField).Union(byList).Union(shares).Union(signs).Union(species).Order(StringComparer.Ordinal));
     }
 
     [Fact]

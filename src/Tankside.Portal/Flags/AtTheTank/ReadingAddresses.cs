@@ -5,7 +5,7 @@ using Tankside.Portal.Accounts;
 namespace Tankside.Portal.Flags.AtTheTank;
 
 /// <summary>
-/// The two doors to today's reading. A class comes by /t/{room code}: a whole static document without script, cookie or session; the code
+/// The two doors to today's reading. A class comes by /t/{room code}: a whole static document that needs no script, cookie or session; the code
 /// in the address is the key, so a forged post gains nothing that the address does not already give, and no form ever times out. An adult
 /// comes by /tanks/{code}/reading, signed in, for their own look or for what a phone call told.
 /// </summary>
@@ -13,6 +13,8 @@ public static class ReadingAddresses
 {
     public static void MapReadingPages(this IEndpointRouteBuilder routes)
     {
+        routes.MapGet(OfflinePage.Address, (HttpContext context) => new RazorComponentResult<OfflinePage>(new { Words = Door.WordsOf(context.Request) }))
+            .AllowAnonymous().ExcludeFromDescription();
         var atLabel = routes.MapGroup("/t/{code}").AllowAnonymous().DisableAntiforgery().ExcludeFromDescription();
         atLabel.MapGet("", (string code, Guid? sent, Guid? ask, HttpContext context, TankByCode tanks, TodaysReading reading, CancellationToken cancel) =>
             AtLabelAsync(code, context, tanks, (view, door) => reading.ShowAsync(view, door, sent, ask, cancel), cancel));
@@ -25,6 +27,11 @@ public static class ReadingAddresses
             AtLabelAsync(code, context, tanks, (view, door) => Task.FromResult<IResult>(
                 new RazorComponentResult<ClassTankPage>(new { View = view, Door = door })), cancel));
 
+        atLabel.MapGet("/help", (string code, string? sign, Guid? sent, HttpContext context, TankByCode tanks, HelpAtTheTank help, CancellationToken cancel) =>
+            AtLabelAsync(code, context, tanks, (view, door) => help.ShowAsync(view, door, sign, sent, cancel), cancel));
+        atLabel.MapPost("/help", (string code, IFormCollection fields, HttpContext context, TankByCode tanks, HelpAtTheTank help, CancellationToken cancel) =>
+            AtLabelAsync(code, context, tanks, (view, door) => help.SendAsync(view, door, fields, cancel), cancel));
+
         var signedIn = routes.MapGroup("/tanks/{code}/reading").RequireAuthorization(Policies.Tanks).ExcludeFromDescription();
         signedIn.MapGet("", (string code, Guid? sent, Guid? ask, Guid? corrects, HttpContext context, TankByCode tanks, TodaysReading reading, CancellationToken cancel) =>
             SignedInAsync(code, context, tanks, (view, door) => reading.ShowAsync(view, door, sent, ask, cancel, corrects), cancel));
@@ -32,6 +39,10 @@ public static class ReadingAddresses
             SignedInAsync(code, context, tanks, (view, door) => reading.SendAsync(view, door, fields, cancel), cancel));
         signedIn.MapPost("/answer", (string code, IFormCollection fields, HttpContext context, TankByCode tanks, TodaysReading reading, CancellationToken cancel) =>
             SignedInAsync(code, context, tanks, (view, door) => reading.AnswerAsync(view, door, fields, cancel), cancel));
+        signedIn.MapGet("/help", (string code, string? sign, Guid? sent, HttpContext context, TankByCode tanks, HelpAtTheTank help, CancellationToken cancel) =>
+            SignedInAsync(code, context, tanks, (view, door) => help.ShowAsync(view, door, sign, sent, cancel), cancel));
+        signedIn.MapPost("/help", (string code, IFormCollection fields, HttpContext context, TankByCode tanks, HelpAtTheTank help, CancellationToken cancel) =>
+            SignedInAsync(code, context, tanks, (view, door) => help.SendAsync(view, door, fields, cancel), cancel));
     }
 
     private static async Task<IResult> AtLabelAsync(

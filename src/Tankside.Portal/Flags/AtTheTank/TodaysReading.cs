@@ -57,7 +57,7 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
         {
             IntakeOutcome.Accepted or IntakeOutcome.Duplicate => new SeeOther(door.To(query: $"sent={form.Id}")),
             IntakeOutcome.Asked => new SeeOther(door.To(query: $"ask={form.Id}")),
-            IntakeOutcome.Rejected(var errors) => await RefusedAsync(view, door, form, errors, cancel),
+            IntakeOutcome.Rejected(var errors) => await RefusedAsync(view, door, form, at, errors, cancel),
             _ => throw new InvalidOperationException($"an outcome without an answer: {outcome.GetType().Name}"),
         };
     }
@@ -89,13 +89,13 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
         db.Readings.AsNoTracking().SingleOrDefaultAsync(
             r => r.TankId == view.Place.Tank.Id && r.SenderId == id && r.State == ReadingState.Accepted && r.CorrectedBy == null, cancel);
 
-    /// <summary>Now, or for an adult the time of today that they say it was read.</summary>
+    /// <summary>When it was typed at the tank, or for an adult the time of today that they say it was read.</summary>
     private DateTime ReadAt(ReadingFormInput form, TankView view, Door door)
     {
         var now = Shell.Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
         if (!door.IsAdult || form["readAt"].Length == 0)
         {
-            return now;
+            return now - form.Waited;
         }
 
         var clock = view.Record.Calendar.Clock;
@@ -114,13 +114,13 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
     /// it is another reading and gets an id of its own.
     /// </summary>
     private async Task<IResult> RefusedAsync(
-        TankView view, Door door, ReadingFormInput form, IReadOnlyDictionary<string, string[]> errors, CancellationToken cancel)
+        TankView view, Door door, ReadingFormInput form, DateTime at, IReadOnlyDictionary<string, string[]> errors, CancellationToken cancel)
     {
         if (errors.ContainsKey("id"))
         {
             await using var db = await databases.CreateDbContextAsync(cancel);
             var first = await db.Readings.AsNoTracking().SingleAsync(r => r.TankId == view.Place.Tank.Id && r.SenderId == form.Id, cancel);
-            if (first.ReceivedAt > time.GetUtcNow().UtcDateTime - SameSending && form.Seen == first.Seen with { WaterC = null } && form.Water?.Text == first.TypedWater)
+            if ((at - first.At).Duration() < SameSending && form.Seen == first.Seen with { WaterC = null } && form.Water?.Text == first.TypedWater)
             {
                 return new SeeOther(door.To(query: $"{(first.State == ReadingState.Asked ? "ask" : "sent")}={form.Id}"));
             }
@@ -139,7 +139,7 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
         return Page(view, door, ClassStep.Form, form, null, StatusCodes.Status422UnprocessableEntity);
     }
 
-    /// <summary>Two arrivals of one form within this time are one sending: a double press, or a retry of the browser.</summary>
+    /// <summary>Two arrivals of one form, read within this time of each other, are one sending: a double press, or a retry of the device.</summary>
     private static readonly TimeSpan SameSending = TimeSpan.FromMinutes(10);
 
     private static ReadingFormInput Blank(TankView view, Door door) => ReadingFormInput.Empty(Guid.CreateVersion7(), view.Place.Tank.UsualUnit, door.Words);

@@ -23,6 +23,22 @@ public static class AmmoniaAid
         AskNext,
         [Warnings.AdultAtThePlug, Warnings.BigChange(tank), Warnings.NoRemedies, Warnings.AgencyWins]);
 
+    /// <summary>Cloudy water: what rots in it goes first, and the tests decide about a change of water.</summary>
+    public static FirstAidScript Cloudy(LifeStage stage, AidTank tank) => new(
+        [
+            new("Test ammonia and pH now and tell me both, before anybody changes water.",
+                "Mida ahora el amoníaco y el pH y dígame los dos, antes de que nadie cambie agua."),
+            LessWaste(stage),
+            .. When(stage == LifeStage.Fry, new Bilingual("Skip two feeds. After that only what is gone in five minutes.",
+                "Salte dos comidas. Después, solo lo que se acabe en cinco minutos.")),
+            .. When(stage == LifeStage.Alevin, new Bilingual("Foam after the hatch is usual: skim it off with a clean cup.",
+                "La espuma después de nacer es normal: quítela con un vaso limpio.")),
+            LeaveTheFilter,
+        ],
+        new("What are ammonia and pH, and does the water smell?",
+            "¿Cuáles son el amoníaco y el pH, y huele el agua?"),
+        [Warnings.AdultAtThePlug, Warnings.BigChange(tank), Warnings.NoRemedies, Warnings.WashHands, Warnings.AgencyWins]);
+
     private static readonly Bilingual LeaveTheFilter = new(
         "Pump and air stay on. Do not wash the filter pads.",
         "La bomba y el aire siguen encendidos. No lave las esponjas del filtro.");

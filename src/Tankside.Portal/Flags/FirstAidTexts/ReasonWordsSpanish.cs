@@ -25,6 +25,10 @@ public sealed partial class ReasonWordsSpanish(SchoolCalendar calendar, int fish
             $"{Degrees(e.WaterC)} {When(e.At)}, {Since(e)}por encima del límite de {Degrees(e.Limit)} para {Stage(e.Stage)}; {Fish}{Closing}.",
         TemperatureEvidence e =>
             $"{Degrees(e.WaterC)} {When(e.At)}, {Since(e)}por debajo del límite de {Degrees(e.Limit)} para {Stage(e.Stage)}; {Fish}.",
+        SaidWarmEvidence e =>
+            $"Dicen que el agua está tibia {When(e.At)} y nadie ha leído la temperatura desde entonces{(e.LastWaterC is { } w ? $" (antes {Degrees(w)})" : "")}; {Fish}{Closing}.",
+        LeakEvidence e => $"Agua en el piso desde {Instant(e.At)}: la bomba y el aire pueden quedar en seco; {Fish}{Closing}.",
+        CloudyEvidence e => $"Agua turbia desde {Instant(e.Since)} y sin prueba de amoníaco desde entonces; {Fish}.",
         RefillEvidence e =>
             $"{Degrees(e.WaterC)} {When(e.At)} después de {Degrees(e.FromC)} {When(e.FromAt)}, con un {Number(e.ChangedPercent, "0")}% del agua cambiada: pregunte qué tan fría estaba el agua nueva y de dónde vino; {Fish}.",
         WarmingEvidence e => Warming(e),

@@ -41,7 +41,7 @@ public static class AidCases
 
     private static Evidence?[] EvidenceOf(FlagKind kind, LifeStage stage) => kind switch
     {
-        FlagKind.Warm => [null, .. Suspects.Select(by => new TemperatureEvidence(stage, 16.1, At, 15, At, 10.5) { LooksLike = by })],
+        FlagKind.Warm => [null, new SaidWarmEvidence(stage, At, 10.6, At.AddHours(-20)), .. Suspects.Select(by => new TemperatureEvidence(stage, 16.1, At, 15, At, 10.5) { LooksLike = by })],
         FlagKind.WarmingFast =>
         [
             new WarmingEvidence(stage, 14, At, 12, At.AddHours(-2), 1, true, 15, null, 21),
@@ -63,12 +63,14 @@ public static class AidCases
             new FlowEvidence(stage, At, true, true, true, 11, 140),
             new FlowEvidence(stage, At, true, false, false, 11, 140),
             new FlowEvidence(stage, At, false, true, false, 11, 140),
+            new LeakEvidence(stage, At),
         ],
         FlagKind.Ammonia =>
         [
             new AmmoniaEvidence(stage, 4, At, null, null, 11, null, 0.0103),
             new AmmoniaEvidence(stage, 4, At, 6.4, At, 11, 0.002, 0.0103),
             new AmmoniaEvidence(stage, 1.5, At, 7.8, At, 11, 0.0188, 0.0164),
+            new CloudyEvidence(stage, At, At),
         ],
         FlagKind.Silent =>
         [
