@@ -116,7 +116,7 @@ public class ImportTests
         }
 
         await late(); // Somebody else had the page open too.
-        Assert.Contains("taken back already", await client.ReadPageAsync(address), StringComparison.Ordinal);
+        Assert.Contains("This import was taken back on", await client.ReadPageAsync(address), StringComparison.Ordinal);
         Assert.Equal(0, await EggLossesAsync());
 
         var (again, import) = await host.ImportAsync(client, Sheet);
