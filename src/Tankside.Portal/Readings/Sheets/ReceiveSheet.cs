@@ -57,6 +57,12 @@ public sealed class ReceiveSheet(IDbContextFactory<HatcheryDb> databases, TimePr
         try
         {
             var file = SheetFile.Open(content);
+            if (file.Rows().Take(SheetLimits.MostLines + 1).Count() > SheetLimits.MostLines || file.Rows().Count(r => !r.IsBlank) > SheetLimits.MostRows)
+            {
+                refuse($"There are more than {SheetLimits.MostRows:#,0} rows in this sheet. Split it and send the parts. Nothing was stored.");
+                return null;
+            }
+
             var columns = GuessColumns.Of(file, tanks, clock.Day(time.GetUtcNow().UtcDateTime));
             if (columns.Meanings.Count == 0)
             {

@@ -26,8 +26,21 @@ public sealed record SheetInHand(ReadingImport Import, SheetColumns Columns, She
             import, read, file, HeaderOf(file, read), await TankNames.OfAsync(db, await SenderAsync(db, import, cancel), cancel), ProgrammeClock.Of(zone));
     }
 
-    /// <summary>The rows below the headings.</summary>
-    public IEnumerable<SheetRow> Rows() => File.Rows().SkipWhile(r => r.Number <= Columns.HeaderRow);
+    /// <summary>The rows below the headings; where there are more than there may be, the last one says that it ends there.</summary>
+    public IEnumerable<SheetRow> Rows()
+    {
+        var filled = 0;
+        foreach (var row in File.Rows().SkipWhile(r => r.Number <= Columns.HeaderRow))
+        {
+            if (!row.IsBlank && ++filled > SheetLimits.MostRows)
+            {
+                yield return row with { Trouble = $"This row and those below it are not read: a sheet may have {SheetLimits.MostRows:#,0} rows. Split it and send the parts." };
+                yield break;
+            }
+
+            yield return row;
+        }
+    }
 
     public RowReader NewReader() => new(Columns, Header.Titles, Tanks, Clock, Import.Id, Import.SentBy);
 

@@ -19,7 +19,11 @@ public static class SheetLimits
     /// <summary>Of a workbook's parts once they are unpacked.</summary>
     public const long MostUnpackedBytes = 200L * 1024 * 1024;
 
+    /// <summary>Rows with anything in them.</summary>
     public const int MostRows = 200_000;
+
+    /// <summary>Rows, the blank ones counted: as many as a spreadsheet has.</summary>
+    public const int MostLines = 1_048_576;
 
     public const int MostColumns = 60;
 

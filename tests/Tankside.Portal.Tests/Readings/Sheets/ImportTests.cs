@@ -208,6 +208,8 @@ public class ImportTests
         Assert.Contains("not a sheet that can be read", await SentAsync([0, 1, 2, 3], "photo.csv"), StringComparison.Ordinal);
         Assert.Contains("The file is empty.", await SentAsync([], "empty.csv"), StringComparison.Ordinal);
         Assert.Contains("larger than 20 MB", await SentAsync(new byte[SheetLimits.MostBytes + 1], "huge.csv"), StringComparison.Ordinal);
+        Assert.Contains("more than 200,000 rows", await SentAsync(Encoding.UTF8.GetBytes(string.Concat(Enumerable.Repeat("A001,52\n", SheetLimits.MostRows + 1))), "long.csv"), StringComparison.Ordinal);
+        Assert.Contains("more than 200,000 rows", await SentAsync(Encoding.UTF8.GetBytes(new string('\n', SheetLimits.MostLines + 1)), "empty.csv"), StringComparison.Ordinal);
         Assert.Contains("a column for each tank", await SentAsync(Encoding.UTF8.GetBytes("Date,A001,A002\n2027-02-01,52,51\n"), "wide.csv"), StringComparison.Ordinal);
         await using var db = host.OpenDb();
         Assert.Equal((0, 0), (await db.ReadingImports.CountAsync(), await db.ImportedSheets.CountAsync()));
