@@ -17,11 +17,27 @@ public static class CellWords
 
     private static readonly Dictionary<string, Share> Shares = new(StringComparer.OrdinalIgnoreCase)
     {
-        ["none"] = Share.None, ["no"] = Share.None, ["0"] = Share.None, ["0%"] = Share.None, ["ninguno"] = Share.None, ["ninguna"] = Share.None,
-        ["some"] = Share.Some, ["few"] = Share.Some, ["algunos"] = Share.Some, ["algunas"] = Share.Some,
-        ["half"] = Share.Half, ["50%"] = Share.Half, ["mitad"] = Share.Half, ["la mitad"] = Share.Half,
-        ["most"] = Share.Most, ["mayoría"] = Share.Most, ["la mayoría"] = Share.Most,
-        ["all"] = Share.All, ["100%"] = Share.All, ["todos"] = Share.All, ["todas"] = Share.All,
+        ["none"] = Share.None,
+        ["no"] = Share.None,
+        ["0"] = Share.None,
+        ["0%"] = Share.None,
+        ["ninguno"] = Share.None,
+        ["ninguna"] = Share.None,
+        ["some"] = Share.Some,
+        ["few"] = Share.Some,
+        ["algunos"] = Share.Some,
+        ["algunas"] = Share.Some,
+        ["half"] = Share.Half,
+        ["50%"] = Share.Half,
+        ["mitad"] = Share.Half,
+        ["la mitad"] = Share.Half,
+        ["most"] = Share.Most,
+        ["mayoría"] = Share.Most,
+        ["la mayoría"] = Share.Most,
+        ["all"] = Share.All,
+        ["100%"] = Share.All,
+        ["todos"] = Share.All,
+        ["todas"] = Share.All,
     };
 
     /// <summary>True for a cell that says that nobody looked; it is as good as empty.</summary>
