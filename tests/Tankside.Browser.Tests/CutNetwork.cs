@@ -27,6 +27,7 @@ public sealed class CutNetwork : IAsyncDisposable
     private readonly Lock gate = new();
     private Cut? ordered;
     private bool isDead;
+    private long bytes;
     private TaskCompletionSource broke = new(TaskCreationOptions.RunContinuationsAsynchronously);
 
     public CutNetwork(Uri portal)
@@ -41,6 +42,9 @@ public sealed class CutNetwork : IAsyncDisposable
 
     /// <summary>Finished when the ordered cut has happened.</summary>
     public Task Broke => broke.Task;
+
+    /// <summary>Bytes that went to the browser since the last call.</summary>
+    public long TakeBytes() => Interlocked.Exchange(ref bytes, 0);
 
     public void CutAt(Cut where)
     {
@@ -136,8 +140,9 @@ public sealed class CutNetwork : IAsyncDisposable
                 answerIsLost = bytes.Span.StartsWith("POST "u8) && ordered == Cut.After;
                 return true;
             });
-            var back = PumpAsync(far, near, _ =>
+            var back = PumpAsync(far, near, answer =>
             {
+                Interlocked.Add(ref bytes, answer.Length);
                 if (answerIsLost)
                 {
                     Die();

@@ -22,6 +22,9 @@ public static class RoomCodes
             }
         });
 
+    /// <summary>In groups of four, as it is printed; typed so, it is the same code.</summary>
+    public static string Grouped(string code) => string.Join('-', code.Chunk(4).Select(group => new string(group)));
+
     /// <summary>What a person typed from a label: spaces, dashes and capitals do not matter.</summary>
     public static string Normalise(string typed) =>
         string.Concat(typed.Where(char.IsLetterOrDigit)).ToLowerInvariant();

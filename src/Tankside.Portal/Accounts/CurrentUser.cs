@@ -67,6 +67,12 @@ public static class Policies
     /// <summary>Those who enter releases and ledger lines: teacher (own school), coordinator, lead.</summary>
     public const string Ledger = nameof(Ledger);
 
+    /// <summary>Those who hand out labels: teacher (own school), coordinator, lead.</summary>
+    public const string Labels = nameof(Labels);
+
+    /// <summary>Those who keep photos of a tank: teacher (own school), coordinator, lead.</summary>
+    public const string Photos = nameof(Photos);
+
     /// <summary>Those who see the season's account: coordinator, lead, agency contact.</summary>
     public const string Totals = nameof(Totals);
 
@@ -85,6 +91,8 @@ public static class Policies
         [Round] = [Role.Coordinator, Role.ProgrammeLead],
         [Tanks] = [Role.Teacher, Role.Coordinator, Role.KitHand, Role.ProgrammeLead],
         [Ledger] = [Role.Teacher, Role.Coordinator, Role.ProgrammeLead],
+        [Labels] = [Role.Teacher, Role.Coordinator, Role.ProgrammeLead],
+        [Photos] = [Role.Teacher, Role.Coordinator, Role.ProgrammeLead],
         [Totals] = [Role.Coordinator, Role.ProgrammeLead, Role.AgencyContact],
         [Lead] = [Role.ProgrammeLead],
     };

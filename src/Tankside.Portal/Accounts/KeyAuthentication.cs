@@ -4,6 +4,7 @@ using Microsoft.AspNetCore.Authentication;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.Options;
 using Tankside.Hatchery.People;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Accounts;
@@ -17,17 +18,14 @@ public sealed class KeyAuthentication(
 {
     public const string SchemeName = "Key";
 
-    private const string Prefix = "Bearer ";
-
     protected override async Task<AuthenticateResult> HandleAuthenticateAsync()
     {
-        var header = Request.Headers.Authorization.ToString();
-        if (!header.StartsWith(Prefix, StringComparison.OrdinalIgnoreCase))
+        if (BearerKey.Of(Request) is not { } sent)
         {
             return AuthenticateResult.NoResult();
         }
 
-        var hash = Secrets.Hash(header[Prefix.Length..].Trim());
+        var hash = Secrets.Hash(sent);
         await using var db = await databases.CreateDbContextAsync(Context.RequestAborted);
         var key = await db.ApiKeys.AsNoTracking().SingleOrDefaultAsync(k => k.SecretHash == hash, Context.RequestAborted);
         if (key is null || key.RevokedAt is not null)
@@ -44,7 +42,7 @@ public sealed class KeyAuthentication(
     {
         Response.StatusCode = StatusCodes.Status401Unauthorized;
         Response.Headers.WWWAuthenticate = "Bearer";
-        await WriteProblemAsync("This address needs a key: send it as \"Authorization: Bearer KEY\". A lost key is replaced with the command \"key new\".");
+        await WriteProblemAsync("This address needs a key: send it as \"Authorization: Bearer KEY\". A lost key is replaced on the page \"People\" or with the command \"key new\".");
     }
 
     protected override async Task HandleForbiddenAsync(AuthenticationProperties properties)

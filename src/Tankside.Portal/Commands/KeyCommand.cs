@@ -1,6 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.People;
-using Tankside.Portal.Accounts;
+using Tankside.Portal.People;
 using Tankside.Portal.Shell;
 using Tankside.Storage;
 
@@ -44,19 +44,15 @@ public static class KeyCommand
             return ExitCodes.Failed;
         }
 
-        var key = Secrets.New();
-        var now = services.GetRequiredService<TimeProvider>().GetUtcNow().UtcDateTime;
-        db.ApiKeys.Add(new ApiKey
+        await using var scope = services.CreateAsyncScope();
+        var made = await scope.ServiceProvider.GetRequiredService<IssueKey>()
+            .HandleAsync(programme.Id, role, tanks == "all" ? null : [.. found.Select(t => t.Id)], cancel);
+        if (made is not KeyOutcome.Issued(var key))
         {
-            Id = Guid.CreateVersion7(),
-            ProgrammeId = programme.Id,
-            Role = role,
-            SecretHash = Secrets.Hash(key),
-            AllTanks = tanks == "all",
-            TankIds = [.. found.Select(t => t.Id)],
-            IssuedAt = Instants.ToMillisecond(now),
-        });
-        await db.SaveChangesAsync(cancel);
+            await Console.Error.WriteLineAsync("--tanks names no tank; no key was made.");
+            return ExitCodes.Failed;
+        }
+
         Console.WriteLine(key);
         return ExitCodes.Good;
     }

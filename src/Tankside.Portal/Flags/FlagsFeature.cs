@@ -21,6 +21,7 @@ public static class FlagsFeature
         services.AddScoped<TankByCode>();
         services.AddScoped<TodaysReading>();
         services.AddScoped<HelpAtTheTank>();
+        services.AddScoped<WeekAtOnce>();
         services.AddScoped<Round>();
         services.AddScoped<ActOnFlag>();
         services.AddScoped<ReserveSpare>();

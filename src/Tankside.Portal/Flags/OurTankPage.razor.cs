@@ -13,6 +13,7 @@ public partial class OurTankPage
     private (string Answer, string Detail) headline;
     private bool forTeacher;
     private bool mayLedger;
+    private bool mayPhotos;
 
     [Parameter]
     public string Code { get; set; } = "";
@@ -39,6 +40,7 @@ public partial class OurTankPage
         headline = Headline(tank);
         forTeacher = user.Is(Role.Teacher);
         mayLedger = user.Is(Policies.Roles[Policies.Ledger]);
+        mayPhotos = user.Is(Policies.Roles[Policies.Photos]);
     }
 
     private static (string Answer, string Detail) Headline(OurTankNow now)

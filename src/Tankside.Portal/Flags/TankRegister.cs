@@ -3,6 +3,7 @@ using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Flags.Leaving;
+using Tankside.Portal.Places;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Flags;

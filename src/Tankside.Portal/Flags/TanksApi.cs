@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Places;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Flags;

@@ -13,6 +13,7 @@ public static class PeopleFeature
         services.AddScoped<ChangeRole>();
         services.AddScoped<RemoveMember>();
         services.AddScoped<HandPasswordLink>();
+        services.AddScoped<IssueKey>();
         services.AddScoped<RevokeKey>();
         services.AddScoped<EditMe>();
     }

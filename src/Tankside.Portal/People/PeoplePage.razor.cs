@@ -73,6 +73,4 @@ public sealed partial class PeoplePage(
     private string Until(SentInvitation sent) => sent.ExpiresAt > Now
         ? LocalTimes.Day(programme, sent.ExpiresAt)
         : $"ran out on {LocalTimes.Day(programme, sent.ExpiresAt)}";
-
-    private static string Tanks(ListedKey key) => key.AllTanks ? "all, also new ones" : string.Join(", ", key.Tanks);
 }

@@ -1,11 +1,15 @@
+using Tankside.Portal.Places.Labels;
+
 namespace Tankside.Portal.Places;
 
-/// <summary>What a lead changes about places: closures and schools' hours.</summary>
+/// <summary>What is changed about places: closures, schools' hours, room codes.</summary>
 public static class EditPlaces
 {
     public static void AddPlaceEditing(this IServiceCollection services)
     {
         services.AddScoped<EditClosures>();
         services.AddScoped<EditSchoolHours>();
+        services.AddScoped<SchoolLabels>();
+        services.AddScoped<ReplaceCode>();
     }
 }

@@ -14,6 +14,18 @@ public sealed class PlaceNames(IDbContextFactory<HatcheryDb> databases) : IPlace
             .OrderBy(s => s.Name).Select(s => new SchoolChoice(s.Id, s.Name)).ToListAsync(cancel);
     }
 
+    public async Task<IReadOnlyList<TankChoice>> TanksAsync(Guid programmeId, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        return await (
+            from tank in db.Tanks
+            join room in db.Classrooms on tank.ClassroomId equals room.Id
+            join school in db.Schools on room.SchoolId equals school.Id
+            where tank.ProgrammeId == programmeId
+            orderby school.Name, tank.Code
+            select new TankChoice(tank.Id, tank.Code, school.Name)).ToListAsync(cancel);
+    }
+
     public async Task<IReadOnlyDictionary<Guid, string>> TankCodesAsync(
         Guid programmeId, IReadOnlyCollection<Guid> tankIds, CancellationToken cancel)
     {

@@ -1,8 +1,10 @@
+using Tankside.Portal.Readings.Photos;
 using Tankside.Portal.Readings.Sheets;
+using Tankside.Portal.Readings.WallSheets;
 
 namespace Tankside.Portal.Readings;
 
-/// <summary>Readings: the one intake, the class page, the API, the import of sheets.</summary>
+/// <summary>Readings: the one intake, the class page, the API, the import of sheets, wall sheets and photos.</summary>
 public static class ReadingsFeature
 {
     public static void AddReadings(this IServiceCollection services)
@@ -10,6 +12,8 @@ public static class ReadingsFeature
         services.AddSingleton<NewFacts>();
         services.AddScoped<RecordReadings>();
         services.AddScoped<AnswerDoubt>();
+        services.AddScoped<TankSheets>();
+        services.AddScoped<TankPhotos>();
         services.AddImports();
     }
 

@@ -30,6 +30,9 @@ public sealed record TanksideOptions
     /// <summary>Calls a minute and address that the API serves; loggers send batches and need few.</summary>
     public int ApiCallsAMinute { get; init; } = DefaultCalls;
 
+    /// <summary>Calls a minute that the API serves to one key, from wherever it calls.</summary>
+    public int ApiRequestsPerMinute { get; init; } = DefaultRequests;
+
     /// <summary>Folder for the embedded database and the mail drop.</summary>
     public required string DataFolder { get; init; }
 
@@ -45,7 +48,8 @@ public sealed record TanksideOptions
             PublicUrl = UrlOf(configuration["Tankside:PublicUrl"]),
             Mail = MailOf(configuration.GetSection("Tankside:Mail")),
             DemoSeason = environment.IsDevelopment() && Flag(configuration, "Tankside:DemoSeason", whenUnset: true),
-            ApiCallsAMinute = CallsOf(configuration["Tankside:ApiCallsAMinute"]),
+            ApiCallsAMinute = CallsOf(configuration, "Tankside:ApiCallsAMinute", DefaultCalls),
+            ApiRequestsPerMinute = CallsOf(configuration, "Tankside:Api:RequestsPerMinute", DefaultRequests),
             DataFolder = data,
         };
     }
@@ -105,12 +109,14 @@ public sealed record TanksideOptions
             mail["From"] ?? "tankside@localhost", Flag(mail, "StartTls", whenUnset: port == 587));
     }
 
-    private const int DefaultCalls = 6000;
+    private const int DefaultCalls = 6000, DefaultRequests = 600;
 
-    private static int CallsOf(string? text) =>
-        string.IsNullOrEmpty(text) ? DefaultCalls
-        : int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var calls) && calls > 0 ? calls
-        : throw new ConfigurationException("Tankside:ApiCallsAMinute", $"'{text}' is not a number of calls, 1 or more.");
+    private static int CallsOf(IConfiguration configuration, string key, int whenUnset) => configuration[key] switch
+    {
+        null or "" => whenUnset,
+        var text when int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var calls) && calls > 0 => calls,
+        var text => throw new ConfigurationException(key, $"'{text}' is not a number of calls, 1 or more."),
+    };
 
     private static bool Flag(IConfiguration configuration, string key, bool whenUnset) => configuration[key] switch
     {

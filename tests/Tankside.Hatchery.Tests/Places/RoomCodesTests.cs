@@ -21,6 +21,13 @@ public class RoomCodesTests
         Assert.InRange(RoomCodes.Bits, 57.6, 57.7);
     }
 
+    [Fact]
+    public void As_it_is_printed_it_is_the_same_code()
+    {
+        Assert.Equal("2345-6789-bcdf", RoomCodes.Grouped("23456789bcdf"));
+        Assert.Equal("23456789bcdf", RoomCodes.Normalise(RoomCodes.Grouped("23456789bcdf")));
+    }
+
     [Theory]
     [InlineData("2345 6789 BCDF")]
     [InlineData("2345-6789-bcdf")]

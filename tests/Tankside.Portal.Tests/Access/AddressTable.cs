@@ -82,6 +82,8 @@ public static class AddressTable
         Get("/tanks/{code}/reading/", "/tanks/{tank}/reading", "s yyyyr -- sss s"),
         Post("/tanks/{code}/reading/", "/tanks/{tank}/reading", "s yyyyr -- sss s"),
         Post("/tanks/{code}/reading/answer", "/tanks/{tank}/reading/answer", "s yyyyr -- sss s"),
+        Get("/tanks/{code}/reading/week", "/tanks/{tank}/reading/week", "s yyyyr -- sss s"),
+        Post("/tanks/{code}/reading/week", "/tanks/{tank}/reading/week", "s yyyyr -- sss s"),
         Get("/tanks/{code}/reading/help", "/tanks/{tank}/reading/help", "s yyyyr -- sss s"),
         Post("/tanks/{code}/reading/help", "/tanks/{tank}/reading/help", "s yyyyr -- sss s"),
 
@@ -89,6 +91,16 @@ public static class AddressTable
         Get("/readings/import/{id:guid}/rows.csv", "/readings/import/{import}/rows.csv", "s -yryr -- sss s"),
         .. OneOf("/readings/import/{Id:guid}", "/readings/import/{import}", "s -yryr -- sss s", "columns", "store", "discard", "undo"),
         .. OneOf("/readings/import/{Id:guid}", "/readings/import/{own-import}", "s yyryr -- sss s", "columns", "store", "discard", "undo"),
+
+        .. Page("/tanks/{Code}/photos", "/tanks/{tank}/photos", "s yyryr -- sss s", "photo", "take-down"),
+        Get("/tanks/{code}/photos/{id:guid}.jpg", "/tanks/{tank}/photos/{photo}.jpg", "s yyryr -- sss s"),
+        Get("/tanks/{code}/wall-sheet.pdf", "/tanks/{tank}/wall-sheet.pdf", "s yyyyr -- sss s"),
+
+        .. Page("/labels", "/labels", "s yyryr yy sss s", "missing"),
+        .. Page("/labels/{Code}/replace", "/labels/{tank}/replace", "s yyryr -- sss s", "replace"),
+        Get("/labels/all.pdf", "/labels/all.pdf", "s yyryr yy sss s"),
+        Get("/labels/{schoolId:guid}.pdf", "/labels/{school}.pdf", "s yyryr -- sss s"),
+        Get("/labels/tanks/{code}.pdf", "/labels/tanks/{tank}.pdf", "s yyryr -- sss s"),
 
         .. Page("/weekend", "/weekend", "s yyryr yy sss s"),
 
@@ -111,6 +123,10 @@ public static class AddressTable
         .. OneOf("/season/schools/{SchoolId:guid}", "/season/schools/{school}", "s rrryr r- sss s", "hours"),
         .. Page("/people", "/people", "s rrryr ry sss s", "invite", "withdraw", "revoke"),
         .. Page("/people/{MembershipId:guid}", "/people/{member}", "s rrryr r- sss s", "role", "password", "remove"),
+
+        .. Page("/people/keys/new", "/people/keys/new", "s rrryr ry sss s", "key"),
+        .. Page("/people/keys/made", "/people/keys/made", "s rrryr ry sss s"),
+        .. Page("/people/keys/{KeyId:guid}/replace", "/people/keys/{key}/replace", "s rrryr r- sss s", "rotate"),
 
         .. Page("/me", "/me", "s yyyyy yy sss s", "me", "hour"),
         .. Page("/letters", "/letters", "s rrryr ry sss s", "again"),

@@ -31,9 +31,10 @@ public sealed partial class Callers
         var (rehearsal, otherRehearsal) = (NewRehearsal(One, Role.Coordinator), NewRehearsal(World.Two, Role.ProgrammeLead));
         var (sweep, reply) = (NewSweep(One), Secrets.New());
         var (import, ownImport) = (NewImport(One, Role.Coordinator), NewImport(One, Role.Teacher));
+        var photo = new TankPhoto { Id = Guid.NewGuid(), TankId = One.Tanks[0].Id, ReceivedAt = TestWorld.Now, SentBy = teacher, Content = [0xFF, 0xD8, 0xFF, 0xD9] };
         await Host.SeedAsync(db =>
         {
-            db.AddRange(nextDoor, spare, member, rehearsal, otherRehearsal);
+            db.AddRange(nextDoor, spare, member, rehearsal, otherRehearsal, photo);
             db.Add(new Membership { Id = Guid.NewGuid(), PersonId = nextDoor.Id, ProgrammeId = One.Programme.Id, Role = Role.Teacher, SchoolId = One.Schools[1].Id });
             db.AddRange(import, ownImport, NewSheet(import), NewSheet(ownImport));
             db.AddRange(sweep, NewReply(sweep, One.Schools[0].Id, teacher, reply));
@@ -59,6 +60,8 @@ public sealed partial class Callers
             ["school"] = $"{One.Schools[0].Id}",
             ["rehearsal"] = $"{rehearsal.Id}",
             ["other-rehearsal"] = $"{otherRehearsal.Id}",
+            ["key"] = $"{await db.ApiKeys.Where(k => k.ProgrammeId == One.Programme.Id && k.Role == ApiKeyRole.Logger).Select(k => k.Id).SingleAsync()}",
+            ["photo"] = $"{photo.Id}",
             ["member"] = $"{member.Id}",
             ["person"] = $"{spare.Id}",
             ["invitation"] = invitation,

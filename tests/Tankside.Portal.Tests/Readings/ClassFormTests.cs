@@ -1,6 +1,7 @@
 using System.Net;
 using System.Text;
 using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
 using Tankside.Storage;
 using Tankside.Testing;
@@ -43,6 +44,58 @@ public class ClassFormTests
         Assert.Contains("value=\"53\"", page, StringComparison.Ordinal);
         Assert.DoesNotContain($"name=\"id\" value=\"{fields["id"]}\"", page, StringComparison.Ordinal);
         Assert.Contains($"name=\"instead\" value=\"{fields["id"]}\"", page, StringComparison.Ordinal);
+    }
+
+    [Theory, BothDatabases]
+    public async Task A_form_that_waited_on_the_device_has_the_time_it_was_typed_and_is_one_reading_however_late_it_comes_again(DatabaseKind kind)
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
+        await using var _ = host;
+        var read = host.Now;
+        var typed = new DateTimeOffset(2019, 5, 1, 3, 0, 0, TimeSpan.Zero).ToUnixTimeMilliseconds(); // the device's clock has lost its date
+        var fields = new Dictionary<string, string> { ["id"] = Guid.NewGuid().ToString(), ["water"] = "52", ["unit"] = "F", ["typedAt"] = $"{typed}" };
+        foreach (var hours in new[] { 3, 29 })
+        {
+            host.Time.Advance(read.AddHours(hours) - host.Now);
+            var sent = await PostAsync(host.Anonymous(), world, new(fields) { ["sentAt"] = $"{typed + (hours * 3_600_000L) + 40}" });
+            Assert.Equal((HttpStatusCode.SeeOther, true), (sent.StatusCode, sent.Headers.Location!.ToString().Contains("?sent=", StringComparison.Ordinal)));
+        }
+
+        await using var db = host.OpenDb();
+        Assert.Equal(read.AddMilliseconds(-40), (await db.Readings.SingleAsync()).At);
+    }
+
+    [Theory]
+    [InlineData("1000000", "999999")]
+    [InlineData("1", "99999999999999")]
+    [InlineData("yesterday", "1000")]
+    [InlineData("-5", "1000")]
+    public async Task A_waiting_time_that_makes_no_sense_is_none(string typedAt, string sentAt)
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite);
+        await using var _ = host;
+
+        await PostAsync(host.Anonymous(), world, new() { ["water"] = "52", ["unit"] = "F", ["typedAt"] = typedAt, ["sentAt"] = sentAt });
+
+        await using var db = host.OpenDb();
+        Assert.Equal(host.Now, (await db.Readings.SingleAsync()).At);
+    }
+
+    [Theory, BothDatabases]
+    public async Task The_scale_typed_last_at_a_tank_stands_chosen_the_next_time(DatabaseKind kind)
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
+        await using var _ = host;
+        Assert.Equal("F", await ChosenScaleAsync());
+
+        await PostAsync(host.Anonymous(), world, new() { ["water"] = "11", ["unit"] = "C" });
+        Assert.Equal("C", await ChosenScaleAsync());
+        host.Time.Advance(TimeSpan.FromHours(1));
+        await host.AcceptAsync(Sent.Typed(world.One.Tanks[0], host.Now, "52", 52, TemperatureUnit.F));
+        Assert.Equal("C", await ChosenScaleAsync()); // a logger's scale is nobody's thermometer
+
+        async Task<string> ChosenScaleAsync() => System.Text.RegularExpressions.Regex.Match(
+            await host.Anonymous().GetStringAsync(Address(world)), "name=\"unit\" value=\"([FC])\" checked").Groups[1].Value;
     }
 
     [Fact]

@@ -24,7 +24,7 @@ public sealed class HelpAtTheTank(IDbContextFactory<HatcheryDb> databases, Recor
 
     public async Task<IResult> SendAsync(TankView view, Door door, IFormCollection fields, CancellationToken cancel)
     {
-        var form = ReadingFormInput.Read(fields, Guid.CreateVersion7(), view.Place.Tank.UsualUnit, door.Words);
+        var form = ReadingFormInput.Read(fields, Guid.CreateVersion7(), view.UsualUnit, door.Words);
         if (TankSigns.Named(fields["sign"]) is not { } sign)
         {
             return Page(view, door, new HelpState(null, Error: door.Words["help.choose"]), StatusCodes.Status422UnprocessableEntity);

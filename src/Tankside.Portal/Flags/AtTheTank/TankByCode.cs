@@ -1,6 +1,7 @@
 using System.Collections.Concurrent;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Flags;
+using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
 using Tankside.Portal.Accounts;
@@ -10,9 +11,12 @@ using Tankside.Storage;
 namespace Tankside.Portal.Flags.AtTheTank;
 
 /// <summary>What a class page shows of its tank. No person's name, no other tank, no address.</summary>
-public sealed record TankView(TankPlace Place, TankRecord Record, DevelopmentNow? Development, DateTime Now)
+public sealed record TankView(TankPlace Place, TankRecord Record, DevelopmentNow? Development, DateTime Now, TemperatureUnit? LastUnit)
 {
     public string Code => Place.Tank.Code;
+
+    /// <summary>The scale that somebody at this tank typed last; the tank's own while nobody has.</summary>
+    public TemperatureUnit UsualUnit => LastUnit ?? Place.Tank.UsualUnit;
 
     /// <summary>The field of the form in which the dead are counted at this stage.</summary>
     public string DeadField => Development?.Stage switch
@@ -57,8 +61,14 @@ public sealed class TankByCode(IDbContextFactory<HatcheryDb> databases, TimeProv
         var development = record.Lot is { } lot
             ? TankDevelopment.On(record.Calendar.Clock.Day(now), lot, record.Days, record.Tank.SetPointC)
             : null;
-        return new TankView(place, record, development, now);
+        return new TankView(place, record, development, now, await LastUnitAsync(db, tankId, cancel));
     }
+
+    /// <summary>Of what people typed; a logger has no thermometer that anybody reads.</summary>
+    private static async Task<TemperatureUnit?> LastUnitAsync(HatcheryDb db, Guid tankId, CancellationToken cancel) => await db.Readings
+        .Where(r => r.TankId == tankId && r.State == ReadingState.Accepted && r.TypedUnit != null
+            && (r.Source == ReadingSource.Class || r.Source == ReadingSource.Person))
+        .OrderByDescending(r => r.At).Select(r => r.TypedUnit).FirstOrDefaultAsync(cancel);
 }
 
 /// <summary>Counts wrong room codes by address. A code has over 57 bits; this keeps anybody from even trying.</summary>

@@ -15,7 +15,7 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
         await using var db = await databases.CreateDbContextAsync(cancel);
         if (corrects is { } wrong && await CorrectableAsync(db, view, wrong, cancel) is { } old)
         {
-            var form = ReadingFormInput.Correcting(old, Guid.CreateVersion7(), view.Place.Tank.UsualUnit, door.Words);
+            var form = ReadingFormInput.Correcting(old, Guid.CreateVersion7(), view.UsualUnit, door.Words);
             return Page(view, door, ClassStep.Form, form, old);
         }
 
@@ -32,7 +32,7 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
 
     public async Task<IResult> SendAsync(TankView view, Door door, IFormCollection fields, CancellationToken cancel)
     {
-        var form = ReadingFormInput.Read(fields, Guid.CreateVersion7(), view.Place.Tank.UsualUnit, door.Words);
+        var form = ReadingFormInput.Read(fields, Guid.CreateVersion7(), view.UsualUnit, door.Words);
         var old = door.IsAdult && form.Corrects is { } wrong ? await FindAsync(view, wrong, cancel) : null;
         var at = old?.At ?? ReadAt(form, view, door);
         if (form.Errors.Count > 0)
@@ -142,7 +142,7 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
     /// <summary>Two arrivals of one form, read within this time of each other, are one sending: a double press, or a retry of the device.</summary>
     private static readonly TimeSpan SameSending = TimeSpan.FromMinutes(10);
 
-    private static ReadingFormInput Blank(TankView view, Door door) => ReadingFormInput.Empty(Guid.CreateVersion7(), view.Place.Tank.UsualUnit, door.Words);
+    private static ReadingFormInput Blank(TankView view, Door door) => ReadingFormInput.Empty(Guid.CreateVersion7(), view.UsualUnit, door.Words);
 
     private static IResult Page(TankView view, Door door, ClassStep step, ReadingFormInput form, Reading? reading, int status = 200) =>
         new RazorComponentResult<ClassPage>(new { Door = door, View = view, Step = step, Input = form, Reading = reading })

@@ -8,8 +8,8 @@ public static class LeakAid
 {
     public static FirstAidScript Of(LifeStage stage) => new(
         [
-            new("Everybody off the wet floor. If a cord or outlet is wet, nobody touches it: the building's electrician or caretaker switches that circuit off.",
-                "Todos fuera del piso mojado. Si un cable o tomacorriente está mojado, nadie lo toca: el electricista o conserje del edificio corta ese circuito."),
+            new("Everybody off the wet floor. If a cord or outlet is wet, no adult and no child touches it: the building's electrician or caretaker switches that circuit off.",
+                "Todos fuera del piso mojado. Si un cable o tomacorriente está mojado, ningún adulto ni niño lo toca: el electricista o conserje del edificio corta ese circuito."),
             new("If all is dry at the outlet, an adult with dry hands and feet unplugs everything there.",
                 "Si el tomacorriente está seco, un adulto con manos y pies secos desenchufa todo ahí."),
             new("An adult closes a valve or lifts a hose that drips above the water, and lays towels.",

@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Places;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Flags.FirstPages;

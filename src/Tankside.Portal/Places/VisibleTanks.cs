@@ -4,7 +4,7 @@ using Tankside.Hatchery.Places;
 using Tankside.Portal.Accounts;
 using Tankside.Storage;
 
-namespace Tankside.Portal.Flags;
+namespace Tankside.Portal.Places;
 
 /// <summary>The tanks that exist for somebody. What is not among them is not found.</summary>
 public static class VisibleTanks

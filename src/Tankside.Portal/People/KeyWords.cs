@@ -1,0 +1,15 @@
+using Tankside.Hatchery.People;
+
+namespace Tankside.Portal.People;
+
+/// <summary>Keys in words.</summary>
+public static class KeyWords
+{
+    public static string Does(ApiKeyRole role) => role switch
+    {
+        ApiKeyRole.Logger => "Logger: adds readings",
+        ApiKeyRole.Coordinator => "Coordinator: reads round and totals, adds readings",
+    };
+
+    public static string Tanks(ListedKey key) => key.AllTanks ? "all, also new ones" : string.Join(", ", key.Tanks);
+}

@@ -1,0 +1,85 @@
+using System.Net;
+using System.Text.Json;
+using Microsoft.Extensions.Configuration;
+using Microsoft.Extensions.FileProviders;
+using Microsoft.Extensions.Hosting;
+using Tankside.Portal.Shell;
+using Tankside.Storage;
+
+namespace Tankside.Portal.Tests.Shell;
+
+/// <summary>A key is served so many times a minute, wherever it calls from, and told when to come back.</summary>
+public class CallLimitTests
+{
+    private const string Key = "Tankside:Api:RequestsPerMinute", Address = "/api/v1/tanks";
+
+    [Fact]
+    public async Task A_key_that_calls_too_often_is_told_when_to_come_back_and_other_keys_are_served()
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite, new PortalHostSettings { Keys = new Dictionary<string, string> { [Key] = "2" } });
+        await using var _ = host;
+        using var busy = host.ClientWithKey(world.One.CoordinatorKey);
+        for (var i = 0; i < 2; i++)
+        {
+            Assert.Equal(HttpStatusCode.OK, (await busy.GetAsync(Address)).StatusCode);
+        }
+
+        using var refused = await busy.GetAsync(Address);
+        var problem = JsonDocument.Parse(await refused.Content.ReadAsStringAsync()).RootElement;
+
+        Assert.Equal((HttpStatusCode.TooManyRequests, "application/problem+json"), (refused.StatusCode, refused.Content.Headers.ContentType!.MediaType));
+        Assert.InRange(refused.Headers.RetryAfter!.Delta!.Value.TotalSeconds, 1, 60);
+        Assert.Equal(429, problem.GetProperty("status").GetInt32());
+        Assert.Contains("nothing was stored", problem.GetProperty("detail").GetString(), StringComparison.Ordinal);
+        Assert.Equal(HttpStatusCode.OK, (await host.ClientWithKey(world.Two.CoordinatorKey).GetAsync(Address)).StatusCode);
+        Assert.Equal(HttpStatusCode.OK, (await host.Anonymous().GetAsync("/api/v1/bench/oxygen?waterC=9.5")).StatusCode);
+    }
+
+    [Fact]
+    public async Task The_same_key_written_another_way_is_the_same_key()
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite, new PortalHostSettings { Keys = new Dictionary<string, string> { [Key] = "1" } });
+        await using var _ = host;
+        Assert.Equal(HttpStatusCode.OK, (await host.ClientWithKey(world.One.CoordinatorKey).GetAsync(Address)).StatusCode);
+
+        foreach (var written in new[] { $"bearer {world.One.CoordinatorKey}", $"BEARER   {world.One.CoordinatorKey} " })
+        {
+            using var client = host.Anonymous();
+            client.DefaultRequestHeaders.TryAddWithoutValidation("Authorization", written);
+            Assert.Equal(HttpStatusCode.TooManyRequests, (await client.GetAsync(Address)).StatusCode);
+        }
+    }
+
+    [Theory]
+    [InlineData("0")]
+    [InlineData("-5")]
+    [InlineData("many")]
+    [InlineData("1.5")]
+    public void A_limit_that_is_none_stops_the_start_and_names_its_key(string text)
+    {
+        var refused = Assert.Throws<ConfigurationException>(() => Options(text));
+
+        Assert.Equal((Key, $"{Key}: '{text}' is not a number of calls, 1 or more."), (refused.Key, refused.Message));
+    }
+
+    [Theory]
+    [InlineData(null, 600)]
+    [InlineData("", 600)]
+    [InlineData("30", 30)]
+    public void A_limit_is_what_was_set_or_the_usual_one(string? text, int calls) => Assert.Equal(calls, Options(text).ApiRequestsPerMinute);
+
+    private static TanksideOptions Options(string? text) => TanksideOptions.From(
+        new ConfigurationBuilder().AddInMemoryCollection(new Dictionary<string, string?> { [Key] = text, ["ConnectionStrings:Tankside"] = "Data Source=unused.db" }).Build(),
+        new Nowhere());
+
+    private sealed class Nowhere : IHostEnvironment
+    {
+        public string EnvironmentName { get; set; } = "Production";
+
+        public string ApplicationName { get; set; } = "";
+
+        public string ContentRootPath { get; set; } = Path.GetTempPath();
+
+        public IFileProvider ContentRootFileProvider { get; set; } = new NullFileProvider();
+    }
+}
