@@ -11,6 +11,7 @@ using Tankside.Hatchery.People;
 using Tankside.Portal.Accounts.Mail;
 using Tankside.Portal.Digests;
 using Tankside.Portal.Flags;
+using Tankside.Portal.Readings.Sheets;
 using Tankside.Storage;
 using Tankside.Testing;
 
@@ -91,6 +92,9 @@ public sealed class PortalHost : WebApplicationFactory<Program>
     /// <summary>Judges every open tank by the clock, as the portal does each minute.</summary>
     public Task<JudgeReport> SweepAsync() => Services.GetRequiredService<Judge>().JudgeAllAsync(CancellationToken.None);
 
+    /// <summary>Stores the sheets that wait for it, as the portal does at once when somebody says so; gives how many it worked on.</summary>
+    public Task<int> StoreSheetsAsync() => Services.GetRequiredService<WaitingImports>().StoreAsync(CancellationToken.None);
+
     /// <summary>Puts the morning mails that are due into the outbox, as the portal does by the clock.</summary>
     public Task<int> WriteDigestsAsync() => Services.GetRequiredService<MorningDigest>().WriteDueAsync(CancellationToken.None);
 
@@ -149,6 +153,7 @@ public sealed class PortalHost : WebApplicationFactory<Program>
             if (!settings.JudgeWorks)
             {
                 Rest<JudgeWorker>(services);
+                Rest<ImportWorker>(services);
             }
 
             if (!settings.MailWorks)
@@ -174,7 +179,7 @@ public sealed record PortalHostSettings
 
     public string Environment { get; init; } = Environments.Development;
 
-    /// <summary>True to let the judge work by itself when a reading was stored; otherwise the test calls it.</summary>
+    /// <summary>True to let the judge, and the storing of sheets, work by themselves; otherwise the test calls them.</summary>
     public bool JudgeWorks { get; init; }
 
     /// <summary>True to let letters be written and sent by themselves; otherwise the test calls it.</summary>

@@ -14,4 +14,10 @@ public interface ISavedWithReading
     /// <param name="corrected">The reading that it corrects, if any.</param>
     /// <param name="season">The season whose eggs the tank holds; null before any came.</param>
     void Add(HatcheryDb db, Reading reading, Reading? corrected, Guid? season);
+
+    /// <summary>Undoes what was added with readings that are taken back without a correction.</summary>
+    /// <param name="db">The context of the transaction; add to it, do not save.</param>
+    /// <param name="withdrawn">Readings that counted until now.</param>
+    /// <param name="by">Who takes them back.</param>
+    Task TakeBackAsync(HatcheryDb db, IReadOnlyList<Reading> withdrawn, Guid by, DateTime now, CancellationToken cancel);
 }

@@ -29,6 +29,9 @@ public sealed record IncomingReading
 
     /// <summary>Who says that a doubtful temperature is right as it stands; null when nobody was asked yet.</summary>
     public string? ConfirmedBy { get; init; }
+
+    /// <summary>The import whose sheet it stands in.</summary>
+    public Guid? ImportId { get; init; }
 }
 
 /// <summary>What became of one reading.</summary>

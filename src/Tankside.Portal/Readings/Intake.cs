@@ -76,6 +76,7 @@ public static class Intake
         Doubt = doubt,
         ConfirmedBy = incoming.ConfirmedBy,
         Corrects = incoming.Corrects,
+        ImportId = incoming.ImportId,
         ContentHash = HashOf(incoming),
     };
 

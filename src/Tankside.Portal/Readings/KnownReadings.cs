@@ -67,6 +67,18 @@ public sealed class KnownReadings
         }
     }
 
+    /// <summary>Takes over what an earlier batch, judged but not stored, would have left in the database.</summary>
+    public void Follow(KnownReadings earlier, DateTime before)
+    {
+        foreach (var (tank, reading) in earlier.last.Where(l => l.Value.At < before && l.Value.At >= before - HabitAge && tanks.ContainsKey(l.Key)))
+        {
+            if (!last.TryGetValue(tank, out var known) || known.At < reading.At)
+            {
+                last[tank] = reading;
+            }
+        }
+    }
+
     /// <summary>The season whose eggs a tank holds; null before any eggs came.</summary>
     public Guid? SeasonOf(Guid tankId) => seasons.TryGetValue(tankId, out var season) ? season : null;
 

@@ -38,23 +38,43 @@ public sealed class RecordReadings(
         }
     }
 
-    private async Task<IReadOnlyList<IntakeOutcome>> TryRecordAsync(IReadOnlyList<IncomingReading> incoming, CancellationToken cancel)
+    /// <summary>What would become of a batch; nothing is stored.</summary>
+    /// <param name="earlier">What the batch before it, foreseen too, would have left; null for the first.</param>
+    public async Task<(IReadOnlyList<IntakeOutcome> Outcomes, KnownReadings Known)> ForeseeAsync(
+        IReadOnlyList<IncomingReading> incoming, KnownReadings? earlier, CancellationToken cancel)
     {
-        var now = Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
         await using var db = await databases.CreateDbContextAsync(cancel);
         var known = await KnownReadings.LoadAsync(db, incoming, cancel);
-        var outcomes = new IntakeOutcome[incoming.Count];
-
-        // In the order they were read, so that each is judged against the one before it; answered in the order sent.
-        foreach (var index in Enumerable.Range(0, incoming.Count).OrderBy(i => incoming[i].At).ThenBy(i => i))
+        if (earlier is not null)
         {
-            outcomes[index] = Decide(incoming[index], known, now);
+            known.Follow(earlier, incoming.Min(i => i.At));
         }
 
+        return (DecideAll(incoming, known), known);
+    }
+
+    private async Task<IReadOnlyList<IntakeOutcome>> TryRecordAsync(IReadOnlyList<IncomingReading> incoming, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        var known = await KnownReadings.LoadAsync(db, incoming, cancel);
+        var outcomes = DecideAll(incoming, known);
         await SaveAsync(db, outcomes, known, cancel);
         if (outcomes.Any(o => o is IntakeOutcome.Accepted))
         {
             newFacts.Tell();
+        }
+
+        return outcomes;
+    }
+
+    /// <summary>In the order they were read, so that each is judged against the one before it; answered in the order sent.</summary>
+    private IntakeOutcome[] DecideAll(IReadOnlyList<IncomingReading> incoming, KnownReadings known)
+    {
+        var now = Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
+        var outcomes = new IntakeOutcome[incoming.Count];
+        foreach (var index in Enumerable.Range(0, incoming.Count).OrderBy(i => incoming[i].At).ThenBy(i => i))
+        {
+            outcomes[index] = Decide(incoming[index], known, now);
         }
 
         return outcomes;

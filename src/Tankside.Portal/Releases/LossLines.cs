@@ -1,7 +1,9 @@
+using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Readings;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Readings;
+using Tankside.Portal.Releases.Ledger;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Releases;
@@ -25,6 +27,31 @@ public sealed class LossLines : ISavedWithReading
         }
 
         db.Ledger.AddRange(Lines(reading, of, reading, sign: 1));
+    }
+
+    /// <summary>Each line of these readings is taken back by an opposite one that names it; what a person has corrected already stays as it is.</summary>
+    public async Task TakeBackAsync(HatcheryDb db, IReadOnlyList<Reading> withdrawn, Guid by, DateTime now, CancellationToken cancel)
+    {
+        var (tanks, senders) = (withdrawn.Select(r => r.TankId).Distinct().ToList(), withdrawn.Select(r => r.SenderId).ToList());
+        var lines = await db.Ledger.AsNoTracking()
+            .Where(e => tanks.Contains(e.TankId) && e.Reading != null && senders.Contains(e.Reading.Value) && e.CorrectsId == null
+                && !db.Ledger.Any(c => c.CorrectsId == e.Id))
+            .ToListAsync(cancel);
+        db.Ledger.AddRange(lines.Select(line => new LedgerEntry
+        {
+            SenderId = CorrectLine.OppositeId(line.Id),
+            SeasonId = line.SeasonId,
+            TankId = line.TankId,
+            Kind = line.Kind,
+            Count = -line.Count,
+            At = line.At,
+            EnteredAt = now,
+            EnteredBy = by,
+            CountedBy = line.CountedBy,
+            Reading = line.Reading,
+            CorrectsId = line.Id,
+            Note = "The import that brought it was taken back.",
+        }));
     }
 
     private static IEnumerable<LedgerEntry> Lines(Reading of, Guid season, Reading enteredBy, int sign)

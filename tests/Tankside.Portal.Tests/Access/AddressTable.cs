@@ -87,6 +87,11 @@ public static class AddressTable
         Get("/tanks/{code}/reading/help", "/tanks/{tank}/reading/help", "s yyyyr -- sss s"),
         Post("/tanks/{code}/reading/help", "/tanks/{tank}/reading/help", "s yyyyr -- sss s"),
 
+        .. Page("/readings/import", "/readings/import", "s yyryr yy sss s", "sheet"),
+        Get("/readings/import/{id:guid}/rows.csv", "/readings/import/{import}/rows.csv", "s -yryr -- sss s"),
+        .. OneOf("/readings/import/{Id:guid}", "/readings/import/{import}", "s -yryr -- sss s", "columns", "store", "discard", "undo"),
+        .. OneOf("/readings/import/{Id:guid}", "/readings/import/{own-import}", "s yyryr -- sss s", "columns", "store", "discard", "undo"),
+
         .. Page("/tanks/{Code}/photos", "/tanks/{tank}/photos", "s yyryr -- sss s", "photo", "take-down"),
         Get("/tanks/{code}/photos/{id:guid}.jpg", "/tanks/{tank}/photos/{photo}.jpg", "s yyryr -- sss s"),
         Get("/tanks/{code}/wall-sheet.pdf", "/tanks/{tank}/wall-sheet.pdf", "s yyyyr -- sss s"),

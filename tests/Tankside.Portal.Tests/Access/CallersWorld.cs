@@ -30,11 +30,13 @@ public sealed partial class Callers
         var teacher = One.People[Role.Teacher].Id;
         var (rehearsal, otherRehearsal) = (NewRehearsal(One, Role.Coordinator), NewRehearsal(World.Two, Role.ProgrammeLead));
         var (sweep, reply) = (NewSweep(One), Secrets.New());
+        var (import, ownImport) = (NewImport(One, Role.Coordinator), NewImport(One, Role.Teacher));
         var photo = new TankPhoto { Id = Guid.NewGuid(), TankId = One.Tanks[0].Id, ReceivedAt = TestWorld.Now, SentBy = teacher, Content = [0xFF, 0xD8, 0xFF, 0xD9] };
         await Host.SeedAsync(db =>
         {
             db.AddRange(nextDoor, spare, member, rehearsal, otherRehearsal, photo);
             db.Add(new Membership { Id = Guid.NewGuid(), PersonId = nextDoor.Id, ProgrammeId = One.Programme.Id, Role = Role.Teacher, SchoolId = One.Schools[1].Id });
+            db.AddRange(import, ownImport, NewSheet(import), NewSheet(ownImport));
             db.AddRange(sweep, NewReply(sweep, One.Schools[0].Id, teacher, reply));
             db.AddRange(NewInvitation(One, invitation), NewInvitation(World.Two, Secrets.New()));
             AddRelease(db, One, 0, teacher);
@@ -63,6 +65,8 @@ public sealed partial class Callers
             ["member"] = $"{member.Id}",
             ["person"] = $"{spare.Id}",
             ["invitation"] = invitation,
+            ["import"] = $"{import.Id}",
+            ["own-import"] = $"{ownImport.Id}",
             ["sweep"] = $"{sweep.Id}",
             ["reply"] = reply,
             ["password-link"] = (await Host.CallAsync<PasswordLinks, Uri>(links => links.NewAsync(spare))).PathAndQuery,
@@ -117,6 +121,19 @@ public sealed partial class Callers
         InvitedBy = programme.People[Role.ProgrammeLead].Id,
         ExpiresAt = TestWorld.Now + Invitation.Lifetime,
     };
+
+    private static ReadingImport NewImport(TestProgramme programme, Role sender) => new()
+    {
+        Id = Guid.NewGuid(),
+        ProgrammeId = programme.Programme.Id,
+        FileName = "sheet.csv",
+        SentBy = programme.People[sender].Id,
+        SentAt = TestWorld.Now.AddHours(-1),
+        Columns = "{}",
+        State = ImportState.Done,
+    };
+
+    private static ImportedSheet NewSheet(ReadingImport import) => new() { ImportId = import.Id, Content = "Date,Tank,Water\n2027-02-01,A001,52\n"u8.ToArray() };
 
     private static AreaSweep NewSweep(TestProgramme programme) => new()
     {

@@ -106,7 +106,7 @@ public sealed class CorrectLine(IDbContextFactory<HatcheryDb> databases, TimePro
         : [line];
 
     /// <summary>The same for everybody who takes this line back, so that the database lets only one of them.</summary>
-    private static Guid OppositeId(long lineId)
+    internal static Guid OppositeId(long lineId)
     {
         Span<byte> bytes = stackalloc byte[16];
         "takeback"u8.CopyTo(bytes);

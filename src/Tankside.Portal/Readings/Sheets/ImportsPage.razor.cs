@@ -1,0 +1,79 @@
+using System.Globalization;
+using Tankside.Hatchery.People;
+using Tankside.Hatchery.Readings;
+using Tankside.Portal.Accounts;
+
+namespace Tankside.Portal.Readings.Sheets;
+
+/// <summary>A file on its way in.</summary>
+public sealed class SheetForm
+{
+    public Guid Id { get; set; }
+
+    public IFormFile? File { get; set; }
+}
+
+public sealed partial class ImportsPage(ListedImports listed, ReceiveSheet receive)
+{
+    private IReadOnlyList<ListedImport> imports = [];
+    private ProgrammeClock clock = null!;
+
+    private static string FileHint => $"At most {SheetLimits.MostBytes / 1024 / 1024} MB and {SheetLimits.MostRows.ToString("N0", CultureInfo.InvariantCulture)} rows.";
+
+    private CurrentUser Asking => CurrentUser.From(Http.User)!;
+
+    private string Answer => imports.Where(i => i.Import.State == ImportState.Done).ToList() switch
+    {
+        [] => "No sheet of readings is brought in yet.",
+        [var one] => $"One sheet has brought in {Count(one.Import.Accepted + one.Import.Asked)}.",
+        var several => $"{several.Count} sheets have brought in {Count(several.Sum(i => i.Import.Accepted + i.Import.Asked))}.",
+    };
+
+    protected override async Task LoadAsync()
+    {
+        (imports, clock) = await listed.LoadAsync(Asking, Http.RequestAborted);
+        if (Input.Id == Guid.Empty)
+        {
+            Input.Id = Guid.NewGuid();
+        }
+    }
+
+    private async Task ReceiveAsync()
+    {
+        if (Input.File is not { } file || (file.Length == 0 && file.FileName.Length == 0))
+        {
+            Refuse(nameof(Input.File), "Choose the sheet first.");
+            return;
+        }
+
+        if (file.Length > SheetLimits.MostBytes)
+        {
+            Refuse(nameof(Input.File), $"“{file.FileName}” is larger than {SheetLimits.MostBytes / 1024 / 1024} MB. Split the sheet and send the parts. Nothing was stored.");
+            return;
+        }
+
+        using var content = new MemoryStream((int)file.Length);
+        await file.CopyToAsync(content, Http.RequestAborted);
+        var id = await receive.HandleAsync(
+            Asking, Input.Id, file.FileName, content.ToArray(), why => Refuse(nameof(Input.File), $"“{file.FileName}”: {why}"), Http.RequestAborted);
+        if (id is { } import)
+        {
+            Navigation.NavigateTo($"/readings/import/{import}");
+        }
+    }
+
+    private string Moment(DateTime utc) => clock.Local(utc).ToString("d MMM yyyy, HH:mm", CultureInfo.InvariantCulture);
+
+    private static string Number(ReadingImport import, int count) =>
+        import.State == ImportState.Previewed ? "" : count.ToString("N0", CultureInfo.InvariantCulture);
+
+    private static string StateWords(ReadingImport import) => import.State switch
+    {
+        ImportState.Previewed => "looked at, nothing stored",
+        ImportState.Running => "being stored",
+        ImportState.Done => "stored",
+        ImportState.Undone => "taken back",
+    };
+
+    private static string Count(int readings) => readings == 1 ? "one reading" : $"{readings.ToString("N0", CultureInfo.InvariantCulture)} readings";
+}

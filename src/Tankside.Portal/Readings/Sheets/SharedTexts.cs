@@ -1,0 +1,52 @@
+using System.IO.Compression;
+using System.Text;
+using System.Xml;
+
+namespace Tankside.Portal.Readings.Sheets;
+
+/// <summary>The texts that a workbook keeps once and refers to from its cells.</summary>
+internal static class SharedTexts
+{
+    public static IReadOnlyList<string> Read(ZipArchive packed)
+    {
+        if (packed.GetEntry("xl/sharedStrings.xml") is not { } entry)
+        {
+            return [];
+        }
+
+        using var stream = entry.Open();
+        using var xml = WorkbookSheet.Xml(stream);
+        var texts = new List<string>();
+        var (all, one) = (0L, new StringBuilder());
+        while (xml.Read())
+        {
+            if (xml is { NodeType: XmlNodeType.Element, LocalName: "si" })
+            {
+                one.Clear();
+                if (xml.IsEmptyElement)
+                {
+                    texts.Add("");
+                }
+            }
+            else if (xml is { NodeType: XmlNodeType.EndElement, LocalName: "si" })
+            {
+                texts.Add(one.ToString());
+                all += one.Length + 8;
+                if (all > SheetLimits.MostSharedText)
+                {
+                    throw new NoSheetException("This workbook holds more text than any sheet of readings needs. Copy the readings into a new workbook and send that.");
+                }
+            }
+            else if (xml is { NodeType: XmlNodeType.Element, LocalName: "rPh" })
+            {
+                xml.Skip(); // How a text is pronounced; not the text.
+            }
+            else
+            {
+                WorkbookRows.AppendText(xml, one);
+            }
+        }
+
+        return texts;
+    }
+}

@@ -1,0 +1,159 @@
+using System.Text;
+
+namespace Tankside.Portal.Readings.Sheets;
+
+/// <summary>
+/// The rows of a text file with cells between separators (RFC 4180, and what people make of it). A quotation that nobody closes spoils
+/// its own line only: it never swallows the rows below.
+/// </summary>
+public static class TextRows
+{
+    /// <summary>A quoted cell may run over this many lines.</summary>
+    private const int LinesInCell = 40;
+
+    private static readonly char[] Separators = [';', '\t', ',', '|'];
+
+    public static IEnumerable<SheetRow> Read(TextReader text, char separator)
+    {
+        var lines = new TextLines(text);
+        var number = 0;
+        while (lines.Next() is { } line)
+        {
+            yield return RowFrom(lines, line, separator, ++number);
+        }
+    }
+
+    /// <summary>The sign that cuts the first lines into the same number of cells most often.</summary>
+    public static char GuessSeparator(TextReader text)
+    {
+        var lines = new TextLines(text);
+        var first = new List<string>();
+        while (first.Count < 60 && lines.Next() is { } line)
+        {
+            if (!string.IsNullOrWhiteSpace(line.Text))
+            {
+                first.Add(line.Text);
+            }
+        }
+
+        return Separators
+            .Select(s => (Sign: s, Usual: first.Select(l => Count(l, s)).Where(n => n > 0).GroupBy(n => n).OrderByDescending(g => g.Count()).ThenByDescending(g => g.Key).FirstOrDefault()))
+            .Where(s => s.Usual is not null)
+            .OrderByDescending(s => s.Usual!.Count()).ThenByDescending(s => s.Usual!.Key)
+            .Select(s => s.Sign).FirstOrDefault(',');
+    }
+
+    private static int Count(string line, char separator)
+    {
+        var (count, quoted) = (0, false);
+        foreach (var sign in line)
+        {
+            quoted ^= sign == '"';
+            count += sign == separator && !quoted ? 1 : 0;
+        }
+
+        return count;
+    }
+
+    private static SheetRow RowFrom(TextLines lines, TextLines.Line line, char separator, int number)
+    {
+        var (whole, taken) = (line.Text, 0);
+        var (cells, end) = Cells(whole, separator);
+        while (end == Quotation.Open && !line.Cut)
+        {
+            if (taken == LinesInCell || lines.Peek(taken) is not { Cut: false } next || whole.Length + next.Text.Length > SheetLimits.LongestRow)
+            {
+                break;
+            }
+
+            whole = $"{whole}\n{next.Text}";
+            taken++;
+            if (next.Text.Contains('"', StringComparison.Ordinal))
+            {
+                (cells, end) = Cells(whole, separator);
+            }
+        }
+
+        if (end == Quotation.Open || (end == Quotation.Untidy && taken > 0))
+        {
+            return new SheetRow(number, Cells(line.Text.Replace('"', ' '), separator).Cells, "A quotation mark is opened in this row and never closed.");
+        }
+
+        for (; taken > 0; taken--)
+        {
+            lines.Next();
+        }
+
+        return new SheetRow(number, cells, line.Cut ? $"This row is longer than {SheetLimits.LongestRow:#,0} signs." : TroubleOf(cells));
+    }
+
+    internal static string? TroubleOf(List<string> cells)
+    {
+        if (cells.Count > SheetLimits.MostColumns)
+        {
+            var kept = cells[SheetLimits.MostColumns..].Any(c => !string.IsNullOrWhiteSpace(c));
+            cells.RemoveRange(SheetLimits.MostColumns, cells.Count - SheetLimits.MostColumns);
+            if (kept)
+            {
+                return $"This row has more than {SheetLimits.MostColumns} cells.";
+            }
+        }
+
+        return cells.Any(c => c.Length > SheetLimits.LongestCell) ? $"A cell of this row is longer than {SheetLimits.LongestCell:#,0} signs."
+            : cells.Any(c => c.Any(IsUnreadable)) ? "A cell of this row holds signs that could not be read. Was the file saved as UTF-8?"
+            : null;
+    }
+
+    /// <summary>What stands in for bytes that are no text, and control signs that no keyboard makes.</summary>
+    private static bool IsUnreadable(char sign) => sign == '\uFFFD' || (char.IsControl(sign) && sign is not ('\t' or '\n' or '\r'));
+
+    /// <summary>A quotation begins only at the beginning of a cell, so that 5" of gravel is five inches.</summary>
+    private static (List<string> Cells, Quotation End) Cells(string text, char separator)
+    {
+        var cells = new List<string>();
+        var cell = new StringBuilder();
+        var (quoted, end) = (false, Quotation.Closed);
+        for (var i = 0; i < text.Length; i++)
+        {
+            var sign = text[i];
+            var next = i + 1 < text.Length ? text[i + 1] : separator;
+            if (quoted && sign == '"' && next == '"')
+            {
+                cell.Append('"');
+                i++;
+            }
+            else if (quoted && sign == '"')
+            {
+                quoted = false;
+                end = next == separator || char.IsWhiteSpace(next) ? end : Quotation.Untidy;
+            }
+            else if (!quoted && sign == '"' && cell.ToString().AsSpan().IsWhiteSpace())
+            {
+                quoted = true;
+                cell.Clear();
+            }
+            else if (sign == separator && !quoted)
+            {
+                cells.Add(cell.ToString());
+                cell.Clear();
+            }
+            else
+            {
+                cell.Append(sign);
+            }
+        }
+
+        cells.Add(cell.ToString());
+        return (cells, quoted ? Quotation.Open : end);
+    }
+
+    /// <summary>How the quotations of a row end.</summary>
+    private enum Quotation
+    {
+        Closed,
+        Open,
+
+        /// <summary>Something other than a separator follows a closing mark.</summary>
+        Untidy,
+    }
+}

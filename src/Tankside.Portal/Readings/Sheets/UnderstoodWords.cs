@@ -1,0 +1,52 @@
+using System.Globalization;
+using Tankside.Hatchery.People;
+using Tankside.Hatchery.Readings;
+
+namespace Tankside.Portal.Readings.Sheets;
+
+/// <summary>A row as it was understood, in one line, so that a wrong guess is seen at a glance.</summary>
+internal static class UnderstoodWords
+{
+    public static string Of(JudgedRow row, ProgrammeClock clock)
+    {
+        if (row is not { Understood: { } reading, Tank: { } tank })
+        {
+            return "";
+        }
+
+        var seen = reading.Seen;
+        (string Name, object? Value)[] fields =
+        [
+            ("room", seen.RoomC is { } room ? $"{room:0.#} °C" : null),
+            ("moving", seen.Moving), ("bubbles", seen.Bubbles), ("level right", seen.LevelOk), ("clear", seen.Clear), ("chiller running", seen.ChillerRunning), ("ice", seen.IceOnCoil),
+            ("dead eggs", seen.DeadEggs), ("dead alevins", seen.DeadAlevins), ("dead fry", seen.DeadFry), ("hatched", seen.Hatched), ("swimming", seen.Swimming),
+            ("fed", seen.Fed), ("fungus", seen.Fungus), ("gasping", seen.Gasping), ("pH", seen.Ph), ("ammonia", seen.AmmoniaTotalMgL), ("nitrite", seen.NitriteMgL),
+            ("oxygen", seen.OxygenMgL), ("chlorine", seen.ChlorineMgL), ("water changed, %", seen.WaterChangedPercent), ("note", seen.Note is null ? null : "yes"),
+        ];
+        var when = clock.Local(reading.At).ToString("d MMM yyyy, HH:mm", CultureInfo.InvariantCulture);
+        return string.Join("; ", fields.Where(f => f.Value is not null).Select(f => $"{f.Name} {Value(f.Value!)}")
+            .Prepend(reading.Water is { } water ? Water(water) : "no temperature").Prepend($"{tank.Code}, {when}"));
+    }
+
+    /// <summary>What stood in the sheet, cell by cell.</summary>
+    public static string Cells(SheetRow row)
+    {
+        var cells = string.Join(" · ", row.Cells.Select(c => c.Trim()).Where(c => c.Length > 0));
+        return cells.Length <= 160 ? cells : string.Concat(cells.AsSpan(0, 159), "…");
+    }
+
+    private static string Water(TypedWater water)
+    {
+        var other = water.Unit == TemperatureUnit.F ? TemperatureUnit.C : TemperatureUnit.F;
+        var converted = WaterTemperature.FromC(WaterTemperature.ToC(water.Value, water.Unit), other);
+        return string.Create(CultureInfo.InvariantCulture, $"water {water.Value:0.##} {DoubtWords.Scale(water.Unit)} ({converted:0.#} {DoubtWords.Scale(other)})");
+    }
+
+    private static string Value(object value) => value switch
+    {
+        bool yes => yes ? "yes" : "no",
+        Share share => share.ToString().ToLowerInvariant(),
+        IFormattable number => number.ToString(null, CultureInfo.InvariantCulture),
+        _ => value.ToString()!,
+    };
+}
