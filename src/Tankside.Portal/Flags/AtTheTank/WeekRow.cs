@@ -55,6 +55,7 @@ public sealed class WeekRow
             }
             else
             {
+                own[tick] = Typed(tick);
                 unread.Add(tick);
             }
         }
