@@ -44,7 +44,9 @@ public class SlipTests
                 var id = Guid.NewGuid();
                 var answer = await host.Anonymous().PostAsync($"/t/{world.One.RoomCodes[0].Code}?lang={language}", new FormUrlEncodedContent(new Dictionary<string, string>
                 {
-                    ["id"] = id.ToString(), ["water"] = slip.Typed, ["unit"] = slip.Unit.ToString(),
+                    ["id"] = id.ToString(),
+                    ["water"] = slip.Typed,
+                    ["unit"] = slip.Unit.ToString(),
                 }));
                 if (slip.Fate == Refused)
                 {

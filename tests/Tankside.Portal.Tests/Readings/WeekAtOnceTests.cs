@@ -51,7 +51,9 @@ public partial class WeekAtOnceTests
         var client = await host.ClientAs(Role.Teacher, world.One);
         var send = await client.OpenFormAsync($"{Address(world)}?of={LastMonday(host):yyyy-MM-dd}", new Dictionary<string, string>
         {
-            ["water.0"] = "52", ["unit.0"] = "F", ["time.0"] = "8:40",
+            ["water.0"] = "52",
+            ["unit.0"] = "F",
+            ["time.0"] = "8:40",
         });
 
         await send();
@@ -70,11 +72,20 @@ public partial class WeekAtOnceTests
 
         var answer = await client.PostFormAsync($"{Address(world)}?of={LastMonday(host):yyyy-MM-dd}", new Dictionary<string, string>
         {
-            ["water.0"] = "52", ["unit.0"] = "F", ["time.0"] = "8:40",
-            ["water.1"] = "warm", ["unit.1"] = "F", ["time.1"] = "8:40",
-            ["water.2"] = "53", ["unit.2"] = "F", ["time.2"] = "early",
-            ["moving.3"] = "perhaps", ["time.3"] = "8:40",
-            ["water.4"] = "52", ["unit.4"] = "C", ["time.4"] = "8:40",
+            ["water.0"] = "52",
+            ["unit.0"] = "F",
+            ["time.0"] = "8:40",
+            ["water.1"] = "warm",
+            ["unit.1"] = "F",
+            ["time.1"] = "8:40",
+            ["water.2"] = "53",
+            ["unit.2"] = "F",
+            ["time.2"] = "early",
+            ["moving.3"] = "perhaps",
+            ["time.3"] = "8:40",
+            ["water.4"] = "52",
+            ["unit.4"] = "C",
+            ["time.4"] = "8:40",
         });
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
