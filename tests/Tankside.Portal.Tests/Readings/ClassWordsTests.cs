@@ -14,8 +14,8 @@ public partial class ClassWordsTests
 
     private static readonly SourceFile[] Pages =
     [
-        // Photos are for adults alone.
-        .. SourceTree.Files("src/Tankside.Portal/Readings", ".razor", ".cs").Where(f => !f.Parts.Contains("Photos")), .. SourceTree.Files("src/Tankside.Portal/Flags/AtTheTank", ".razor", ".cs"),
+        // Photos and imports are for adults alone.
+        .. SourceTree.Files("src/Tankside.Portal/Readings", ".razor", ".cs").Where(f => !f.Parts.Contains("Photos") && !f.Parts.Contains("Sheets")), .. SourceTree.Files("src/Tankside.Portal/Flags/AtTheTank", ".razor", ".cs"),
     ];
 
     [Fact]
