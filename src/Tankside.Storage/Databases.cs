@@ -1,3 +1,4 @@
+using System.Data.Common;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Infrastructure;
 using Microsoft.Extensions.DependencyInjection;
@@ -29,8 +30,20 @@ public static class Databases
     public static DbContextOptionsBuilder Use(DbContextOptionsBuilder options, DatabaseChoice choice) => choice.Kind switch
     {
         DatabaseKind.Sqlite => options.UseSqlite(choice.ConnectionString, x => x.MigrationsAssembly("Tankside.Storage.Sqlite")),
-        DatabaseKind.PostgreSQL => options.UseNpgsql(choice.ConnectionString, x => x.MigrationsAssembly("Tankside.Storage.PostgreSQL")),
+        DatabaseKind.PostgreSQL => options.UseNpgsql(Prepared(choice.ConnectionString), x => x.MigrationsAssembly("Tankside.Storage.PostgreSQL")),
     };
+
+    /// <summary>
+    /// The same few statements come by the thousand, so the server keeps their plans. Who gives "Max Auto Prepare" decides: 0 where a pooler
+    /// in between cannot keep prepared statements.
+    /// </summary>
+    public static string Prepared(string connectionString)
+    {
+        var words = new DbConnectionStringBuilder { ConnectionString = connectionString };
+        return words.ContainsKey("Max Auto Prepare") || words.ContainsKey("MaxAutoPrepare")
+            ? connectionString
+            : new NpgsqlConnectionStringBuilder(connectionString) { MaxAutoPrepare = 60, AutoPrepareMinUsages = 2 }.ConnectionString;
+    }
 
     /// <summary>
     /// Brings the database to the newest schema and then does <paramref name="afterwards"/>, alone: several portals that start at once on one

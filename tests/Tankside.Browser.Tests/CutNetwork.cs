@@ -14,6 +14,9 @@ public enum Cut
 
     /// <summary>The request arrives whole; its answer is lost.</summary>
     After,
+
+    /// <summary>A filter on the way answers in the portal's place and sends the browser to its own page.</summary>
+    Filtered,
 }
 
 /// <summary>The school's Wi-Fi: a line between browser and portal that breaks where the test says and stays dead until it is mended.</summary>
@@ -134,6 +137,18 @@ public sealed class CutNetwork : IAsyncDisposable
                 {
                     await far.GetStream().WriteAsync(bytes[..(bytes.Length / 2)], stop.Token);
                     Die();
+                    return false;
+                }
+
+                if (bytes.Span.StartsWith("POST "u8) && ordered == Cut.Filtered)
+                {
+                    await near.GetStream().WriteAsync("HTTP/1.1 302 Found\r\nLocation: /blocked-by-the-school\r\nContent-Length: 0\r\n\r\n"u8.ToArray(), stop.Token);
+                    lock (gate)
+                    {
+                        ordered = null;
+                    }
+
+                    broke.TrySetResult();
                     return false;
                 }
 

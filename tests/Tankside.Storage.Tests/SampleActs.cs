@@ -2,6 +2,7 @@ using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.Kit;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
+using Tankside.Hatchery.Readings;
 using Tankside.Testing;
 
 namespace Tankside.Storage.Tests;
@@ -28,8 +29,35 @@ internal static class SampleActs
             EndedAt = At.AddHours(4),
             EndedBy = coordinator,
         };
+        var import = new ReadingImport
+        {
+            Id = Guid.NewGuid(),
+            ProgrammeId = p.Programme.Id,
+            FileName = "Lecturas de enero.xlsx",
+            SentBy = coordinator,
+            SentAt = At,
+            State = ImportState.Undone,
+            Columns = """{"water":3}""",
+            Rows = 6,
+            Handled = 6,
+            Accepted = 2,
+            Asked = 1,
+            Duplicates = 1,
+            Refused = 1,
+            Blank = 1,
+            FinishedAt = At.AddMinutes(1),
+            UndoneAt = At.AddHours(1),
+            UndoneBy = coordinator,
+        };
         return
         [
+            import,
+            new ImportedSheet { ImportId = import.Id, Content = [0xEF, 0xBB, 0xBF, 0, 0xFF] },
+            new TankPhoto
+            {
+                Id = Guid.NewGuid(), TankId = p.Tanks[0].Id, Shows = PhotoOf.Kit, ReceivedAt = At, SentBy = coordinator, Note = "the new pump",
+                Width = 1600, Height = 1200, Content = [0xFF, 0xD8, 0xFF, 0xD9], RemovedAt = At.AddDays(1), RemovedBy = coordinator,
+            },
             new OutgoingLetter
             {
                 Id = Guid.NewGuid(), Key = "digest 2027-02-03", ProgrammeId = p.Programme.Id, PersonId = coordinator, To = "c@example.test",

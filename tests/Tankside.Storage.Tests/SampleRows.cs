@@ -42,6 +42,8 @@ internal static class SampleRows
         OxygenMgL = 10.1,
         ChlorineMgL = 0.02,
         WaterChangedPercent = 25,
+        FeelsWarm = true,
+        WaterOnFloor = false,
         Note = "Agua fría, 52 °F — “clear”",
     };
 

@@ -1,4 +1,5 @@
 using Npgsql;
+using Tankside.Storage;
 
 namespace Tankside.Testing;
 
@@ -26,7 +27,7 @@ public static class PostgresServer
 
     /// <summary>The same server, another database.</summary>
     public static string ConnectionStringOf(string database) =>
-        new NpgsqlConnectionStringBuilder(ConnectionString) { Database = database, MaxPoolSize = 20, IncludeErrorDetail = true }.ConnectionString;
+        Databases.Prepared(new NpgsqlConnectionStringBuilder(ConnectionString) { Database = database, MaxPoolSize = 20, IncludeErrorDetail = true }.ConnectionString);
 
     /// <summary>Runs one statement on the server's own database.</summary>
     public static async Task RunAsync(string sql)

@@ -9,7 +9,7 @@ namespace Tankside.Portal.Shell;
 /// <summary>How much is served a minute: to an address at doors that guard a secret, to an address and to a key under /api.</summary>
 public static class CallLimits
 {
-    /// <summary>Tries a minute and address at a door that guards a secret: passwords and room codes.</summary>
+    /// <summary>Tries a minute and address at a door that guards a secret: passwords and invitations.</summary>
     private const int TriesAMinute = 20;
 
     private static readonly TimeSpan Minute = TimeSpan.FromMinutes(1);

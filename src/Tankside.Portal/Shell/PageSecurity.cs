@@ -8,6 +8,19 @@ public sealed class Nonce
     public string Value { get; } = Convert.ToBase64String(RandomNumberGenerator.GetBytes(16));
 }
 
+/// <summary>How a class page's outbox knows the portal's own answers from those of a filter or a sign-in page between them.</summary>
+public static class ClassMark
+{
+    /// <summary>On every answer under /t.</summary>
+    public const string Own = "Tankside-Answer";
+
+    /// <summary>On what the outbox itself sends.</summary>
+    public const string Outbox = "Tankside-Outbox";
+
+    /// <summary>On the answer to a form that was taken: the address to go on to.</summary>
+    public const string Next = "Tankside-Next";
+}
+
 /// <summary>Headers that keep pages to our own scripts, styles and frames.</summary>
 public static class PageSecurity
 {
@@ -25,6 +38,11 @@ public static class PageSecurity
             || context.Request.Path.StartsWithSegments("/sweep", StringComparison.Ordinal)
             ? ClassPolicy
             : PagePolicy(context.RequestServices.GetRequiredService<Nonce>().Value);
+        if (context.Request.Path.StartsWithSegments("/t", StringComparison.Ordinal))
+        {
+            headers[ClassMark.Own] = "1";
+        }
+
         return next(context);
     });
 

@@ -60,6 +60,21 @@ public partial class HelpAtTheTankTests
     }
 
     [Fact]
+    public async Task Another_sign_under_the_same_id_is_another_word()
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite);
+        await using var _ = host;
+        var id = Guid.NewGuid();
+        await SendAsync(host.Anonymous(), world, "still", id: id);
+
+        var second = await SendAsync(host.Anonymous(), world, "floor", id: id);
+
+        Assert.DoesNotContain(id.ToString(), second.Headers.Location!.ToString(), StringComparison.Ordinal);
+        await using var db = host.OpenDb();
+        Assert.Equal([(false, null), (null, true)], (await db.Readings.OrderBy(r => r.Id).ToListAsync()).Select(r => (r.Seen.Moving, r.Seen.WaterOnFloor)));
+    }
+
+    [Fact]
     public async Task Dead_without_a_number_and_a_sign_that_is_none_are_asked_again_and_store_nothing()
     {
         var (host, world) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite);

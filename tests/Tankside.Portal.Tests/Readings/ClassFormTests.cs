@@ -65,6 +65,55 @@ public class ClassFormTests
         Assert.Equal(read.AddMilliseconds(-40), (await db.Readings.SingleAsync()).At);
     }
 
+    [Fact]
+    public async Task A_form_that_differs_only_in_its_scale_is_not_the_same_form()
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite);
+        await using var _ = host;
+        var fields = new Dictionary<string, string> { ["id"] = Guid.NewGuid().ToString(), ["water"] = "52", ["unit"] = "C" };
+        await PostAsync(host.Anonymous(), world, fields);
+        host.Time.Advance(TimeSpan.FromSeconds(20));
+
+        var answer = await PostAsync(host.Anonymous(), world, new(fields) { ["unit"] = "F" });
+
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
+    }
+
+    [Fact]
+    public async Task The_outbox_sends_the_same_words_again_whatever_its_clock_says_and_is_told_in_a_header_where_to_go_on()
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite);
+        await using var _ = host;
+        var client = host.Anonymous();
+        client.DefaultRequestHeaders.Add("Tankside-Outbox", "1");
+        var fields = new Dictionary<string, string> { ["id"] = Guid.NewGuid().ToString(), ["water"] = "52", ["unit"] = "F", ["typedAt"] = "1000", ["sentAt"] = "2000" };
+        var first = await PostAsync(client, world, fields);
+        host.Time.Advance(TimeSpan.FromHours(30));
+
+        var again = await PostAsync(client, world, new(fields) { ["sentAt"] = "9000000", ["again"] = "1" }); // its clock was set meanwhile
+
+        Assert.All([first, again], a => Assert.Equal(
+            (HttpStatusCode.OK, $"{Address(world)}?sent={fields["id"]}", "1"),
+            (a.StatusCode, a.Headers.GetValues("Tankside-Next").Single(), a.Headers.GetValues("Tankside-Answer").Single())));
+        await using var db = host.OpenDb();
+        Assert.Equal(1, await db.Readings.CountAsync());
+    }
+
+    [Fact]
+    public async Task A_form_put_right_at_once_is_read_now_and_one_from_the_outbox_keeps_its_time_and_says_so()
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite);
+        await using var _ = host;
+        var fields = new Dictionary<string, string> { ["water"] = "512", ["unit"] = "F", ["typedAt"] = "1000" };
+
+        var atOnce = await (await PostAsync(host.Anonymous(), world, new(fields) { ["sentAt"] = "1200" })).Content.ReadAsStringAsync();
+        var late = await (await PostAsync(host.Anonymous(), world, new(fields) { ["sentAt"] = "90001000" })).Content.ReadAsStringAsync();
+
+        Assert.DoesNotContain("typedAt", atOnce, StringComparison.Ordinal);
+        Assert.Contains("name=\"typedAt\" value=\"1000\"", late, StringComparison.Ordinal);
+        Assert.Contains("You typed this on", late, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("1000000", "999999")]
     [InlineData("1", "99999999999999")]

@@ -118,6 +118,22 @@ public partial class WeekAtOnceTests
         Assert.Contains("52 °F</small>", page, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task Dead_that_a_class_counted_are_shown_and_not_asked_for_again()
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite);
+        await using var _ = host;
+        var monday = LastMonday(host);
+        var at = ProgrammeClock.Of(world.One.Programme.TimeZone).Utc(monday.AddDays(1), new TimeOnly(9, 0));
+        await host.AcceptAsync(Sent.Seen(world.One.Tanks[0], at, new Observation { DeadAlevins = 3 }, ReadingSource.Class));
+        var client = await host.ClientAs(Role.Teacher, world.One);
+
+        var page = WebUtility.HtmlDecode(await client.GetStringAsync($"{Address(world)}?of={monday:yyyy-MM-dd}"));
+
+        Assert.Contains("there is 09:00, 3 dead counted", page, StringComparison.Ordinal);
+        Assert.Equal(["dead.0", "dead.2", "dead.3", "dead.4"], Regex.Matches(page, "name=\"(dead\\.\\d)\"").Select(m => m.Groups[1].Value));
+    }
+
     /// <summary>Sends a week with one day's fields, that of the world's now.</summary>
     internal static async Task<(HttpResponseMessage Answer, Guid Id)> SendAsync(
         HttpClient client, PortalHost host, TestWorld world, Dictionary<string, string> day)

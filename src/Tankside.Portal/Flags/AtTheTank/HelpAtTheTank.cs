@@ -36,20 +36,32 @@ public sealed class HelpAtTheTank(IDbContextFactory<HatcheryDb> databases, Recor
             return Page(view, door, new HelpState(sign, Error: door.Words["help.count"]), StatusCodes.Status422UnprocessableEntity);
         }
 
-        var outcome = await record.RecordAsync(
-            new IncomingReading
-            {
-                SenderId = form.Id,
-                TankId = view.Place.Tank.Id,
-                At = Shell.Instants.ToMillisecond(time.GetUtcNow().UtcDateTime) - form.Waited,
-                Seen = TankSigns.Seen(sign, TankSigns.StageOf(view), dead),
-                Source = door.Source,
-                EnteredBy = door.EnteredBy,
-            },
-            cancel);
+        var said = new IncomingReading
+        {
+            SenderId = form.Id,
+            TankId = view.Place.Tank.Id,
+            At = Shell.Instants.ToMillisecond(time.GetUtcNow().UtcDateTime) - form.Waited,
+            Seen = TankSigns.Seen(sign, TankSigns.StageOf(view), dead),
+            Source = door.Source,
+            EnteredBy = door.EnteredBy,
+        };
+        var outcome = await record.RecordAsync(said, cancel);
+        if (outcome is IntakeOutcome.Rejected(var taken) && taken.ContainsKey("id") && !await IsSameAsync(said, cancel))
+        {
+            // Gone back, or pressed twice on different signs: each sign is a word of its own.
+            said = said with { SenderId = Guid.CreateVersion7() };
+            outcome = await record.RecordAsync(said, cancel);
+        }
+
         return outcome is IntakeOutcome.Rejected(var errors) && !errors.ContainsKey("id")
             ? Page(view, door, new HelpState(sign, Error: string.Join(" ", errors.Values.SelectMany(e => e))), StatusCodes.Status422UnprocessableEntity)
-            : new SeeOther(door.To("/help", $"sign={TankSigns.NameOf(sign)}&sent={form.Id}"));
+            : new SeeOther(door.To("/help", $"sign={TankSigns.NameOf(sign)}&sent={said.SenderId}"));
+    }
+
+    private async Task<bool> IsSameAsync(IncomingReading said, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        return (await db.Readings.AsNoTracking().SingleAsync(r => r.TankId == said.TankId && r.SenderId == said.SenderId, cancel)).Seen == said.Seen;
     }
 
     private static RazorComponentResult<HelpPage> Page(TankView view, Door door, HelpState state, int status = 200) =>

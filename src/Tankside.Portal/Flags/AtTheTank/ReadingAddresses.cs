@@ -41,7 +41,7 @@ public static class ReadingAddresses
         signedIn.MapPost("/answer", (string code, IFormCollection fields, HttpContext context, TankByCode tanks, TodaysReading reading, CancellationToken cancel) =>
             SignedInAsync(code, context, tanks, (view, door) => reading.AnswerAsync(view, door, fields, cancel), cancel));
         signedIn.MapGet("/week", (string code, DateOnly? of, HttpContext context, TankByCode tanks, WeekAtOnce week, CancellationToken cancel) =>
-            SignedInAsync(code, context, tanks, (view, door) => Task.FromResult(week.Show(view, door, of)), cancel));
+            SignedInAsync(code, context, tanks, (view, door) => week.ShowAsync(view, door, of, cancel), cancel));
         signedIn.MapPost("/week", (string code, IFormCollection fields, HttpContext context, TankByCode tanks, WeekAtOnce week, CancellationToken cancel) =>
             SignedInAsync(code, context, tanks, (view, door) => week.SendAsync(view, door, fields, cancel), cancel));
         signedIn.MapGet("/help", (string code, string? sign, Guid? sent, HttpContext context, TankByCode tanks, HelpAtTheTank help, CancellationToken cancel) =>

@@ -19,7 +19,9 @@ public sealed record TankView(TankPlace Place, TankRecord Record, DevelopmentNow
     public TemperatureUnit UsualUnit => LastUnit ?? Place.Tank.UsualUnit;
 
     /// <summary>The field of the form in which the dead are counted at this stage.</summary>
-    public string DeadField => Development?.Stage switch
+    public string DeadField => DeadFieldOf(Development?.Stage);
+
+    public static string DeadFieldOf(Hatchery.Eggs.LifeStage? stage) => stage switch
     {
         Hatchery.Eggs.LifeStage.Alevin => "deadAlevins",
         Hatchery.Eggs.LifeStage.Fry => "deadFry",

@@ -45,7 +45,8 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
         }
 
         var form = ReadingFormInput.Read(fields, Guid.CreateVersion7(), TemperatureUnit.F, door.Words);
-        if (form.Errors.Count > 0)
+        // One that waited is judged against what was known when it was read, not together with those of this morning.
+        if (form.Errors.Count > 0 || form.Waited > AtOnce)
         {
             return null;
         }
@@ -77,6 +78,8 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
             _ => throw new InvalidOperationException($"an outcome without an answer: {outcome.GetType().Name}"),
         };
     }
+
+    private static readonly TimeSpan AtOnce = TimeSpan.FromMinutes(1);
 
     private static IncomingReading Incoming(ReadingFormInput form, Guid tankId, DateTime at, Door door) => new()
     {
@@ -150,7 +153,7 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
         {
             await using var db = await databases.CreateDbContextAsync(cancel);
             var first = await db.Readings.AsNoTracking().SingleAsync(r => r.TankId == view.Place.Tank.Id && r.SenderId == form.Id, cancel);
-            if ((at - first.At).Duration() < SameSending && form.Seen == first.Seen with { WaterC = null } && form.Water?.Text == first.TypedWater)
+            if ((form["again"].Length > 0 || (at - first.At).Duration() < SameSending) && form.Water?.Unit == first.TypedUnit && form.Seen == first.Seen with { WaterC = null } && form.Water?.Text == first.TypedWater)
             {
                 return new SeeOther(door.To(query: $"{(first.State == ReadingState.Asked ? "ask" : "sent")}={form.Id}"));
             }

@@ -1,26 +1,30 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Readings;
 using Tankside.Portal.Readings;
+using Tankside.Storage;
 
 namespace Tankside.Portal.Flags.AtTheTank;
 
 /// <summary>Monday to Friday from the wall sheet, typed in one go. Each row is a reading of its own: the good ones are stored, the others asked back.</summary>
-public sealed class WeekAtOnce(RecordReadings record, TimeProvider time)
+public sealed class WeekAtOnce(IDbContextFactory<HatcheryDb> databases, RecordReadings record, TimeProvider time)
 {
     private const int SchoolDays = 5;
 
-    public IResult Show(TankView view, Door door, DateOnly? of)
+    public async Task<IResult> ShowAsync(TankView view, Door door, DateOnly? of, CancellationToken cancel)
     {
         var monday = MondayOf(of ?? Today(view), view);
         var usual = UsualTime(view);
-        return Page(view, door, monday, [.. Days(monday).Select(day => WeekRow.Empty(day, view.UsualUnit, usual, door.Words))]);
+        var known = await KnownAsync(view, monday, cancel);
+        return Page(view, door, monday, known, [.. Days(monday).Select(day => WeekRow.Empty(day, view.UsualUnit, usual, door.Words))]);
     }
 
     public async Task<IResult> SendAsync(TankView view, Door door, IFormCollection fields, CancellationToken cancel)
     {
         var monday = MondayOf(DateOnly.TryParseExact(fields["of"], "yyyy-MM-dd", out var of) ? of : Today(view), view);
-        var rows = Days(monday).Index().Select(d => WeekRow.Read(fields, d.Index, d.Item, view.UsualUnit, view.DeadField, door.Words)).ToList();
+        var rows = Days(monday).Index().Select(d => WeekRow.Read(fields, d.Index, d.Item, view.UsualUnit, DeadFieldOn(view, d.Item), UsualTime(view), door.Words)).ToList();
+        var known = await KnownAsync(view, monday, cancel);
         var ready = new List<(WeekRow Row, IncomingReading Reading)>();
         foreach (var row in rows.Where(r => !r.IsBlank && r.Form.Errors.Count == 0))
         {
@@ -49,7 +53,7 @@ public sealed class WeekAtOnce(RecordReadings record, TimeProvider time)
             }
         }
 
-        return Page(view, door, monday, rows, rows.Any(r => r.Form.Errors.Count > 0) ? StatusCodes.Status422UnprocessableEntity : StatusCodes.Status200OK);
+        return Page(view, door, monday, known, rows, rows.Any(r => r.Form.Errors.Count > 0) ? StatusCodes.Status422UnprocessableEntity : StatusCodes.Status200OK);
     }
 
     private static IncomingReading Incoming(TankView view, Door door, WeekRow row, DateTime at) => new()
@@ -82,6 +86,23 @@ public sealed class WeekAtOnce(RecordReadings record, TimeProvider time)
         return (times.Count > 0 ? times[times.Count / 2] : calendar.Opens.AddMinutes(30)).ToString("HH:mm", CultureInfo.InvariantCulture);
     }
 
-    private static RazorComponentResult<WeekPage> Page(TankView view, Door door, DateOnly monday, List<WeekRow> rows, int status = 200) =>
-        new(new { View = view, Door = door, Monday = monday, Rows = rows }) { StatusCode = status };
+    /// <summary>The field in which the dead of that day are counted, by the stage the fish were at then.</summary>
+    internal static string DeadFieldOn(TankView view, DateOnly day) => view.Record.Lot is { } lot
+        ? TankView.DeadFieldOf(TankDevelopment.On(day, lot, [.. view.Record.Days.Where(d => d.Day <= day)], view.Place.Tank.SetPointC).Stage)
+        : view.DeadField;
+
+    /// <summary>What stands there already, so that nothing is typed a second time.</summary>
+    private async Task<IReadOnlyList<Reading>> KnownAsync(TankView view, DateOnly monday, CancellationToken cancel)
+    {
+        var clock = view.Record.Calendar.Clock;
+        var (from, until) = (clock.Utc(monday, TimeOnly.MinValue), clock.Utc(monday.AddDays(SchoolDays), TimeOnly.MinValue));
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        return await db.Readings.AsNoTracking()
+            .Where(r => r.TankId == view.Place.Tank.Id && r.At >= from && r.At < until && r.State == ReadingState.Accepted && r.CorrectedBy == null)
+            .OrderBy(r => r.At).ToListAsync(cancel);
+    }
+
+    private static RazorComponentResult<WeekPage> Page(
+        TankView view, Door door, DateOnly monday, IReadOnlyList<Reading> known, List<WeekRow> rows, int status = 200) =>
+        new(new { View = view, Door = door, Monday = monday, Known = known, Rows = rows }) { StatusCode = status };
 }

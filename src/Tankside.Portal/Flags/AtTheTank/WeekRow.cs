@@ -42,7 +42,7 @@ public sealed class WeekRow
         new(day, ReadingFormInput.Empty(Guid.CreateVersion7(), unit, words), time);
 
     /// <param name="fields">The posted grid; a row's fields end in its number.</param>
-    public static WeekRow Read(IFormCollection fields, int number, DateOnly day, TemperatureUnit usual, string deadField, ClassWords words)
+    public static WeekRow Read(IFormCollection fields, int number, DateOnly day, TemperatureUnit usual, string deadField, string usualTime, ClassWords words)
     {
         var allWell = Typed("ok").Length > 0;
         var own = new Dictionary<string, StringValues> { ["id"] = Typed("id"), ["unit"] = Typed("unit"), ["water"] = Typed("water"), ["note"] = Typed("note"), [deadField] = Typed("dead") };
@@ -61,7 +61,7 @@ public sealed class WeekRow
         }
 
         var blank = !allWell && unread.Count == 0 && own.Where(f => f.Key is not ("id" or "unit")).All(f => f.Value.ToString().Length == 0);
-        var row = new WeekRow(day, ReadingFormInput.Read(new FormCollection(own), Guid.CreateVersion7(), usual, words), Typed("time")) { AllWell = allWell, IsBlank = blank };
+        var row = new WeekRow(day, ReadingFormInput.Read(new FormCollection(own), Guid.CreateVersion7(), usual, words), Typed("id").Length == 0 ? usualTime : Typed("time")) { AllWell = allWell, IsBlank = blank };
         if (blank)
         {
             row.Form.Errors.Clear();

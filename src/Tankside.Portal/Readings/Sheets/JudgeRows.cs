@@ -122,6 +122,12 @@ public sealed class JudgeRows(IDbContextFactory<HatcheryDb> databases, RecordRea
                 (fate, why) = doubt is { } of ? (RowFate.Asked, FateWords.AskedBefore(of)) : (RowFate.Accepted, "");
             }
 
+            if (sheet.Import.State == ImportState.Done && outcome is (IntakeOutcome.Accepted or IntakeOutcome.Asked))
+            {
+                // What would be stored now was not stored then: its tank was not known yet, or a day had not come.
+                (fate, why) = (RowFate.Refused, "Not stored by this import; it could be now. Send the sheet again.");
+            }
+
             return new JudgedRow(row, fate, why, said.Incoming, said.Tank);
         }
     }

@@ -50,7 +50,7 @@ public static class RowsFile
     /// <summary>A number is a number, also below nought; everything else that begins like a formula is disarmed.</summary>
     internal static string Cell(string text)
     {
-        var safe = text.Length > 0 && "=+-@\t\r\n".Contains(text[0], StringComparison.Ordinal) && CellWords.Number(text) is null ? $"'{text}" : text;
+        var safe = text.Length > 0 && !CellWords.SaysNothing(text) && "=+-@\t\r\n".Contains(text[0], StringComparison.Ordinal) && CellWords.Number(text) is null ? $"'{text}" : text;
         return safe.AsSpan().IndexOfAny(",\"\r\n") >= 0 ? $"\"{safe.Replace("\"", "\"\"", StringComparison.Ordinal)}\"" : safe;
     }
 }

@@ -8,7 +8,7 @@ namespace Tankside.Portal.Readings.Sheets;
 /// Imports that wait to be stored or went no further. One that another portal works on moves between two looks; one that does not was left,
 /// and is taken up.
 /// </summary>
-public sealed class WaitingImports(IServiceScopeFactory scopes, IDbContextFactory<HatcheryDb> databases, ImportQueue queue)
+public sealed class WaitingImports(IServiceScopeFactory scopes, IDbContextFactory<HatcheryDb> databases, ImportQueue queue, ILogger<WaitingImports> log)
 {
     private Dictionary<Guid, int> lastSeen = [];
 
@@ -26,8 +26,16 @@ public sealed class WaitingImports(IServiceScopeFactory scopes, IDbContextFactor
         var mine = running.Where(r => queue.Take(r.Key) || (before.TryGetValue(r.Key, out var version) && version == r.Value)).Select(r => r.Key).ToList();
         foreach (var import in mine)
         {
-            await using var scope = scopes.CreateAsyncScope();
-            await scope.ServiceProvider.GetRequiredService<StoreRows>().RunAsync(import, cancel);
+            try
+            {
+                await using var scope = scopes.CreateAsyncScope();
+                await scope.ServiceProvider.GetRequiredService<StoreRows>().RunAsync(import, cancel);
+            }
+            catch (Exception e) when (e is not OperationCanceledException)
+            {
+                // It stays as far as it came and is tried again; those behind it do not wait for it.
+                log.LogError(e, "Import {Import} could not go on; trying again soon", import);
+            }
         }
 
         return mine.Count;

@@ -60,15 +60,15 @@ const Outbox = (() => {
 
   const same = (a, b) => JSON.stringify(a.fields) === JSON.stringify(b.fields);
 
-  // A form that was served from this device's own copy, or gone back to, may carry an id that was used before for something else.
+  // A form that was gone back to, or served from this device's own copy, carries an id that was used before. The same words within ten
+  // minutes are the same press of the button; anything else is another reading.
   const keep = async entry => {
     const known = await get(entry.id);
-    if (known && known.state !== 'refused' && !same(known, entry)) {
+    const settled = known && ['sent', 'arrived'].includes(known.state);
+    if (known && (settled ? !same(known, entry) || Date.now() - known.typedAt > 600000 : known.state === 'waiting' && !same(known, entry))) {
       const id = newId();
       entry = { ...entry, id, fields: entry.fields.map(([name, value]) => [name, name === 'id' ? id : value]) };
-    }
-
-    if (known && same(known, entry)) {
+    } else if (known && same(known, entry)) {
       entry = { ...entry, typedAt: known.typedAt };
     }
 
@@ -82,46 +82,66 @@ const Outbox = (() => {
     return entry;
   };
 
-  const send = (entry, redirect) => {
+  // again: not by a press of the button just now; the same words under the same id are then the same reading, whatever the clock says.
+  const send = (entry, again) => {
     const body = new URLSearchParams(entry.fields);
     body.set('typedAt', entry.typedAt);
     body.set('sentAt', Date.now());
+    if (again) {
+      body.set('again', '1');
+    }
+
     const stop = new AbortController();
     const timer = setTimeout(() => stop.abort(), giveUpAfter);
-    return fetch(entry.address, { method: 'POST', body, redirect, credentials: 'same-origin', signal: stop.signal })
+    return fetch(entry.address, { method: 'POST', body, redirect: 'manual', credentials: 'same-origin', headers: { 'Tankside-Outbox': '1' }, signal: stop.signal })
       .finally(() => clearTimeout(timer));
   };
 
-  const isTaken = answer => answer.type === 'opaqueredirect' || (answer.redirected && answer.ok);
-  // The server has read it and will not have it as it is: no use in sending it again unchanged. Null when it may be sent again.
-  const refusalOf = answer => [404, 410].includes(answer.status) ? 'closed'
+  // Between a school and the portal stand filters and sign-in pages that answer in its place. Only what carries the portal's own mark is its
+  // answer; everything else is no network.
+  const isOurs = answer => answer.headers.has('Tankside-Answer');
+
+  // Where to go on to, once it is taken; null when it is not.
+  const nextOf = answer => isOurs(answer) && answer.ok ? answer.headers.get('Tankside-Next') : null;
+
+  // The portal has read it and will not have it as it is: no use in sending it again unchanged. Null when it may be sent again.
+  const refusalOf = answer => !isOurs(answer) ? null
+    : [404, 410].includes(answer.status) ? 'closed'
     : answer.status >= 400 && answer.status < 500 && ![408, 429].includes(answer.status) ? 'refused' : null;
 
   const sendOne = async entry => {
-    const answer = await send(entry, 'manual');
-    if (isTaken(answer)) {
+    const answer = await send(entry, true);
+    if (nextOf(answer)) {
       await put({ ...entry, state: 'arrived', arrivedAt: Date.now() });
     } else if (refusalOf(answer)) {
       await put({ ...entry, state: refusalOf(answer) });
+    } else {
+      return false;
     }
 
-    return isTaken(answer) || refusalOf(answer) !== null;
+    return true;
   };
 
   // One sender at a time; whoever comes second finds nothing left to do.
   const flush = () => alone(async () => {
     let left = 0;
+    let settled = 0;
     for (const entry of await all()) {
       if (entry.state === 'waiting') {
-        left += await sendOne(entry).catch(() => false) ? 0 : 1;
-      } else if (entry.state === 'arrived' && entry.arrivedAt < Date.now() - 7 * day) {
+        const done = await sendOne(entry).catch(() => false);
+        left += done ? 0 : 1;
+        settled += done ? 1 : 0;
+      } else if (['sent', 'arrived'].includes(entry.state) && entry.arrivedAt < Date.now() - 7 * day) {
         await remove(entry.id);
       }
     }
 
-    new BroadcastChannel('tankside-outbox').postMessage('changed');
+    if (settled > 0) {
+      new BroadcastChannel('tankside-outbox').postMessage('changed');
+    }
+
     return left;
   });
 
-  return { all, entryOf, flush, isTaken, keep, newId, put, refusalOf, remove, send };
+  return { all, entryOf, flush, isOurs, keep, newId, nextOf, put, refusalOf, remove, send };
 })();

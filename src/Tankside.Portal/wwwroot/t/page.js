@@ -41,7 +41,7 @@
     const form = document.createElement('form');
     form.method = 'post';
     form.action = entry.address;
-    for (const [name, value] of [...entry.fields, ['typedAt', entry.typedAt]]) {
+    for (const [name, value] of [...entry.fields, ['typedAt', entry.typedAt], ['sentAt', Date.now()]]) {
       const input = document.createElement('input');
       input.type = 'hidden';
       input.name = name;
@@ -79,7 +79,7 @@
 
   const show = async () => {
     const dayAgo = Date.now() - 24 * 3600 * 1000;
-    const entries = (await Outbox.all()).filter(e => e.state !== 'arrived' || e.arrivedAt > dayAgo);
+    const entries = (await Outbox.all()).filter(e => e.state !== 'sent' && (e.state !== 'arrived' || e.arrivedAt > dayAgo));
     if (entries.length === 0) {
       say([]);
       return;
@@ -114,25 +114,25 @@
 
   // Where no worker stands between (the first visit, or an address without https) the page itself writes down before it sends.
   const sendByPage = async (form, pressed) => {
-    const typed = Outbox.entryOf(form.action, new FormData(form, pressed));
-    let entry;
+    let entry = Outbox.entryOf(form.action, new FormData(form, pressed));
+    let kept = true;
     try {
-      entry = await Outbox.keep(typed);
+      entry = await Outbox.keep(entry);
     } catch {
-      form.submit();
-      return;
+      kept = false;
     }
 
     try {
-      const answer = await Outbox.send(entry, 'follow');
-      if (Outbox.isTaken(answer)) {
-        await Outbox.remove(entry.id);
-        location.assign(answer.url);
+      const answer = await Outbox.send(entry);
+      const next = Outbox.nextOf(answer);
+      if (next) {
+        await (kept && Outbox.put({ ...entry, state: 'sent', arrivedAt: Date.now() }));
+        location.assign(next);
         return;
       }
 
       if (Outbox.refusalOf(answer)) {
-        await Outbox.put({ ...entry, state: Outbox.refusalOf(answer) });
+        await (kept && Outbox.put({ ...entry, state: Outbox.refusalOf(answer) }));
         lookAgain(entry);
         return;
       }
@@ -140,9 +140,15 @@
       // It waits.
     }
 
-    root.dataset.kept = entry.id;
     showAid(Object.fromEntries(entry.fields).sign);
+    if (!kept) {
+      onPaper(entry);
+      return;
+    }
+
+    root.dataset.kept = entry.id;
     form.reset();
+    form.querySelectorAll('[name=typedAt],[name=instead]').forEach(input => input.remove());
     form.querySelectorAll('[name=id]').forEach(input => { input.value = Outbox.newId(); });
     await show();
     box.focus();

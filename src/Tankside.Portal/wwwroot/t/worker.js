@@ -81,14 +81,18 @@ async function showPage(request, url, event) {
   const copy = await cache.match(request.url) || ((isForm(url) || isHelp(url)) && await cache.match(url.pathname, { ignoreSearch: true })) || undefined;
   try {
     const answer = await (copy ? within(patience, fetch(request)) : fetch(request));
-    if (answer.ok && isCopied(url)) {
+    if (copy && (answer.status >= 500 || !Outbox.isOurs(answer))) {
+      throw new Error('not the portal, or not well');
+    }
+
+    if (answer.ok && Outbox.isOurs(answer) && isCopied(url)) {
       await cache.put(request.url, answer.clone());
       event.waitUntil(isForm(url) ? keepHelp(cache, url) : Promise.resolve());
     }
 
     return answer;
   } catch {
-    return copy ? marked(await copy.text(), url, 'data-offline') : marked(await offlineText(url), url, 'data-offline');
+    return marked(copy || await offlineCopy(url), url, 'data-offline');
   }
 }
 
@@ -116,10 +120,11 @@ async function sendForm(request) {
   }
 
   try {
-    const answer = await Outbox.send(entry, 'manual');
-    if (Outbox.isTaken(answer)) {
-      await (kept && Outbox.remove(entry.id));
-      return answer;
+    const answer = await Outbox.send(entry);
+    const next = Outbox.nextOf(answer);
+    if (next) {
+      await (kept && Outbox.put({ ...entry, state: 'sent', arrivedAt: Date.now() }));
+      return Response.redirect(new URL(next, self.location.origin), 303);
     }
 
     if (Outbox.refusalOf(answer)) {
@@ -131,34 +136,44 @@ async function sendForm(request) {
   }
 
   if (!kept) {
-    return marked(await offlineText(url), url, `data-unkept="${escaped(JSON.stringify(entry))}"`);
+    return marked(await offlineCopy(url), url, `data-unkept="${escaped(JSON.stringify(entry))}"`);
   }
+
 
   await (self.registration.sync && self.registration.sync.register('readings').catch(() => {}));
   const help = isHelp(url) && await (await caches.open(cacheName)).match(url.pathname, { ignoreSearch: true });
   if (help) {
     const sign = entry.fields.find(([name]) => name === 'sign');
-    return marked(await help.text(), url, `data-offline data-kept="${escaped(entry.id)}" data-sign="${escaped(sign ? sign[1] : '')}"`);
+    return marked(help, url, `data-offline data-kept="${escaped(entry.id)}" data-sign="${escaped(sign ? sign[1] : '')}"`);
   }
 
-  return marked(await offlineText(url), url, `data-kept="${escaped(entry.id)}"`);
+  return marked(await offlineCopy(url), url, `data-kept="${escaped(entry.id)}"`);
 }
 
 const escaped = text => text.replace(/&/g, '&amp;').replace(/"/g, '&quot;').replace(/</g, '&lt;');
 
-async function offlineText(url) {
+async function offlineCopy(url) {
   const liked = url.searchParams.get('lang') || (self.navigator.languages || []).map(l => l.slice(0, 2)).find(l => languages.includes(l));
   const cache = await caches.open(cacheName);
   const page = await cache.match(offlinePage(languages.includes(liked) ? liked : 'en'));
-  return page ? page.text() : Promise.reject(new Error('no copy'));
+  return page || Promise.reject(new Error('no copy'));
 }
 
-// Every showing of a copy is a new form: it gets an id of its own. The page for any tank sends to the tank that was asked for.
-function marked(html, url, attributes) {
-  const tank = url.pathname.split('/').slice(0, 3).join('/') + (url.searchParams.has('lang') ? `?lang=${url.searchParams.get('lang')}` : '');
-  const fresh = html
-    .replace(/<html /, `<html ${attributes} `)
-    .replace(/(name="id" value=")[^"]*"/, `$1${Outbox.newId()}"`)
-    .replace(/(action=")\/t\/offline"/, `$1${escaped(tank)}"`);
-  return new Response(fresh, { headers: { 'Content-Type': 'text/html; charset=utf-8' } });
+// Every showing of a copy is a new form: it gets an id of its own. The page for any tank sends to the tank that was asked for. What goes in
+// was typed by somebody, so it is put in by functions, in which no sign has a meaning; and the copy keeps the policy it came with.
+async function marked(copy, url, attributes) {
+  const language = languages.find(l => l === url.searchParams.get('lang'));
+  const tank = url.pathname.split('/').slice(0, 3).join('/') + (language ? `?lang=${language}` : '');
+  const fresh = (await copy.text())
+    .replace(/<html /, () => `<html ${attributes} `)
+    .replace(/(name="id" value=")[^"]*"/, (_, before) => `${before}${Outbox.newId()}"`)
+    .replace(/(action=")\/t\/offline"/, (_, before) => `${before}${escaped(tank)}"`);
+  const headers = { 'Content-Type': 'text/html; charset=utf-8' };
+  for (const name of ['Content-Security-Policy', 'X-Content-Type-Options', 'Referrer-Policy', 'Permissions-Policy']) {
+    if (copy.headers.has(name)) {
+      headers[name] = copy.headers.get(name);
+    }
+  }
+
+  return new Response(fresh, { headers });
 }

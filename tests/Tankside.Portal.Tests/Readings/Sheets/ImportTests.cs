@@ -2,6 +2,7 @@ using System.Net;
 using System.Text;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.People;
+using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Readings.Sheets;
@@ -55,6 +56,31 @@ public class ImportTests
         Assert.All(readings, r => Assert.Equal((ReadingSource.Sheet, (Guid?)world.One.People[Role.Coordinator].Id), (r.Source, r.EnteredBy)));
         Assert.Equal(new DateTime(2027, 2, 2, 15, 0, 0, DateTimeKind.Utc), readings[1].At); // No time was written: when the school opens.
         Assert.Contains("sheet.csv", await client.ReadPageAsync("/readings/import"), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_row_that_could_be_stored_by_now_is_not_said_to_have_been()
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite);
+        await using var _ = host;
+        var client = await host.ClientAs(Role.Coordinator, world.One);
+        var (address, _) = await host.ImportAsync(client, Sheet);
+        await host.SeedAsync(db => db.Tanks.Add(new Tank
+        {
+            Id = Guid.NewGuid(),
+            ProgrammeId = world.One.Programme.Id,
+            ClassroomId = world.One.Rooms[0].Id,
+            Code = "Z999",
+            Litres = 208,
+            SetPointC = 10.5,
+        }));
+        host.Time.Advance(TimeSpan.FromMinutes(5));
+
+        var page = await client.ReadPageAsync(address);
+
+        Assert.Equal(["Row 4", "Row 5", "Row 7"], RowsToLookAt(page));
+        Assert.Contains("Not stored by this import; it could be now.", page, StringComparison.Ordinal);
+        Assert.Contains("7,refused,Not stored by this import", await client.GetStringAsync($"{address}/rows.csv"), StringComparison.Ordinal);
     }
 
     [Theory, BothDatabases]
