@@ -20,7 +20,7 @@ public static class ClassForm
         await using var bare = await BareEndpointAsync(place);
         var atPortal = NewClients(place.Portal.Listen(), clients);
         var atBare = NewClients(new Uri(bare.Urls.First()), clients);
-        var posts = quick ? 400 : 2000;
+        var posts = clients == 1 ? (quick ? 50 : 400) : quick ? 400 : 2000;
         return await Comparison.RunAsync(
             $"class form, {clients} at once", kind, quick ? 3 : 7, s => Comparison.PerSecond("posts", s),
             portal: () => Clients.LoopAsync(atPortal, posts, (client, number) => PostAsync(client, $"/t/{place.Codes[number % Tanks].Code}")),

@@ -57,7 +57,7 @@ public class ReplayedTroubleTests
 
         Assert.Equal(["pump-fault"], rounds[0].Kinds("T1"));
         Assert.Empty(rounds[1].Kinds("T1"));
-        Assert.Equal(["die-off"], rounds[2].Kinds("T1"));
+        Assert.Equal(["die-off", "ammonia"], rounds[2].Kinds("T1")); // foul water asks for a test
         var cold = Assert.Single(rounds[3].Of("T1"), f => f.Kind == "cold");
         Assert.All(["6.0 °C", "11:00", "10.0 °C", "08:10", "60%", "how cold the refill was"], words => Assert.Contains(words, cold.Reason, StringComparison.Ordinal));
         Assert.All(rounds[3].Of(Steady), steady => Assert.True(steady.Rank > cold.Rank));
