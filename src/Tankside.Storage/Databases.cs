@@ -24,7 +24,7 @@ public static class Databases
     public static IServiceCollection AddHatcheryDb(this IServiceCollection services, DatabaseChoice choice)
     {
         services.AddSingleton(choice);
-        return services.AddDbContextFactory<HatcheryDb>(options => Use(options, choice));
+        return services.AddPooledDbContextFactory<HatcheryDb>(options => Use(options, choice));
     }
 
     public static DbContextOptionsBuilder Use(DbContextOptionsBuilder options, DatabaseChoice choice) => choice.Kind switch

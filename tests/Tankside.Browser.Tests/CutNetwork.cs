@@ -32,6 +32,7 @@ public sealed class CutNetwork : IAsyncDisposable
     private bool isDead;
     private long bytes;
     private TaskCompletionSource broke = new(TaskCreationOptions.RunContinuationsAsynchronously);
+    private (EndPoint? Caller, TaskCompletionSource Done) mending = (null, new());
 
     public CutNetwork(Uri portal)
     {
@@ -63,13 +64,22 @@ public sealed class CutNetwork : IAsyncDisposable
         }
     }
 
-    public void Mend()
+    /// <summary>
+    /// Makes the line whole again for those who call from now on. Who called while it was dead, and was not heard yet, is turned away first: calls
+    /// are taken in the order in which they came, and the last of them is the mender's own.
+    /// </summary>
+    public async Task MendAsync()
     {
+        using var caller = new TcpClient(new IPEndPoint(IPAddress.Loopback, 0));
+        var done = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
         lock (gate)
         {
             ordered = null;
-            isDead = false;
+            mending = (caller.Client.LocalEndPoint, done);
         }
+
+        await caller.ConnectAsync(IPAddress.Loopback, Address.Port);
+        await done.Task;
     }
 
     public async ValueTask DisposeAsync()
@@ -120,6 +130,13 @@ public sealed class CutNetwork : IAsyncDisposable
         {
             lock (gate)
             {
+                if (near.Client.RemoteEndPoint is { } caller && caller.Equals(mending.Caller))
+                {
+                    isDead = false;
+                    mending.Done.SetResult();
+                    return;
+                }
+
                 if (isDead)
                 {
                     return;

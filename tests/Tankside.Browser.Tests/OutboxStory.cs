@@ -50,7 +50,7 @@ public class OutboxStory
 
             var after = clock.Elapsed;
             await laptop.KillAsync();
-            network.Mend();
+            await network.MendAsync();
             typed.Add(new Typed(water, before, after, clock.Elapsed));
             page = await laptop.StartAsync();
             await OpenAsync(page, label);
@@ -99,9 +99,9 @@ public class OutboxStory
         await page.WaitForSelectorAsync("html[data-kept] #outbox li.waiting:nth-child(3)");
         Assert.Contains("3 readings wait on this device", await page.InnerTextAsync("#outbox"), StringComparison.Ordinal);
 
-        network.Mend();
+        await network.MendAsync();
         await page.EvaluateAsync("dispatchEvent(new Event('online'))");
-        await page.WaitForSelectorAsync("#outbox li.arrived:nth-child(3)");
+        await page.WaitForSelectorAsync("#outbox li.arrived ~ li.arrived ~ li.arrived"); // all three, in whatever order
 
         Assert.Contains("Sent from this device", await page.InnerTextAsync("#outbox"), StringComparison.Ordinal);
         await using var db = portal.OpenDb();
@@ -148,7 +148,7 @@ public class OutboxStory
 
         await page.WaitForSelectorAsync("html[data-kept] #outbox li.waiting");
         Assert.Equal("still", await page.Locator(".aid:visible").GetAttributeAsync("data-sign"));
-        network.Mend();
+        await network.MendAsync();
         await page.EvaluateAsync("dispatchEvent(new Event('online'))");
         await page.WaitForSelectorAsync("#outbox li.arrived");
         await using var db = portal.OpenDb();
@@ -168,7 +168,7 @@ public class OutboxStory
         network.CutAt(Cut.Before);
         await SendAsync(page, "512");
         await page.WaitForSelectorAsync("html[data-kept]");
-        network.Mend();
+        await network.MendAsync();
 
         await page.GotoAsync(label);
         await page.GetByRole(AriaRole.Button, new() { Name = "Look again" }).ClickAsync();
@@ -206,7 +206,7 @@ public class OutboxStory
         await SendAsync(page, "51.5");
         await page.WaitForSelectorAsync("#outbox .paper-line");
         Assert.StartsWith("51.5 °F", await page.InnerTextAsync("#outbox .paper-line"), StringComparison.Ordinal);
-        network.Mend();
+        await network.MendAsync();
         await page.ClickAsync("#outbox button");
         await page.WaitForURLAsync("**/t/*?sent=*");
     }

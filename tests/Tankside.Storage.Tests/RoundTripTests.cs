@@ -107,5 +107,5 @@ public class RoundTripTests
     private static object?[] KeyOf(EntityEntry entry) =>
         [.. entry.Metadata.FindPrimaryKey()!.Properties.Select(p => entry.Property(p).CurrentValue)];
 
-    private static string Text(object row) => JsonSerializer.Serialize(row, row.GetType());
+    internal static string Text(object row) => JsonSerializer.Serialize(row, row.GetType());
 }

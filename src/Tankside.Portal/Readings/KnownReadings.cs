@@ -2,10 +2,11 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
 using Tankside.Storage;
+using Tankside.Storage.Readings;
 
 namespace Tankside.Portal.Readings;
 
-/// <summary>What the database already knows that a batch has to be judged against. Four queries, whatever the batch's size.</summary>
+/// <summary>What the database already knows that a batch has to be judged against. Two queries, whatever the batch's size.</summary>
 public sealed class KnownReadings
 {
     /// <summary>A last temperature older than this says nothing about what a tank can do since.</summary>
@@ -24,46 +25,46 @@ public sealed class KnownReadings
     {
         var known = new KnownReadings();
         var tankIds = incoming.Select(i => i.TankId).Distinct().ToList();
-        var senderIds = incoming.Select(i => i.SenderId).Concat(incoming.Select(i => i.Corrects).OfType<Guid>()).Distinct().ToList();
-        foreach (var reading in await db.Readings.Where(r => tankIds.Contains(r.TankId) && senderIds.Contains(r.SenderId)).ToListAsync(cancel))
+        var ids = incoming.Select(i => (i.TankId, i.SenderId))
+            .Concat(incoming.Where(i => i.Corrects is not null).Select(i => (i.TankId, i.Corrects!.Value))).Distinct().ToList();
+        foreach (var reading in await db.ReadingsSentAs(ids).ToListAsync(cancel))
         {
             known.readings[(reading.TankId, reading.SenderId)] = reading;
         }
 
-        foreach (var tank in await db.Tanks.AsNoTracking().Where(t => tankIds.Contains(t.Id)).ToListAsync(cancel))
-        {
-            known.tanks[tank.Id] = tank;
-        }
-
-        await known.LoadLastAsync(db, tankIds, incoming.Min(i => i.At), cancel);
-        await known.LoadSeasonsAsync(db, tankIds, cancel);
+        await known.LoadTanksAsync(db, tankIds, incoming.Min(i => i.At), cancel);
         return known;
     }
 
-    private async Task LoadLastAsync(HatcheryDb db, List<Guid> tankIds, DateTime before, CancellationToken cancel)
+    /// <summary>Each tank with its last believed temperature and the season of its newest eggs, in one query: this is done for every form sent.</summary>
+    private async Task LoadTanksAsync(HatcheryDb db, List<Guid> tankIds, DateTime before, CancellationToken cancel)
     {
-        var from = before - HabitAge;
-        var rows = await db.Tanks.Where(t => tankIds.Contains(t.Id))
-            .Select(t => db.Readings
-                .Where(r => r.TankId == t.Id && r.At < before && r.At >= from
-                    && r.State == ReadingState.Accepted && r.CorrectedBy == null && r.Seen.WaterC != null)
-                .OrderByDescending(r => r.At)
-                .Select(r => new { r.TankId, r.Seen.WaterC, r.At })
-                .FirstOrDefault())
+        var oldest = before - HabitAge;
+        var believed = db.Readings
+            .Where(r => r.At < before && r.At >= oldest && r.State == ReadingState.Accepted && r.CorrectedBy == null && r.Seen.WaterC != null)
+            .OrderByDescending(r => r.At);
+        // Two look-ups a tank in its index; time and temperature asked for as one row number all readings of these days first, of every tank.
+        var rows = await db.Tanks.AsNoTracking().Where(t => tankIds.Contains(t.Id))
+            .Select(t => new
+            {
+                Tank = t,
+                LastAt = believed.Where(r => r.TankId == t.Id).Select(r => (DateTime?)r.At).FirstOrDefault(),
+                LastC = believed.Where(r => r.TankId == t.Id).Select(r => r.Seen.WaterC).FirstOrDefault(),
+                Season = db.Receipts.Where(r => r.TankId == t.Id).OrderByDescending(r => r.At).Select(r => (Guid?)r.SeasonId).FirstOrDefault(),
+            })
             .ToListAsync(cancel);
-        foreach (var row in rows.Where(r => r is not null))
+        foreach (var row in rows)
         {
-            last[row!.TankId] = (row.WaterC!.Value, row.At);
-        }
-    }
+            tanks[row.Tank.Id] = row.Tank;
+            if (row is { LastAt: { } at, LastC: { } water })
+            {
+                last[row.Tank.Id] = (water, at);
+            }
 
-    private async Task LoadSeasonsAsync(HatcheryDb db, List<Guid> tankIds, CancellationToken cancel)
-    {
-        var receipts = await db.Receipts.AsNoTracking().Where(r => tankIds.Contains(r.TankId))
-            .Select(r => new { r.TankId, r.SeasonId, r.At }).ToListAsync(cancel);
-        foreach (var receipt in receipts.OrderBy(r => r.At))
-        {
-            seasons[receipt.TankId] = receipt.SeasonId;
+            if (row.Season is { } season)
+            {
+                seasons[row.Tank.Id] = season;
+            }
         }
     }
 

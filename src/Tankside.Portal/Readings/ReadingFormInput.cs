@@ -101,6 +101,15 @@ public sealed class ReadingFormInput
         return form;
     }
 
+    /// <summary>
+    /// True when two answers contradict each other and nobody has said yet that both are right: it is asked, and stands as typed. What the
+    /// outbox sends has nobody before it who could look again; it is stored, and the coordinator asks.
+    /// </summary>
+    public bool AsksAboutContradictions => this["sure"].Length == 0 && this["again"].Length == 0 && Contradictions.In(Seen).Count > 0;
+
+    /// <summary>The questions about them, in the language of the form.</summary>
+    public IEnumerable<string> ContradictionQuestions => Contradictions.In(Seen).Select(c => Words.Of("contradict", Words[c.One], Words[c.Other]));
+
     /// <summary>The same form as a reading of its own; it says which one it stands in for.</summary>
     public ReadingFormInput WithId(Guid id)
     {

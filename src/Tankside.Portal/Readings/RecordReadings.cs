@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Readings;
 using Tankside.Portal.Shell;
 using Tankside.Storage;
 
@@ -99,13 +100,15 @@ public sealed class RecordReadings(
 
     private async Task SaveAsync(HatcheryDb db, IntakeOutcome[] outcomes, KnownReadings known, CancellationToken cancel)
     {
+        var readings = new List<Reading>();
+        var facts = new List<UnjudgedFact>();
         foreach (var outcome in outcomes)
         {
             switch (outcome)
             {
                 case IntakeOutcome.Accepted(var reading):
-                    db.Readings.Add(reading);
-                    db.UnjudgedFacts.Add(new UnjudgedFact { TankId = reading.TankId, At = reading.At });
+                    readings.Add(reading);
+                    facts.Add(new UnjudgedFact { TankId = reading.TankId, At = reading.At });
                     var corrected = known.Corrected(db, reading);
                     foreach (var also in savedWith)
                     {
@@ -114,7 +117,7 @@ public sealed class RecordReadings(
 
                     break;
                 case IntakeOutcome.Asked asked:
-                    db.Readings.Add(asked.Reading);
+                    readings.Add(asked.Reading);
                     break;
                 default:
                     break;
@@ -123,6 +126,6 @@ public sealed class RecordReadings(
 
         // All that is saved is new, but for a reading that another corrects: only then is there anything to look through for changes.
         db.ChangeTracker.AutoDetectChangesEnabled = outcomes.Any(o => o is IntakeOutcome.Accepted { Reading.Corrects: not null });
-        await db.SaveChangesAsync(cancel);
+        await db.SaveWithAsync(readings, facts, cancel);
     }
 }

@@ -147,6 +147,37 @@ public class ClassFormTests
             await host.Anonymous().GetStringAsync(Address(world)), "name=\"unit\" value=\"([FC])\" checked").Groups[1].Value;
     }
 
+    [Theory, BothDatabases]
+    public async Task Two_answers_that_cannot_both_be_true_are_asked_back_and_stored_when_somebody_is_sure(DatabaseKind kind)
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
+        await using var _ = host;
+        var client = host.Anonymous();
+        var fields = new Dictionary<string, string>
+        {
+            ["id"] = Guid.NewGuid().ToString(), ["water"] = "52", ["unit"] = "F", ["hatched"] = "none", ["deadAlevins"] = "3",
+        };
+
+        var asked = await client.PostAsync($"{Address(world)}?lang=es", new FormUrlEncodedContent(fields));
+        var page = WebUtility.HtmlDecode(await asked.Content.ReadAsStringAsync());
+
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, asked.StatusCode);
+        Assert.Contains("Dos respuestas no van juntas: «¿Cuántos nacieron?»", page, StringComparison.Ordinal);
+        Assert.Contains("name=\"sure\" value=\"1\"", page, StringComparison.Ordinal);
+        Assert.Contains("value=\"52\"", page, StringComparison.Ordinal);
+        await using (var db = host.OpenDb())
+        {
+            Assert.False(await db.Readings.AnyAsync());
+        }
+
+        Assert.Equal(HttpStatusCode.SeeOther, (await client.PostAsync(Address(world), new FormUrlEncodedContent([.. fields, new("sure", "1")]))).StatusCode);
+        // Nobody stands before what the outbox sends by itself: it is stored as it is, and the coordinator asks.
+        var later = new Dictionary<string, string>(fields) { ["id"] = Guid.NewGuid().ToString(), ["again"] = "1" };
+        Assert.Equal(HttpStatusCode.SeeOther, (await client.PostAsync(Address(world), new FormUrlEncodedContent(later))).StatusCode);
+        await using var after = host.OpenDb();
+        Assert.Equal([(Share.None, 3), (Share.None, 3)], (await after.Readings.ToListAsync()).Select(r => (r.Seen.Hatched!.Value, r.Seen.DeadAlevins!.Value)));
+    }
+
     [Fact]
     public async Task What_is_not_ticked_was_not_looked_at()
     {

@@ -1,7 +1,6 @@
 using System.Collections.Concurrent;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Portal.Readings;
-using Tankside.Portal.Shell;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Flags.AtTheTank;
@@ -11,17 +10,17 @@ namespace Tankside.Portal.Flags.AtTheTank;
 /// one transaction; a form that comes alone goes at once. Each sender is answered when its own reading is committed, and not before. A
 /// sender that hangs up meanwhile does not stop the others or its own.
 /// </summary>
-public sealed class SentTogether(IDbContextFactory<HatcheryDb> databases, IServiceScopeFactory scopes, TanksideOptions options) : IDisposable
+public sealed class SentTogether(IDbContextFactory<HatcheryDb> databases, IServiceScopeFactory scopes) : IDisposable
 {
     /// <summary>Forms in one transaction; more only makes the last one wait.</summary>
     private const int MostTogether = 64;
 
     private readonly ConcurrentQueue<Form> waiting = new();
 
-    /// <summary>While one batch waits for the server the next is made ready; SQLite lets one write at a time, so there it would only wait.</summary>
-    private readonly SemaphoreSlim hands = new(options.Database.Kind == DatabaseKind.Sqlite ? 1 : 2);
+    /// <summary>One batch at a time: the longer it takes, the more go with the next.</summary>
+    private readonly SemaphoreSlim hand = new(1);
 
-    public void Dispose() => hands.Dispose();
+    public void Dispose() => hand.Dispose();
 
     /// <summary>Stores the reading for the tank that the label opens; null when it opens none.</summary>
     /// <param name="code">The room code as <see cref="Hatchery.Places.RoomCodes.Normalise"/> gives it.</param>
@@ -38,9 +37,9 @@ public sealed class SentTogether(IDbContextFactory<HatcheryDb> databases, IServi
     {
         while (!waiting.IsEmpty)
         {
-            if (!await hands.WaitAsync(TimeSpan.Zero))
+            if (!await hand.WaitAsync(TimeSpan.Zero))
             {
-                return; // Whoever holds the hands looks again before letting go.
+                return; // Whoever holds it looks again before letting go.
             }
 
             try
@@ -52,7 +51,7 @@ public sealed class SentTogether(IDbContextFactory<HatcheryDb> databases, IServi
             }
             finally
             {
-                hands.Release();
+                hand.Release();
             }
         }
     }

@@ -46,7 +46,7 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
 
         var form = ReadingFormInput.Read(fields, Guid.CreateVersion7(), TemperatureUnit.F, door.Words);
         // One that waited is judged against what was known when it was read, not together with those of this morning.
-        if (form.Errors.Count > 0 || form.Waited > AtOnce)
+        if (form.Errors.Count > 0 || form.AsksAboutContradictions || form.Waited > AtOnce)
         {
             return null;
         }
@@ -64,7 +64,7 @@ public sealed class TodaysReading(IDbContextFactory<HatcheryDb> databases, Recor
         var form = ReadingFormInput.Read(fields, Guid.CreateVersion7(), view.UsualUnit, door.Words);
         var old = door.IsAdult && form.Corrects is { } wrong ? await FindAsync(view, wrong, cancel) : null;
         var at = old?.At ?? ReadAt(form, view, door);
-        if (form.Errors.Count > 0)
+        if (form.Errors.Count > 0 || form.AsksAboutContradictions)
         {
             return Page(view, door, ClassStep.Form, form, old, StatusCodes.Status422UnprocessableEntity);
         }
