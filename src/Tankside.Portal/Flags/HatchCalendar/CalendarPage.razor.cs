@@ -15,7 +15,7 @@ public sealed partial class CalendarPage(CalendarTanks calendar)
         new("swim-up and first food", "in-river", Bars + """<path d="M5 7l8-6 8 6-8 6z" fill="currentColor"/>"""),
         new("likely in a break, or too near one", "in-orange", """<path d="M3 7h20" stroke="currentColor" stroke-width="9" stroke-opacity=".45"/><circle cx="13" cy="7" r="5" fill="currentColor"/>"""),
         KeyItem.Closed("school closed"),
-        new("today", "in-line", """<path d="M13 0v14" stroke="currentColor" stroke-width="2" stroke-dasharray="2 3"/>"""),
+        new("today", "in-soft", """<path d="M13 0v14" stroke="currentColor" stroke-width="2" stroke-dasharray="2 3"/>"""),
     ];
 
     private const string Bars = """<path d="M0 7h26" stroke="currentColor" stroke-width="3" stroke-opacity=".35"/><path d="M4 7h18" stroke="currentColor" stroke-width="9" stroke-opacity=".45"/>""";
@@ -64,7 +64,7 @@ public sealed partial class CalendarPage(CalendarTanks calendar)
 
     private string Label(CalendarTank tank) => string.Join(
         "; ",
-        new[] { ("hatch", tank.Hatch), ("swim-up", tank.SwimUp) }.Where(s => s.Item2 is not null).Select(s => $"{s.Item1} {CalendarWords.Dates(s.Item2!, now!.Time)}"));
+        new[] { ("hatch", tank.Hatch), ("swim-up", tank.SwimUp) }.Where(s => s.Item2 is not null).Select(s => $"{s.Item1} {CalendarWords.Dates(s.Item2!, now!.Time.Today)}"));
 
     private RenderFragment Cell(StageOnCalendar? stage, string? why) => builder =>
     {
@@ -74,7 +74,7 @@ public sealed partial class CalendarPage(CalendarTanks calendar)
             return;
         }
 
-        builder.AddContent(1, CalendarWords.Dates(stage, now!.Time));
+        builder.AddContent(1, CalendarWords.Dates(stage, now!.Time.Today));
         if (CalendarWords.Trouble(stage, now.Time) is { } trouble)
         {
             builder.AddMarkupContent(2, "<br>");
@@ -83,7 +83,7 @@ public sealed partial class CalendarPage(CalendarTanks calendar)
             builder.AddContent(5, trouble);
             builder.CloseElement();
         }
-        else if (CalendarWords.Closed(stage) is { } closed)
+        else if (CalendarWords.Closed(stage, now.Time.Today) is { } closed)
         {
             builder.AddMarkupContent(6, "<br>");
             builder.OpenElement(7, "small");

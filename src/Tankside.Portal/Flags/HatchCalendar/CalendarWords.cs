@@ -22,10 +22,13 @@ public static class CalendarWords
         };
     }
 
-    /// <summary>"Tue 9 to Sun 14 February", or "seen Wed 3 February".</summary>
-    public static string Dates(StageOnCalendar stage, TimeWords time) => stage.SeenOn is { } seen
-        ? $"seen {time.Day(seen)}"
-        : time.Stretch(stage.Forecast.Low80, stage.Forecast.High80);
+    /// <summary>"Tue 9 to Sun 14 Feb", "seen Wed 3 Feb", or "due by Sun 14 Feb, not reported".</summary>
+    public static string Dates(StageOnCalendar stage, DateOnly today) => stage switch
+    {
+        { SeenOn: { } seen } => $"seen {TimeWords.Brief(seen, seen)}",
+        { Forecast: { } f } when f.High80 < today => $"due by {TimeWords.Brief(f.High80, f.High80)}, not reported",
+        { Forecast: var f } => TimeWords.Brief(f.Low80, f.High80),
+    };
 
     /// <summary>What the school's breaks make of it; null when they make nothing of it.</summary>
     public static string? Trouble(StageOnCalendar on, TimeWords time) => on switch
@@ -34,8 +37,9 @@ public static class CalendarWords
         { Break: var closed } => $"{Percent(closed.Chance)} chance {(closed.From < closed.First ? "in or just before" : "in")} the break {time.Stretch(closed.First, closed.Last)}",
     };
 
-    /// <summary>"30% chance on a closed day"; null when it was seen, or hardly can be.</summary>
-    public static string? Closed(StageOnCalendar on) => on is { SeenOn: null, ClosedChance: >= 0.05 } ? $"{Percent(on.ClosedChance)} chance on a closed day" : null;
+    /// <summary>"60% chance on a closed day"; null when it was seen or is over, or when it is little more than weekends make of any date.</summary>
+    public static string? Closed(StageOnCalendar on, DateOnly today) =>
+        on is { SeenOn: null, ClosedChance: > 0.4 } && on.Forecast.High80 >= today ? $"{Percent(on.ClosedChance)} chance on a closed day" : null;
 
     /// <summary>In steps of 5: a forecast is no finer.</summary>
     public static string Percent(double chance) => chance switch
