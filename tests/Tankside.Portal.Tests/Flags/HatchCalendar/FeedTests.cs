@@ -27,7 +27,7 @@ public class FeedTests
         Assert.True(swim.IsAllDay);
         Assert.EndsWith("/tanks/A001", swim.Url!.AbsolutePath, StringComparison.Ordinal);
 
-        await host.AcceptAsync(Sent.Seen(world.One.Tanks[0], host.Now.AddDays(-8), new Observation { Hatched = Share.Most, WaterC = 8 }));
+        await host.AcceptAsync(Sent.Seen(world.One.Tanks[0], host.Now.AddDays(-8), new Observation { Hatched = Share.Most }), Sent.Water(world.One.Tanks[0], host.Now.AddDays(-7), 8));
         await host.JudgeAsync();
 
         var after = await ReadAsync(host, address);
