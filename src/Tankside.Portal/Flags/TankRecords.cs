@@ -1,5 +1,4 @@
 using Microsoft.EntityFrameworkCore;
-using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.Readings;
 using Tankside.Hatchery.Releases;
