@@ -79,7 +79,6 @@ public sealed partial class CalendarPage(CalendarTanks calendar)
         {
             builder.AddMarkupContent(2, "<br>");
             builder.OpenElement(3, "strong");
-            builder.AddAttribute(4, "class", "in-orange");
             builder.AddContent(5, trouble);
             builder.CloseElement();
         }
