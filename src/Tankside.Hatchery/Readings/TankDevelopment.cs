@@ -143,7 +143,8 @@ public static class TankDevelopment
         var rate = model.RateAt(anchor < daily.Count ? daily[anchor].Mean : new Celsius(setPointC));
         return new StageForecast(
             now, Day(zero, ahead), Day(zero, band80.Low), Day(zero, band80.High), Day(zero, band95.Low), Day(zero, band95.High),
-            forecast.SdDays, inRange, model, forecast.Parts) { LearnedDays = rate > 0 ? later / rate : 0 };
+            forecast.SdDays, inRange, model, forecast.Parts)
+        { LearnedDays = rate > 0 ? later / rate : 0 };
     }
 
     /// <summary>Index of the day in which the stage was half reached with the fraction before it; or today's.</summary>

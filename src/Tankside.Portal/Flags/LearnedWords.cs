@@ -31,7 +31,7 @@ public static class LearnedWords
         return (from.Siblings, from.Own) switch
         {
             (0, _) => "the hatch seen in this tank",
-            (_, true) => $"the hatch seen in this tank and {siblings}",
+            (_, true) => $"the hatch seen in this tank and by {siblings}",
             _ => siblings,
         };
     }
