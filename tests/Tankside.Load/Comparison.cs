@@ -23,11 +23,11 @@ public sealed class Comparison
     private static readonly CultureInfo Plain = CultureInfo.InvariantCulture;
 
     private readonly string what;
-    private readonly DatabaseKind kind;
+    private readonly DatabaseKind? kind;
     private readonly Func<double, string> say;
     private readonly List<(Side Portal, Side Bare)> rounds = [];
 
-    private Comparison(string what, DatabaseKind kind, Func<double, string> say)
+    private Comparison(string what, DatabaseKind? kind, Func<double, string> say)
     {
         this.what = what;
         this.kind = kind;
@@ -38,9 +38,10 @@ public sealed class Comparison
     /// Runs both sides once to warm them, then round by round, the first of each round in turn: whatever else the machine does meanwhile
     /// meets both.
     /// </summary>
+    /// <param name="kind">Null where no database takes part.</param>
     /// <param name="say">Words the seconds of one piece, as a rate or as they are.</param>
     public static async Task<Comparison> RunAsync(
-        string what, DatabaseKind kind, int rounds, Func<double, string> say, Func<Task<Side>> portal, Func<Task<Side>> bare)
+        string what, DatabaseKind? kind, int rounds, Func<double, string> say, Func<Task<Side>> portal, Func<Task<Side>> bare)
     {
         var comparison = new Comparison(what, kind, say);
         await portal();
@@ -74,7 +75,12 @@ public sealed class Comparison
             Plain, $"| {what} | {NameOf(kind)} | {Cell(r => r.Portal)} | {Cell(r => r.Bare)} | {Median(ratios):0.0} x ({ratios[0]:0.0}-{ratios[^1]:0.0}) |");
     }
 
-    private static string NameOf(DatabaseKind kind) => kind == DatabaseKind.Sqlite ? "SQLite" : "PostgreSQL";
+    private static string NameOf(DatabaseKind? kind) => kind switch
+    {
+        DatabaseKind.Sqlite => "SQLite",
+        DatabaseKind.PostgreSQL => "PostgreSQL",
+        null => "none",
+    };
 
     private string Cell(Func<(Side Portal, Side Bare), Side> side)
     {

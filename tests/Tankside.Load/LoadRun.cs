@@ -74,6 +74,11 @@ public static class LoadRun
         // The test host looks there for where the portal's pages and styles lie.
         Environment.CurrentDirectory = AppContext.BaseDirectory;
         Console.WriteLine(Comparison.Header);
+        if (!asked.Forms)
+        {
+            Console.WriteLine(await DevelopmentSum.MeasureAsync(asked.Quick));
+        }
+
         foreach (var kind in asked.Kinds)
         {
             if (kind == DatabaseKind.PostgreSQL && !asked.Forms)
