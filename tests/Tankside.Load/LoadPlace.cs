@@ -16,13 +16,17 @@ namespace Tankside.Load;
 /// </summary>
 public sealed class LoadPlace : IAsyncDisposable
 {
+    private const int TanksOfALot = 100;
+
     private readonly TestWorld world = new();
+    private readonly List<EggLot> lots;
 
     private LoadPlace(PortalHost portal, TestDatabase twin, int tanks)
     {
         Portal = portal;
         Twin = twin;
         Tanks = [.. Enumerable.Range(1, tanks).Select(NewTank)];
+        lots = [world.One.Lot, .. Enumerable.Range(2, (tanks - 1) / TanksOfALot).Select(NewLot)];
         Codes = [.. Tanks.Select(t => new RoomCode
         {
             Id = Guid.NewGuid(),
@@ -67,7 +71,8 @@ public sealed class LoadPlace : IAsyncDisposable
         world.AddTo(db);
         db.AddRange(Tanks);
         db.AddRange(Codes);
-        db.AddRange(Tanks.Select(NewReceipt));
+        db.AddRange(lots.Skip(1));
+        db.AddRange(Tanks.Select((t, i) => NewReceipt(t, lots[i / TanksOfALot])));
         db.AddRange(Tanks.Select(t => new LedgerEntry
         {
             SeasonId = world.One.Season.Id,
@@ -99,12 +104,24 @@ public sealed class LoadPlace : IAsyncDisposable
         UsualUnit = TemperatureUnit.C,
     };
 
-    private Receipt NewReceipt(Tank tank) => new()
+    private EggLot NewLot(int number) => new()
+    {
+        Id = Guid.NewGuid(),
+        ProgrammeId = world.One.Programme.Id,
+        SeasonId = world.One.Season.Id,
+        Code = string.Create(CultureInfo.InvariantCulture, $"L{number}"),
+        Species = world.One.Lot.Species,
+        FertilisedFrom = world.One.Lot.FertilisedFrom,
+        FertilisedTo = world.One.Lot.FertilisedTo,
+        HatcheryMeanC = world.One.Lot.HatcheryMeanC,
+    };
+
+    private Receipt NewReceipt(Tank tank, EggLot lot) => new()
     {
         Id = Guid.NewGuid(),
         SeasonId = world.One.Season.Id,
         TankId = tank.Id,
-        LotId = world.One.Lot.Id,
+        LotId = lot.Id,
         At = TestProgramme.DeliveredAt,
         Run = "R1",
         Eggs = TestProgramme.Eggs,

@@ -13,9 +13,9 @@ public sealed class SiblingRecord
     {
         var received = await db.Receipts.AsNoTracking().Where(r => lotIds.Contains(r.LotId))
             .Select(r => new { r.LotId, r.TankId, Fish = r.Eggs - r.DeadOnArrival, r.At }).ToListAsync(cancel);
-        var tankIds = received.Select(r => r.TankId).Distinct().ToList();
+        // Not by the tanks' ids: a lot may have thousands, and each would be a parameter.
         var lost = await db.TankDays.AsNoTracking()
-            .Where(d => tankIds.Contains(d.TankId) && (d.DeadEggs != null || d.DeadAlevins != null || d.DeadFry != null))
+            .Where(d => db.Receipts.Any(r => r.TankId == d.TankId && lotIds.Contains(r.LotId)) && (d.DeadEggs != null || d.DeadAlevins != null || d.DeadFry != null))
             .GroupBy(d => d.TankId)
             .Select(g => new { TankId = g.Key, Dead = g.Sum(d => (d.DeadEggs ?? 0) + (d.DeadAlevins ?? 0) + (d.DeadFry ?? 0)), Last = g.Max(d => d.Day) })
             .ToDictionaryAsync(x => x.TankId, cancel);

@@ -14,9 +14,13 @@ namespace Tankside.Portal.Flags;
 public static class TankRecords
 {
     public static async Task<IReadOnlyList<TankRecord>> LoadAsync(
-        HatcheryDb db, IReadOnlyList<Guid> tankIds, DateTime now, CancellationToken cancel)
+        HatcheryDb db, IReadOnlyList<Guid> tankIds, DateTime now, CancellationToken cancel) =>
+        await LoadAsync(db, tankIds, await Surroundings.LoadAsync(db, tankIds, cancel, now), withSiblings: true, now, cancel);
+
+    /// <param name="withSiblings">False where nobody asks what the lot's other tanks lose: a class's page is opened by all of a lot at once.</param>
+    public static async Task<IReadOnlyList<TankRecord>> LoadAsync(
+        HatcheryDb db, IReadOnlyList<Guid> tankIds, Surroundings surroundings, bool withSiblings, DateTime now, CancellationToken cancel)
     {
-        var surroundings = await Surroundings.LoadAsync(db, tankIds, cancel, now);
         var lots = await LotsInTanks.LoadAsync(db, tankIds, surroundings, cancel);
         var ledger = (await db.Ledger.AsNoTracking().Where(e => tankIds.Contains(e.TankId)).ToListAsync(cancel)).ToLookup(e => e.TankId);
         var from = now.AddDays(-TankRecord.RecentDays);
@@ -27,7 +31,7 @@ public static class TankRecords
         var marks = await AreaMarks.LoadAsync(db, surroundings, now, cancel);
         var unreported = await UnreportedAsync(db, tankIds, cancel);
         var hatches = await LotHatches.LoadAsync(db, [.. lots.Values], cancel);
-        var siblings = await SiblingRecord.LoadAsync(db, lots.Values.Select(l => l.LotId).Distinct().ToList(), cancel);
+        var siblings = withSiblings ? await SiblingRecord.LoadAsync(db, lots.Values.Select(l => l.LotId).Distinct().ToList(), cancel) : null;
 
         return [.. tankIds.Where(surroundings.Knows).Select(id =>
         {
@@ -46,7 +50,7 @@ public static class TankRecords
                 Days = [.. days[id].Where(d => lot is null || d.Day >= lot.Profile.DeliveredOn)],
                 Calendar = place.Calendar,
                 Marks = marks.Of(place),
-                Siblings = lot is null ? SiblingLosses.None : siblings.Of(lot.LotId, id),
+                Siblings = lot is null ? SiblingLosses.None : siblings?.Of(lot.LotId, id) ?? SiblingLosses.None,
                 Learned = lot is null ? LotLearned.Nothing : hatches.For(lot.LotId, id),
                 Limits = place.Limits,
             };

@@ -54,7 +54,7 @@ public static class ReadingAddresses
         string code, HttpContext context, TankByCode tanks, Func<TankView, Door, Task<IResult>> page, CancellationToken cancel)
     {
         var shutOut = IsShutOut(context);
-        if (!shutOut && await tanks.FindAsync(code, AddressOf(context), cancel) is { } view)
+        if (!shutOut && await tanks.FindAsync(code, AddressOf(context), IsAfterSending(context), cancel) is { } view)
         {
             return await page(view, Door.OfClass(code, context.Request));
         }
@@ -65,6 +65,9 @@ public static class ReadingAddresses
         };
     }
 
+    /// <summary>Only then is anything judged by what the lot's other tanks lose.</summary>
+    private static bool IsAfterSending(HttpContext context) => context.Request.Query.ContainsKey("sent");
+
     private static bool IsShutOut(HttpContext context) => context.RequestServices.GetRequiredService<WrongCodes>().IsShutOut(AddressOf(context));
 
     private static string AddressOf(HttpContext context) => context.Connection.RemoteIpAddress?.ToString() ?? "unknown";
@@ -72,7 +75,7 @@ public static class ReadingAddresses
     private static async Task<IResult> SignedInAsync(
         string code, HttpContext context, TankByCode tanks, Func<TankView, Door, Task<IResult>> page, CancellationToken cancel)
     {
-        if (CurrentUser.From(context.User) is not { } user || await tanks.FindAsync(code, user, cancel) is not { } view)
+        if (CurrentUser.From(context.User) is not { } user || await tanks.FindAsync(code, user, IsAfterSending(context), cancel) is not { } view)
         {
             return TypedResults.NotFound();
         }

@@ -33,7 +33,8 @@ public sealed record TankView(TankPlace Place, TankRecord Record, DevelopmentNow
 public sealed class TankByCode(IDbContextFactory<HatcheryDb> databases, TimeProvider time, WrongCodes wrongCodes)
 {
     /// <summary>Null for a code that is not, or is no longer, a label's.</summary>
-    public async Task<TankView?> FindAsync(string code, string address, CancellationToken cancel)
+    /// <param name="withSiblings">Whether anybody asks what the lot's other tanks lose.</param>
+    public async Task<TankView?> FindAsync(string code, string address, bool withSiblings, CancellationToken cancel)
     {
         var normal = RoomCodes.Normalise(code);
         await using var db = await databases.CreateDbContextAsync(cancel);
@@ -45,23 +46,23 @@ public sealed class TankByCode(IDbContextFactory<HatcheryDb> databases, TimeProv
             return null;
         }
 
-        return await ViewAsync(db, tankId, time.GetUtcNow().UtcDateTime, cancel);
+        return await ViewAsync(db, tankId, withSiblings, time.GetUtcNow().UtcDateTime, cancel);
     }
 
     /// <summary>The tank with this code among those the person may see; another's tank is not found.</summary>
-    public async Task<TankView?> FindAsync(string tankCode, CurrentUser user, CancellationToken cancel)
+    public async Task<TankView?> FindAsync(string tankCode, CurrentUser user, bool withSiblings, CancellationToken cancel)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
         var id = await db.TanksOf(user).Where(t => t.Code == tankCode).Select(t => t.Id).SingleOrDefaultAsync(cancel);
-        return id == Guid.Empty ? null : await ViewAsync(db, id, time.GetUtcNow().UtcDateTime, cancel);
+        return id == Guid.Empty ? null : await ViewAsync(db, id, withSiblings, time.GetUtcNow().UtcDateTime, cancel);
     }
 
-    private static async Task<TankView> ViewAsync(HatcheryDb db, Guid tankId, DateTime now, CancellationToken cancel)
+    private static async Task<TankView> ViewAsync(HatcheryDb db, Guid tankId, bool withSiblings, DateTime now, CancellationToken cancel)
     {
-        var place = (await Surroundings.LoadAsync(db, [tankId], cancel, now)).Of(tankId);
-        var record = (await TankRecords.LoadAsync(db, [tankId], now, cancel))[0];
+        var surroundings = await Surroundings.LoadAsync(db, [tankId], cancel, now);
+        var record = (await TankRecords.LoadAsync(db, [tankId], surroundings, withSiblings, now, cancel))[0];
         var development = record.Lot is null ? null : record.DevelopmentOn(record.Calendar.Clock.Day(now));
-        return new TankView(place, record, development, now, await LastUnitAsync(db, tankId, cancel));
+        return new TankView(surroundings.Of(tankId), record, development, now, await LastUnitAsync(db, tankId, cancel));
     }
 
     /// <summary>Of what people typed; a logger has no thermometer that anybody reads.</summary>
