@@ -62,8 +62,7 @@ public static class TankDevelopment
     public static DevelopmentNow On(DateOnly today, LotProfile lot, IReadOnlyList<TankDay> days, double setPointC)
     {
         var daily = DailyMeans(lot.DeliveredOn, today, days, setPointC);
-        var preDays = Math.Max(0, lot.DeliveredOn.DayNumber - lot.Fertilised.DayNumber);
-        var units = new ThermalUnits((preDays * lot.HatcheryMeanC) + daily.Take(DaysPast(lot, today)).Sum(d => d.Mean.Degrees));
+        var units = new ThermalUnits((DaysAtHatchery(lot) * lot.HatcheryMeanC) + daily.Take(DaysPast(lot, today)).Sum(d => d.Mean.Degrees));
 
         var hatch = Forecast(Stage.Hatch, lot, daily, setPointC, out var why);
         var swimUp = Forecast(Stage.SwimUp, lot, daily, setPointC, out _);
@@ -162,29 +161,14 @@ public static class TankDevelopment
 
         why = null;
         var hatchery = new Celsius(lot.HatcheryMeanC);
-        var preDays = Math.Max(0, lot.DeliveredOn.DayNumber - lot.Fertilised.DayNumber);
-        var start = preDays * model.RateAt(hatchery);
-        var startSd = preDays * HatcheryMeanSd
-            * Math.Abs(model.RateAt(new Celsius(lot.HatcheryMeanC + 0.5)) - model.RateAt(new Celsius(lot.HatcheryMeanC - 0.5)));
+        var start = StartFraction(model, lot);
 
         // A stage already past is dated by where the sum crossed 1, so that "late" can be measured from it.
         var (anchor, fraction) = CrossingOrToday(model, start, daily);
-        List<Celsius> future = [.. daily.Skip(anchor).Select(d => d.Mean), new Celsius(setPointC)];
         var inRange = model.InRange(hatchery) && daily.All(d => model.InRange(d.Mean)) && model.InRange(new Celsius(setPointC));
-        var forecast = Development.Forecast(new ForecastInput
+        var forecast = Development.Forecast(SoFar(model, lot, daily[..anchor], fraction) with
         {
-            Model = model,
-            FractionSoFar = fraction,
-            StartFractionSd = startSd,
-            SpawnSpreadDays = lot.SpawnSpreadDays,
-            SpawnWaterMean = hatchery,
-            Past = daily[..anchor],
-            ThermometerSd = ThermometerSd,
-            Future = future,
-            FutureDaySd = FutureDaySd,
-            FutureMeanSd = FutureMeanSd,
-            ModelSharedSd = model.LogSd,
-            ModelOwnSd = OwnSd,
+            Future = [.. daily.Skip(anchor).Select(d => d.Mean), new Celsius(setPointC)],
             OutsideRange = !inRange,
         });
         if (forecast.DaysAhead is not { } ahead)
@@ -201,6 +185,47 @@ public static class TankDevelopment
             now, Day(zero, ahead), Day(zero, band80.Low), Day(zero, band80.High), Day(zero, band95.Low), Day(zero, band95.High),
             forecast.SdDays, inRange, model, forecast.Parts);
     }
+
+    /// <summary>
+    /// What the date of a stage will be made of, with the water still to come left open. Null when no model is known, or when the stage is
+    /// reckoned to be past.
+    /// </summary>
+    public static StageOutlook? Outlook(Stage stage, DateOnly today, LotProfile lot, IReadOnlyList<TankDay> days, double setPointC)
+    {
+        if (!StageModels.TryFind(lot.Species, stage, out var model, out _))
+        {
+            return null;
+        }
+
+        var daily = DailyMeans(lot.DeliveredOn, today, days, setPointC);
+        var (anchor, fraction) = CrossingOrToday(model, StartFraction(model, lot), daily);
+        return anchor < daily.Count || fraction >= 1
+            ? null
+            : new StageOutlook(
+                SoFar(model, lot, daily, fraction),
+                model.InRange(new Celsius(lot.HatcheryMeanC)) && daily.All(d => model.InRange(d.Mean)));
+    }
+
+    private static double StartFraction(StageModel model, LotProfile lot) => DaysAtHatchery(lot) * model.RateAt(new Celsius(lot.HatcheryMeanC));
+
+    private static int DaysAtHatchery(LotProfile lot) => Math.Max(0, lot.DeliveredOn.DayNumber - lot.Fertilised.DayNumber);
+
+    private static ForecastInput SoFar(StageModel model, LotProfile lot, List<DayTemperature> past, double fraction) => new()
+    {
+        Model = model,
+        FractionSoFar = fraction,
+        StartFractionSd = DaysAtHatchery(lot) * HatcheryMeanSd
+            * Math.Abs(model.RateAt(new Celsius(lot.HatcheryMeanC + 0.5)) - model.RateAt(new Celsius(lot.HatcheryMeanC - 0.5))),
+        SpawnSpreadDays = lot.SpawnSpreadDays,
+        SpawnWaterMean = new Celsius(lot.HatcheryMeanC),
+        Past = past,
+        ThermometerSd = ThermometerSd,
+        Future = [],
+        FutureDaySd = FutureDaySd,
+        FutureMeanSd = FutureMeanSd,
+        ModelSharedSd = model.LogSd,
+        ModelOwnSd = OwnSd,
+    };
 
     /// <summary>Index of the day in which the stage was half reached with the fraction before it; or today's.</summary>
     private static (int Anchor, double Fraction) CrossingOrToday(StageModel model, double start, List<DayTemperature> daily)
