@@ -7,6 +7,7 @@ using Tankside.Hatchery.Kit;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
+using Tankside.Hatchery.Readings.SetPoints;
 using Tankside.Hatchery.Releases;
 using Tankside.Hatchery.Seasons;
 using Tankside.Storage.People;
@@ -48,6 +49,8 @@ public class HatcheryDb(DbContextOptions<HatcheryDb> options)
 
     public DbSet<RoomCode> RoomCodes => Set<RoomCode>();
 
+    public DbSet<CalendarFeed> CalendarFeeds => Set<CalendarFeed>();
+
     public DbSet<AreaSweep> AreaSweeps => Set<AreaSweep>();
 
     public DbSet<SweepReply> SweepReplies => Set<SweepReply>();
@@ -67,6 +70,8 @@ public class HatcheryDb(DbContextOptions<HatcheryDb> options)
     public DbSet<ImportedSheet> ImportedSheets => Set<ImportedSheet>();
 
     public DbSet<TankPhoto> TankPhotos => Set<TankPhoto>();
+
+    public DbSet<SetPointPlan> SetPointPlans => Set<SetPointPlan>();
 
     public DbSet<TankDay> TankDays => Set<TankDay>();
 

@@ -3,6 +3,7 @@ using Tankside.Hatchery.Kit;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
+using Tankside.Hatchery.Readings.SetPoints;
 using Tankside.Testing;
 
 namespace Tankside.Storage.Tests;
@@ -53,6 +54,16 @@ internal static class SampleActs
         [
             import,
             new ImportedSheet { ImportId = import.Id, Content = [0xEF, 0xBB, 0xBF, 0, 0xFF] },
+            new CalendarFeed
+            {
+                Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, SchoolId = p.Schools[0].Id, TankId = p.Tanks[0].Id, SecretHash = new string('f', 64),
+                IssuedAt = At, IssuedBy = coordinator, RevokedAt = At.AddDays(3),
+            },
+            new SetPointPlan
+            {
+                Id = Guid.NewGuid(), TankId = p.Tanks[0].Id, MadeAt = At, MadeBy = coordinator, Goal = SetPointGoal.SwimUpBy,
+                GoalDay = new DateOnly(2027, 4, 2), Steps = """[{"on":"2027-02-04","c":9.4}]""", EndedAt = At.AddDays(2), EndedBy = coordinator,
+            },
             new TankPhoto
             {
                 Id = Guid.NewGuid(), TankId = p.Tanks[0].Id, Shows = PhotoOf.Kit, ReceivedAt = At, SentBy = coordinator, Note = "the new pump",

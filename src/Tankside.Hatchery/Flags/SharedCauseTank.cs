@@ -1,5 +1,4 @@
 using Tankside.Hatchery.Flags.Rules;
-using Tankside.Hatchery.Readings;
 using Tankside.Science.Losses;
 
 namespace Tankside.Hatchery.Flags;
@@ -91,7 +90,7 @@ public sealed record SharedCauseTank
             return tank;
         }
 
-        var development = TankDevelopment.On(today, record.Lot!, record.Days, record.Tank.SetPointC);
+        var development = record.DevelopmentOn(today);
         var usual = UsualLoss.OfBase(record.Limits, record.Lot!, development);
         return tank with
         {

@@ -15,7 +15,7 @@ public sealed class Situation
         Record = record;
         Now = now;
         Today = record.Calendar.Clock.Day(now);
-        Development = TankDevelopment.On(Today, record.Lot!, record.Days, record.Tank.SetPointC);
+        Development = record.DevelopmentOn(Today);
         Water = record.Recent.LastOrDefault(r => r.Seen.WaterC is not null);
     }
 

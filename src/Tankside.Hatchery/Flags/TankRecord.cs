@@ -82,6 +82,9 @@ public sealed record TankRecord
 
     public SiblingLosses Siblings { get; init; } = SiblingLosses.None;
 
+    /// <summary>What was seen of the hatch in the other tanks of its lot.</summary>
+    public LotLearned Learned { get; init; } = LotLearned.Nothing;
+
     /// <summary>The marks over the tank's area that matter still, with what its school answered.</summary>
     public IReadOnlyList<AreaMark> Marks { get; init; } = [];
 
@@ -95,6 +98,12 @@ public sealed record TankRecord
     public UnreportedRelease? Unreported { get; init; }
 
     public LimitSet Limits { get; init; } = LimitSet.Defaults;
+
+    /// <summary>With the days and the lot's hatches that lie before a day; everything else as it is now.</summary>
+    public TankRecord AsOf(DateOnly day) => this with { Days = [.. Days.Where(d => d.Day < day)], Learned = Learned.Before(day) };
+
+    /// <summary>What its fish are doing on a day; it must have a lot.</summary>
+    public DevelopmentNow DevelopmentOn(DateOnly day) => TankDevelopment.On(day, Lot!, Days, Tank.SetPointC, Learned);
 
     /// <summary>The recent readings but for those that arrived after a newer one was known already.</summary>
     public IReadOnlyList<ReadingFact> InTime()

@@ -16,7 +16,14 @@ public sealed record StageForecast(
     double SdDays,
     bool InRange,
     StageModel Model,
-    IReadOnlyList<ForecastPart> Parts);
+    IReadOnlyList<ForecastPart> Parts)
+{
+    /// <summary>Days by which the hatches seen in the lot move the middle: later above 0, earlier below; 0 when they taught nothing.</summary>
+    public double LearnedDays { get; init; }
+
+    /// <summary>What it is reckoned from, for other water still to come; null when the stage is reckoned to be past.</summary>
+    public StageOutlook? Outlook { get; init; }
+}
 
 /// <summary>What the fish in a tank are doing on a day, and what comes next.</summary>
 /// <param name="Stage">The stage for limits: by what was seen where that is known, else by the model.</param>
@@ -32,7 +39,11 @@ public sealed record DevelopmentNow(
     StageForecast? SwimUp,
     string? WhyNoForecast,
     bool HatchSeen,
-    DateOnly? HalfHatchedOn);
+    DateOnly? HalfHatchedOn)
+{
+    /// <summary>Whose hatch sharpened the dates: that of swim-up, and until half have hatched that of the hatch. Null when nobody's was seen.</summary>
+    public LearnedFrom? Learned { get; init; }
+}
 
 /// <summary>
 /// A tank's development from its lot's start and its own daily temperatures. Days without a reading are filled from their neighbours
@@ -40,37 +51,33 @@ public sealed record DevelopmentNow(
 /// </summary>
 public static class TankDevelopment
 {
-    /// <summary>Error of a day's mean from one or two looks, °C (thermometers at 0.3 to 0.5).</summary>
-    private const double ReadDaySd = 0.3;
-
-    /// <summary>Error of a day that nobody read, °C: it lies between its neighbours, but how, nobody knows (common practice).</summary>
-    private const double UnreadDaySd = 1.0;
-
     /// <summary>One thermometer's constant error, °C.</summary>
-    private const double ThermometerSd = 0.4;
-
-    /// <summary>Error of the hatchery's mean temperature, °C: it is an average handed over by word of mouth.</summary>
-    private const double HatcheryMeanSd = 0.5;
+    internal const double ThermometerSd = 0.4;
 
     /// <summary>Day-to-day spread round the set point, and error of the set point itself, °C.</summary>
     private const double FutureDaySd = 0.5, FutureMeanSd = 0.5;
 
     /// <summary>Share of the model's error that is a tank's own rather than its lot's, log scale.</summary>
-    private const double OwnSd = 0.03;
+    internal const double OwnSd = 0.03;
 
     /// <summary>Judges development on <paramref name="today"/> from the days known so far (ascending).</summary>
-    public static DevelopmentNow On(DateOnly today, LotProfile lot, IReadOnlyList<TankDay> days, double setPointC)
+    /// <param name="learned">What was seen of the hatch in the lot's other tanks; what was seen in this one is in its days.</param>
+    public static DevelopmentNow On(
+        DateOnly today, LotProfile lot, IReadOnlyList<TankDay> days, double setPointC, LotLearned? learned = null)
     {
-        var daily = DailyMeans(lot.DeliveredOn, today, days, setPointC);
-        var units = new ThermalUnits((DaysAtHatchery(lot) * lot.HatcheryMeanC) + daily.Take(DaysPast(lot, today)).Sum(d => d.Mean.Degrees));
+        var daily = DailyWater.Of(lot.DeliveredOn, today, days, setPointC);
+        var preDays = Math.Max(0, lot.DeliveredOn.DayNumber - lot.Fertilised.DayNumber);
+        var units = new ThermalUnits((preDays * lot.HatcheryMeanC) + daily.Take(DaysPast(lot, today)).Sum(d => d.Mean.Degrees));
+        var half = days.FirstOrDefault(d => d.Hatched >= Share.Half)?.Day;
+        var taught = (learned ?? LotLearned.Nothing).With(HatchesSeen.Of(Guid.Empty, lot, days, setPointC), lot);
 
-        var hatch = Forecast(Stage.Hatch, lot, daily, setPointC, out var why);
-        var swimUp = Forecast(Stage.SwimUp, lot, daily, setPointC, out _);
+        // Once half were seen to hatch, the hatch's date is no longer asked for: it stays what the model alone says of it.
+        var hatch = Forecast(Stage.Hatch, lot, daily, setPointC, half is null ? taught : null, out var why);
+        var swimUp = Forecast(Stage.SwimUp, lot, daily, setPointC, taught, out _);
 
         var hatchSeen = days.Any(d => d.Hatched >= Share.Some || d.Swimming >= Share.Some || d.DeadAlevins > 0 || d.DeadFry > 0);
-        var half = days.FirstOrDefault(d => d.Hatched >= Share.Half)?.Day;
         var stage = StageNow(today, days, hatch, swimUp);
-        return new DevelopmentNow(stage, units, lot.Fertilised, hatch, swimUp, why, hatchSeen, half);
+        return new DevelopmentNow(stage, units, lot.Fertilised, hatch, swimUp, why, hatchSeen, half) { Learned = taught?.From };
     }
 
     private static LifeStage StageNow(DateOnly today, IReadOnlyList<TankDay> days, StageForecast? hatch, StageForecast? swimUp)
@@ -89,69 +96,8 @@ public static class TankDevelopment
 
     private static int DaysPast(LotProfile lot, DateOnly today) => Math.Max(0, today.DayNumber - lot.DeliveredOn.DayNumber);
 
-    /// <summary>One temperature a day from delivery to yesterday; unread days interpolated, ends held at what is known or the set point.</summary>
-    private static List<DayTemperature> DailyMeans(DateOnly from, DateOnly today, IReadOnlyList<TankDay> days, double setPointC)
-    {
-        var known = days.Where(d => d.MeanC is not null && d.Day >= from && d.Day < today).ToList();
-        var result = new List<DayTemperature>();
-        var next = 0;
-        for (var day = from; day < today; day = day.AddDays(1))
-        {
-            while (next < known.Count && known[next].Day < day)
-            {
-                next++;
-            }
-
-            if (next < known.Count && known[next].Day == day)
-            {
-                result.Add(new DayTemperature(new Celsius(known[next].MeanC!.Value), ReadDaySd));
-                continue;
-            }
-
-            var before = next > 0 ? known[next - 1] : null;
-            var after = next < known.Count ? known[next] : null;
-            result.Add(new DayTemperature(new Celsius(Between(day, before, after, setPointC)), UnreadDaySd));
-        }
-
-        return WithSharedGapError(result);
-    }
-
-    /// <summary>
-    /// The days of one gap are wrong together, not each for itself: a gap of n days has n times one day's error. As the sum adds days up as
-    /// independent, each is given the error times the root of n.
-    /// </summary>
-    private static List<DayTemperature> WithSharedGapError(List<DayTemperature> days)
-    {
-        for (var first = 0; first < days.Count;)
-        {
-            var end = first;
-            while (end < days.Count && days[end].ErrorSd == UnreadDaySd)
-            {
-                end++;
-            }
-
-            for (var i = first; i < end; i++)
-            {
-                days[i] = days[i] with { ErrorSd = UnreadDaySd * Math.Sqrt(end - first) };
-            }
-
-            first = end + 1;
-        }
-
-        return days;
-    }
-
-    private static double Between(DateOnly day, TankDay? before, TankDay? after, double setPointC) => (before, after) switch
-    {
-        ({ } b, { } a) => b.MeanC!.Value
-            + ((a.MeanC!.Value - b.MeanC!.Value) * (day.DayNumber - b.Day.DayNumber) / (a.Day.DayNumber - b.Day.DayNumber)),
-        ({ } b, null) => (b.MeanC!.Value + setPointC) / 2,
-        (null, { } a) => (a.MeanC!.Value + setPointC) / 2,
-        _ => setPointC,
-    };
-
     private static StageForecast? Forecast(
-        Stage stage, LotProfile lot, List<DayTemperature> daily, double setPointC, out string? why)
+        Stage stage, LotProfile lot, List<DayTemperature> daily, double setPointC, Taught? taught, out string? why)
     {
         if (!StageModels.TryFind(lot.Species, stage, out var model, out var reason))
         {
@@ -161,16 +107,33 @@ public static class TankDevelopment
 
         why = null;
         var hatchery = new Celsius(lot.HatcheryMeanC);
-        var start = StartFraction(model, lot);
+        bool InRangeOf(StageModel m) => m.InRange(hatchery) && daily.All(d => m.InRange(d.Mean)) && m.InRange(new Celsius(setPointC));
+        var start = LotStart.Of(lot, model);
+        var inRange = InRangeOf(model);
+        var learned = taught is { From.Any: true } ? taught.Of(model, start, InRangeOf(taught.Hatch), inRange) : (LearnedStage?)null;
+
+        // Where the lot takes more development than the model says, as if it had done that much less.
+        var later = learned is { } l ? l.Fraction - 1 : 0;
 
         // A stage already past is dated by where the sum crossed 1, so that "late" can be measured from it.
-        var (anchor, fraction) = CrossingOrToday(model, start, daily);
-        var inRange = model.InRange(hatchery) && daily.All(d => model.InRange(d.Mean)) && model.InRange(new Celsius(setPointC));
-        var forecast = Development.Forecast(SoFar(model, lot, daily[..anchor], fraction) with
+        var (anchor, fraction) = CrossingOrToday(model, start.Fraction - later, daily);
+        var input = new ForecastInput
         {
+            Model = model,
+            FractionSoFar = fraction,
+            StartFractionSd = learned?.StartSd ?? start.Sd,
+            SpawnSpreadDays = lot.SpawnSpreadDays,
+            SpawnWaterMean = hatchery,
+            Past = daily[..anchor],
+            ThermometerSd = ThermometerSd,
             Future = [.. daily.Skip(anchor).Select(d => d.Mean), new Celsius(setPointC)],
-            OutsideRange = !inRange,
-        });
+            FutureDaySd = FutureDaySd,
+            FutureMeanSd = FutureMeanSd,
+            ModelSharedSd = learned?.ModelSd ?? model.LogSd,
+            ModelOwnSd = learned is null ? OwnSd : 0,
+            OutsideRange = learned is null && !inRange,
+        };
+        var forecast = Development.Forecast(input);
         if (forecast.DaysAhead is not { } ahead)
         {
             why = "At this temperature development stands still.";
@@ -180,52 +143,17 @@ public static class TankDevelopment
         var zero = lot.DeliveredOn.AddDays(anchor);
         Band At(double confidence) => anchor < daily.Count ? forecast.Around(confidence) : forecast.Within(confidence);
         var (band80, band95) = (At(0.80), At(0.95));
-        var now = start + daily.Sum(d => model.RateAt(d.Mean));
+        var now = (start.Fraction + daily.Sum(d => model.RateAt(d.Mean))) / (1 + later);
+        var rate = model.RateAt(anchor < daily.Count ? daily[anchor].Mean : new Celsius(setPointC));
         return new StageForecast(
             now, Day(zero, ahead), Day(zero, band80.Low), Day(zero, band80.High), Day(zero, band95.Low), Day(zero, band95.High),
-            forecast.SdDays, inRange, model, forecast.Parts);
-    }
-
-    /// <summary>
-    /// What the date of a stage will be made of, with the water still to come left open. Null when no model is known, or when the stage is
-    /// reckoned to be past.
-    /// </summary>
-    public static StageOutlook? Outlook(Stage stage, DateOnly today, LotProfile lot, IReadOnlyList<TankDay> days, double setPointC)
-    {
-        if (!StageModels.TryFind(lot.Species, stage, out var model, out _))
+            forecast.SdDays, inRange, model, forecast.Parts)
         {
-            return null;
-        }
-
-        var daily = DailyMeans(lot.DeliveredOn, today, days, setPointC);
-        var (anchor, fraction) = CrossingOrToday(model, StartFraction(model, lot), daily);
-        return anchor < daily.Count || fraction >= 1
-            ? null
-            : new StageOutlook(
-                SoFar(model, lot, daily, fraction),
-                model.InRange(new Celsius(lot.HatcheryMeanC)) && daily.All(d => model.InRange(d.Mean)));
+            LearnedDays = rate > 0 ? later / rate : 0,
+            Outlook = anchor < daily.Count || fraction >= 1 ? null : new StageOutlook(
+                input with { Future = [] }, model.InRange(hatchery) && daily.All(d => model.InRange(d.Mean)), learned is not null),
+        };
     }
-
-    private static double StartFraction(StageModel model, LotProfile lot) => DaysAtHatchery(lot) * model.RateAt(new Celsius(lot.HatcheryMeanC));
-
-    private static int DaysAtHatchery(LotProfile lot) => Math.Max(0, lot.DeliveredOn.DayNumber - lot.Fertilised.DayNumber);
-
-    private static ForecastInput SoFar(StageModel model, LotProfile lot, List<DayTemperature> past, double fraction) => new()
-    {
-        Model = model,
-        FractionSoFar = fraction,
-        StartFractionSd = DaysAtHatchery(lot) * HatcheryMeanSd
-            * Math.Abs(model.RateAt(new Celsius(lot.HatcheryMeanC + 0.5)) - model.RateAt(new Celsius(lot.HatcheryMeanC - 0.5))),
-        SpawnSpreadDays = lot.SpawnSpreadDays,
-        SpawnWaterMean = new Celsius(lot.HatcheryMeanC),
-        Past = past,
-        ThermometerSd = ThermometerSd,
-        Future = [],
-        FutureDaySd = FutureDaySd,
-        FutureMeanSd = FutureMeanSd,
-        ModelSharedSd = model.LogSd,
-        ModelOwnSd = OwnSd,
-    };
 
     /// <summary>Index of the day in which the stage was half reached with the fraction before it; or today's.</summary>
     private static (int Anchor, double Fraction) CrossingOrToday(StageModel model, double start, List<DayTemperature> daily)

@@ -42,7 +42,7 @@ public sealed record CallDetail(
         return new CallDetail(
             place,
             record,
-            record.Lot is { } lot ? TankDevelopment.On(clock.Day(now), lot, record.Days, record.Tank.SetPointC) : null,
+            record.Lot is null ? null : record.DevelopmentOn(clock.Day(now)),
             [.. record.Recent.Where(r => r.Seen.WaterC is not null && r.At > now.AddDays(-ChartDays))
                 .Select(r => new TemperaturePoint(clock.Local(r.At), r.Seen.WaterC!.Value, false))],
             await HistoryAsync(db, flags, new TimeWords(clock, now), cancel),

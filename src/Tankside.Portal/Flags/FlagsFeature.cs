@@ -1,6 +1,7 @@
 using Tankside.Portal.Flags.AtTheTank;
 using Tankside.Portal.Flags.Calls;
 using Tankside.Portal.Flags.FirstPages;
+using Tankside.Portal.Flags.HatchCalendar;
 using Tankside.Portal.Flags.Leaving;
 using Tankside.Portal.Flags.Rehearsals;
 using Tankside.Portal.Flags.Spares;
@@ -33,6 +34,8 @@ public static class FlagsFeature
         services.AddScoped<TankRegister>();
         services.AddScoped<Weekend>();
         services.AddScoped<Homes>();
+        services.AddScoped<CalendarTanks>();
+        services.AddScoped<Feeds>();
         services.AddRehearsals();
         services.AddSweeps();
         services.AddHostedService<JudgeWorker>();

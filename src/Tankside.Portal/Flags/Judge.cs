@@ -9,7 +9,7 @@ namespace Tankside.Portal.Flags;
 public sealed record JudgeReport(int Tanks, int Opened, int Cleared, double Seconds);
 
 /// <summary>
-/// Judges tanks: folds the days with new facts, finds what is wrong, and brings the flags into step, all of a group of tanks in one
+/// Judges tanks: folds the days with new facts, finds what is wrong, and brings the flags into step, those of a group of tanks in one
 /// transaction. Facts are pulled from the database, so a crash or a missed word loses nothing.
 /// </summary>
 public sealed class Judge(
@@ -95,7 +95,9 @@ public sealed class Judge(
     {
         var now = Shell.Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
         await using var db = await databases.CreateDbContextAsync(cancel);
-        await using var transaction = await db.Database.BeginTransactionAsync(cancel);
+        // The rows claimed on PostgreSQL are held from here. SQLite has one writer at a time, whom classes would wait for: there only the
+        // writing is one transaction, this is the only judge, and a flag that somebody changes meanwhile is told by its version.
+        await using var claim = database.Kind == DatabaseKind.PostgreSQL ? await db.Database.BeginTransactionAsync(cancel) : null;
         var tankIds = await ClaimAsync(db, group, cancel);
         var facts = await db.UnjudgedFacts.Where(f => tankIds.Contains(f.TankId)).ToListAsync(cancel);
         await DayFolding.FoldAsync(db, facts, cancel);
@@ -114,6 +116,7 @@ public sealed class Judge(
         }
 
         db.UnjudgedFacts.RemoveRange(facts);
+        await using var transaction = claim ?? await db.Database.BeginTransactionAsync(cancel);
         await db.SaveChangesAsync(cancel);
         var tell = changes.CannotWait.Count > 0 ? savedWith.ToList() : [];
         foreach (var also in tell)

@@ -59,9 +59,7 @@ public sealed class OurTank(IDbContextFactory<HatcheryDb> databases, TimeProvide
         Guid[] ids = [tank.Id];
         var place = (await Surroundings.LoadAsync(db, ids, cancel, now)).Of(tank.Id);
         var record = (await TankRecords.LoadAsync(db, ids, now, cancel)).Single();
-        var development = record.Lot is { } lot
-            ? TankDevelopment.On(place.Calendar.Clock.Day(now), lot, record.Days, tank.SetPointC)
-            : null;
+        var development = record.Lot is null ? null : record.DevelopmentOn(place.Calendar.Clock.Day(now));
         var notKnown = (await NotKnownHours.LoadAsync(db, ids, now, cancel)).Of(tank.Id);
         return new OurTankNow(
             now, place, record, development,

@@ -68,7 +68,8 @@ public sealed class SharedJudge(IDbContextFactory<HatcheryDb> databases, Databas
     {
         var now = Shell.Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
         await using var db = await databases.CreateDbContextAsync(cancel);
-        await using var transaction = await db.Database.BeginTransactionAsync(cancel);
+        // Held on PostgreSQL for the claim alone. SQLite has one writer at a time: classes would wait until the whole programme is read.
+        await using var claim = database.Kind == DatabaseKind.PostgreSQL ? await db.Database.BeginTransactionAsync(cancel) : null;
         if (!await ClaimAsync(db, programmeId, cancel))
         {
             return null;
@@ -89,7 +90,7 @@ public sealed class SharedJudge(IDbContextFactory<HatcheryDb> databases, Databas
         }
 
         await db.SaveChangesAsync(cancel);
-        await transaction.CommitAsync(cancel);
+        await (claim?.CommitAsync(cancel) ?? Task.CompletedTask);
         feed.Tell(writer.Programmes);
         return (writer.Opened, writer.Cleared);
     }

@@ -32,7 +32,8 @@ public static class TankGlances
     {
         var places = await Surroundings.LoadAsync(db, tankIds, cancel, now);
         var fish = await FishInTanks.LoadAsync(db, tankIds, cancel);
-        var lots = await LotsAsync(db, tankIds, places, cancel);
+        var lots = await LotsInTanks.LoadAsync(db, tankIds, places, cancel);
+        var hatches = await LotHatches.LoadAsync(db, [.. lots.Values], cancel);
         var days = (await db.TankDays.AsNoTracking().Where(d => tankIds.Contains(d.TankId)).OrderBy(d => d.Day).ToListAsync(cancel))
             .ToLookup(d => d.TankId);
         var last = await LastAsync(db, tankIds, cancel);
@@ -42,36 +43,16 @@ public static class TankGlances
         return [.. places.All.OrderBy(p => p.Tank.Code, StringComparer.Ordinal).Select(place =>
         {
             var id = place.Tank.Id;
-            var lot = lots.GetValueOrDefault(id);
+            var held = lots.GetValueOrDefault(id);
+            var lot = held?.Profile;
             List<TankDay> own = [.. days[id].Where(d => lot is null || d.Day >= lot.DeliveredOn)];
-            var development = lot is null
+            var development = held is null
                 ? null
-                : TankDevelopment.On(place.Calendar.Clock.Day(now), lot, own, place.Tank.SetPointC);
+                : TankDevelopment.On(place.Calendar.Clock.Day(now), held.Profile, own, place.Tank.SetPointC, hatches.For(held.LotId, id));
             return new TankGlance(
                 place, lot, development, own, fish.Of(id), last[id].At, last[id].WaterC,
                 [.. flags[id].OrderByDescending(f => f.Urgency).ThenBy(f => f.Kind)]);
         })];
-    }
-
-    /// <summary>The lot that a tank holds now: that of its newest receipt.</summary>
-    private static async Task<Dictionary<Guid, LotProfile>> LotsAsync(
-        HatcheryDb db, IReadOnlyList<Guid> tankIds, Surroundings places, CancellationToken cancel)
-    {
-        var rows = await (
-            from receipt in db.Receipts.AsNoTracking()
-            join lot in db.EggLots on receipt.LotId equals lot.Id
-            where tankIds.Contains(receipt.TankId)
-            orderby receipt.At
-            select new { receipt.TankId, receipt.At, receipt.Run, Lot = lot }).ToListAsync(cancel);
-        var lots = new Dictionary<Guid, LotProfile>();
-        foreach (var row in rows.Where(r => places.Knows(r.TankId)))
-        {
-            lots[row.TankId] = new LotProfile(
-                row.Lot.Code, row.Lot.Species, row.Lot.FertilisedFrom, row.Lot.FertilisedTo, row.Lot.HatcheryMeanC,
-                places.Of(row.TankId).Calendar.Clock.Day(row.At), row.Run);
-        }
-
-        return lots;
     }
 
     private sealed record LastReading(DateTime? At, double? WaterC);

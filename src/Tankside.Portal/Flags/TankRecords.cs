@@ -1,5 +1,4 @@
 using Microsoft.EntityFrameworkCore;
-using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.Readings;
 using Tankside.Hatchery.Releases;
@@ -18,7 +17,7 @@ public static class TankRecords
         HatcheryDb db, IReadOnlyList<Guid> tankIds, DateTime now, CancellationToken cancel)
     {
         var surroundings = await Surroundings.LoadAsync(db, tankIds, cancel, now);
-        var lots = await LotsAsync(db, tankIds, surroundings, cancel);
+        var lots = await LotsInTanks.LoadAsync(db, tankIds, surroundings, cancel);
         var ledger = (await db.Ledger.AsNoTracking().Where(e => tankIds.Contains(e.TankId)).ToListAsync(cancel)).ToLookup(e => e.TankId);
         var from = now.AddDays(-TankRecord.RecentDays);
         var recent = (await RecentAsync(db, tankIds, from, cancel)).ToLookup(r => r.TankId, r => r.Fact);
@@ -27,6 +26,7 @@ public static class TankRecords
         var expected = await ExpectedEggs.LoadAsync(db, tankIds, now, cancel);
         var marks = await AreaMarks.LoadAsync(db, surroundings, now, cancel);
         var unreported = await UnreportedAsync(db, tankIds, cancel);
+        var hatches = await LotHatches.LoadAsync(db, [.. lots.Values], cancel);
         var siblings = await SiblingRecord.LoadAsync(db, lots.Values.Select(l => l.LotId).Distinct().ToList(), cancel);
 
         return [.. tankIds.Where(surroundings.Knows).Select(id =>
@@ -47,6 +47,7 @@ public static class TankRecords
                 Calendar = place.Calendar,
                 Marks = marks.Of(place),
                 Siblings = lot is null ? SiblingLosses.None : siblings.Of(lot.LotId, id),
+                Learned = lot is null ? LotLearned.Nothing : hatches.For(lot.LotId, id),
                 Limits = place.Limits,
             };
         })];
@@ -70,29 +71,6 @@ public static class TankRecords
             where tankIds.Contains(release.TankId) && release.WithdrawnAt == null && release.ReportedAt == null
             select new { release.TankId, release.At, release.Fish, permit.Number }).ToListAsync(cancel);
         return rows.GroupBy(r => r.TankId).ToDictionary(g => g.Key, g => g.OrderBy(r => r.At).Select(r => new UnreportedRelease(r.At, r.Fish, r.Number)).First());
-    }
-
-    private sealed record LotOfTank(Guid LotId, Guid SeasonId, LotProfile Profile);
-
-    /// <summary>The lot that a tank holds now: that of its newest receipt.</summary>
-    private static async Task<Dictionary<Guid, LotOfTank>> LotsAsync(
-        HatcheryDb db, IReadOnlyList<Guid> tankIds, Surroundings surroundings, CancellationToken cancel)
-    {
-        var rows = await (
-            from receipt in db.Receipts.AsNoTracking()
-            join lot in db.EggLots on receipt.LotId equals lot.Id
-            where tankIds.Contains(receipt.TankId)
-            orderby receipt.At
-            select new { receipt.TankId, receipt.SeasonId, receipt.At, receipt.Run, Lot = lot }).ToListAsync(cancel);
-        var lots = new Dictionary<Guid, LotOfTank>();
-        foreach (var row in rows.Where(r => surroundings.Knows(r.TankId)))
-        {
-            var delivered = surroundings.Of(row.TankId).Calendar.Clock.Day(row.At);
-            lots[row.TankId] = new LotOfTank(row.Lot.Id, row.SeasonId, new LotProfile(
-                row.Lot.Code, row.Lot.Species, row.Lot.FertilisedFrom, row.Lot.FertilisedTo, row.Lot.HatcheryMeanC, delivered, row.Run));
-        }
-
-        return lots;
     }
 
     private static async Task<List<(Guid TankId, ReadingFact Fact)>> RecentAsync(

@@ -49,6 +49,10 @@ public sealed class TimeWords(ProgrammeClock clock, DateTime now)
     /// <summary>"Mon 21 December to Fri 1 January"; a single day by itself.</summary>
     public string Stretch(DateOnly first, DateOnly last) => first == last ? Day(first) : $"{From(first, last)} to {Day(last)}";
 
+    /// <summary>"Thu 26 Nov to Mon 14 Dec", where many stand under each other.</summary>
+    public static string Brief(DateOnly first, DateOnly last) =>
+        first == last ? first.ToString("ddd d MMM", Plain) : $"{first.ToString(first.Month == last.Month ? "ddd d" : "ddd d MMM", Plain)} to {last.ToString("ddd d MMM", Plain)}";
+
     /// <summary>The month is said once when both ends share it.</summary>
     private string From(DateOnly first, DateOnly last) =>
         first.Month == last.Month && first.Year == last.Year ? first.ToString("ddd d", Plain) : Day(first);

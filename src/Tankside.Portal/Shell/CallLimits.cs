@@ -26,7 +26,7 @@ public static class CallLimits
     {
         var address = context.Connection.RemoteIpAddress?.ToString() ?? "unknown";
         var path = context.Request.Path;
-        return path.StartsWithSegments("/api") ? Window("api " + address, OptionsOf(context).ApiCallsAMinute)
+        return path.StartsWithSegments("/api") || IsFeed(path) ? Window("api " + address, OptionsOf(context).ApiCallsAMinute)
             : HttpMethods.IsPost(context.Request.Method) && GuardsASecret(path) ? Window("door " + address, TriesAMinute)
             : RateLimitPartition.GetNoLimiter("pages");
     }
@@ -36,6 +36,9 @@ public static class CallLimits
         context.Request.Path.StartsWithSegments("/api") && BearerKey.Of(context.Request) is { } key
             ? Window("key " + Convert.ToHexString(SHA256.HashData(Encoding.UTF8.GetBytes(key))), OptionsOf(context).ApiRequestsPerMinute)
             : RateLimitPartition.GetNoLimiter("keyless");
+
+    /// <summary>What a calendar program reads by itself, as often as somebody set it to.</summary>
+    private static bool IsFeed(PathString path) => path.StartsWithSegments("/calendar/feeds") && path.Value!.EndsWith(".ics", StringComparison.Ordinal);
 
     private static bool GuardsASecret(PathString path) =>
         path.StartsWithSegments("/sign-in") || path.StartsWithSegments("/forgot-password")

@@ -45,6 +45,7 @@ internal static class StageFractions
             Source = words.Source + "; hatch: " + hatch.Source,
             HowKnown = words.HowKnown + "; hatch: " + hatch.HowKnown,
             Stage = stage,
+            FactorOfHatch = true,
             FromC = Math.Max(hatch.FromC, range.From),
             ToC = Math.Min(hatch.ToC, range.To),
             LogSd = Math.Sqrt((hatch.LogSd * hatch.LogSd) + (factorSd * factorSd)),

@@ -68,6 +68,9 @@ public sealed class StageModel
     /// <summary>Whether it also answers outside its range (a curve does, marked out of range; a table does not).</summary>
     public bool ExtrapolatesOutside => Card.Extrapolates;
 
+    /// <summary>Whether it is the hatch's rule times a factor, so that the hatch's error is in it.</summary>
+    public bool IsFactorOfHatch => Card.FactorOfHatch;
+
     /// <summary>Whether the source covers this temperature. Not-a-number is never in range.</summary>
     /// <param name="t">Water temperature, °C.</param>
     public bool InRange(Celsius t) => t.Degrees >= FromC - _slack && t.Degrees <= ToC + _slack;

@@ -23,6 +23,9 @@ internal sealed record StageModelCard
 
     public required bool Extrapolates { get; init; }
 
+    /// <summary>Whether it is the hatch's rule times a factor.</summary>
+    public bool FactorOfHatch { get; init; }
+
     /// <summary>Under this, °C, there is no answer: the freezing point for curves, the first row for tables.</summary>
     public double AnswersFrom { get; init; }
 

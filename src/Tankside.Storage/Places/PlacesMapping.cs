@@ -66,6 +66,17 @@ internal sealed class TankMapping : IEntityTypeConfiguration<Tank>
     }
 }
 
+internal sealed class CalendarFeedMapping : IEntityTypeConfiguration<CalendarFeed>
+{
+    public void Configure(EntityTypeBuilder<CalendarFeed> feed)
+    {
+        feed.HasOne<Programme>().WithMany().HasForeignKey(f => f.ProgrammeId);
+        feed.HasOne<School>().WithMany().HasForeignKey(f => f.SchoolId);
+        feed.HasOne<Tank>().WithMany().HasForeignKey(f => f.TankId);
+        feed.HasIndex(f => f.SecretHash).IsUnique();
+    }
+}
+
 internal sealed class RoomCodeMapping : IEntityTypeConfiguration<RoomCode>
 {
     public void Configure(EntityTypeBuilder<RoomCode> code)

@@ -3,6 +3,7 @@ using Microsoft.EntityFrameworkCore.Metadata.Builders;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
+using Tankside.Hatchery.Readings.SetPoints;
 
 namespace Tankside.Storage.Readings;
 
@@ -66,5 +67,16 @@ internal sealed class TankPhotoMapping : IEntityTypeConfiguration<TankPhoto>
         photo.HasOne<Tank>().WithMany().HasForeignKey(p => p.TankId);
         photo.HasIndex(p => new { p.TankId, p.ReceivedAt });
         photo.Property(p => p.Note).HasMaxLength(ObservationRules.LongestNote);
+    }
+}
+
+internal sealed class SetPointPlanMapping : IEntityTypeConfiguration<SetPointPlan>
+{
+    public void Configure(EntityTypeBuilder<SetPointPlan> plan)
+    {
+        plan.HasOne<Tank>().WithMany().HasForeignKey(p => p.TankId);
+        plan.HasIndex(p => new { p.TankId, p.MadeAt });
+        plan.Property(p => p.Steps).HasMaxLength(8000);
+        plan.Property(p => p.Version).IsConcurrencyToken();
     }
 }

@@ -28,6 +28,7 @@ internal sealed class TankStory
     private LotProfile lot;
     private int fish = 200;
     private SiblingLosses siblings = SiblingLosses.None;
+    private LotLearned learned = LotLearned.Nothing;
 
     private TankStory(int ageInDays, int daysHere) => lot = new LotProfile(
         "L1", Species.RainbowTrout, Wednesday.AddDays(-ageInDays), Wednesday.AddDays(-ageInDays), 9, Wednesday.AddDays(-daysHere), "R1");
@@ -75,6 +76,13 @@ internal sealed class TankStory
     public TankStory Siblings(int deaths, double fishDays)
     {
         siblings = new SiblingLosses(deaths, fishDays);
+        return this;
+    }
+
+    /// <summary>What was seen of the hatch in the lot's other tanks.</summary>
+    public TankStory Learned(LotLearned seen)
+    {
+        learned = seen;
         return this;
     }
 
@@ -128,6 +136,7 @@ internal sealed class TankStory
                 Calendar = Calendar,
                 Marks = marks,
                 Siblings = siblings,
+                Learned = learned,
                 Limits = new LimitSet(own),
             };
         }

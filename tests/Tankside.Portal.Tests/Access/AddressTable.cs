@@ -103,6 +103,10 @@ public static class AddressTable
         Get("/labels/tanks/{code}.pdf", "/labels/tanks/{tank}.pdf", "s yyryr -- sss s"),
 
         .. Page("/weekend", "/weekend", "s yyryr yy sss s"),
+        .. Page("/calendar", "/calendar", "s yyyyr yy sss s"),
+        .. Page("/calendar/feeds", "/calendar/feeds", "s yyryr yy sss s", "make", "revoke"),
+        Get("/calendar/feeds/{secret}.ics", "/calendar/feeds/{feed}.ics", Everybody),
+        Get("/calendar/feeds/{secret}.ics", "/calendar/feeds/{reply}.ics", NotThere),
 
         .. Page("/ledger", "/ledger", "s yyryr yy sss s"),
         .. OneOf("/ledger/{Code}", "/ledger/{tank}", "s yyryr -- sss s", "line"),

@@ -5,6 +5,7 @@ using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Flags.HatchCalendar;
 using Tankside.Storage;
 using Tankside.Storage.People;
 using Tankside.Testing;
@@ -69,8 +70,17 @@ public sealed partial class Callers
             ["own-import"] = $"{ownImport.Id}",
             ["sweep"] = $"{sweep.Id}",
             ["reply"] = reply,
+            ["feed"] = await FeedAsync(),
             ["password-link"] = (await Host.CallAsync<PasswordLinks, Uri>(links => links.NewAsync(spare))).PathAndQuery,
         };
+    }
+
+    /// <summary>The secret of a feed that the coordinator made of the whole programme.</summary>
+    private async Task<string> FeedAsync()
+    {
+        var coordinator = new CurrentUser(World.One.People[Role.Coordinator].Id, World.One.Programme.Id, Role.Coordinator, null);
+        var made = await Host.CallAsync<Feeds, Notice>(feeds => feeds.IssueAsync(coordinator, null, CancellationToken.None));
+        return Path.GetFileNameWithoutExtension(new Uri(made.Link!).AbsolutePath);
     }
 
     /// <summary>Telephone numbers, and names that no other word of a page can be taken for.</summary>

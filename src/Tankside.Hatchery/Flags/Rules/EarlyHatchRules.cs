@@ -7,7 +7,8 @@ public static class EarlyHatchRules
 {
     /// <summary>
     /// The first hatch lies before the 2.5% start of the interval. It is held against the forecast of that very day: a later one has seen the
-    /// warmth of the days since, and none begins before its own day.
+    /// warmth of the days since, and none begins before its own day. What siblings had shown by then is in it: a lot whose dates were wrong is
+    /// told by its first tanks, not by every one of them.
     /// </summary>
     public static Finding? HatchBeforeItsTime(Situation s)
     {
@@ -18,7 +19,7 @@ public static class EarlyHatchRules
             return null;
         }
 
-        var then = TankDevelopment.On(first.Day, s.Record.Lot!, [.. days.Where(d => d.Day < first.Day)], s.Tank.SetPointC);
+        var then = s.Record.AsOf(first.Day).DevelopmentOn(first.Day);
         var ahead = first.Hatched >= Share.Half ? 0 : (int)s.Limits[Limits.Season.FirstBeforeHalf];
         if (then.Hatch is not { } hatch || first.Day.AddDays(ahead) >= hatch.Low95)
         {

@@ -1,5 +1,4 @@
 using Tankside.Hatchery.Eggs;
-using Tankside.Hatchery.Readings;
 
 namespace Tankside.Hatchery.Flags.Rules;
 
@@ -25,9 +24,9 @@ public static class ReportRules
     /// <summary>Fry are what is released, unless somebody had said by that day how far the fish were.</summary>
     private static LifeStage StageOf(TankRecord record, DateOnly on)
     {
-        var until = record.Days.Where(d => d.Day <= on).ToList();
-        return record.Lot is { } lot && until.Any(d => (d.Hatched ?? d.Swimming) is not null)
-            ? TankDevelopment.On(on, lot, until, record.Tank.SetPointC).Stage
+        var then = record.AsOf(on.AddDays(1));
+        return record.Lot is not null && then.Days.Any(d => (d.Hatched ?? d.Swimming) is not null)
+            ? then.DevelopmentOn(on).Stage
             : LifeStage.Fry;
     }
 }

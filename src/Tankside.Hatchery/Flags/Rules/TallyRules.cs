@@ -1,5 +1,4 @@
 using Tankside.Hatchery.Eggs;
-using Tankside.Hatchery.Readings;
 
 namespace Tankside.Hatchery.Flags.Rules;
 
@@ -30,7 +29,7 @@ public static class TallyRules
     }
 
     /// <summary>How they are counted depends on what they are by now; of a tank whose lot is not known, eggs.</summary>
-    private static LifeStage StageOf(TankRecord record, DateTime now) => record.Lot is { } lot
-        ? TankDevelopment.On(record.Calendar.Clock.Day(now), lot, record.Days, record.Tank.SetPointC).Stage
+    private static LifeStage StageOf(TankRecord record, DateTime now) => record.Lot is not null
+        ? record.DevelopmentOn(record.Calendar.Clock.Day(now)).Stage
         : LifeStage.Egg;
 }

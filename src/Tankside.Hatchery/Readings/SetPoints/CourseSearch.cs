@@ -28,7 +28,7 @@ internal sealed class CourseSearch
         swimUp = question.SwimUp is { } s ? new StageSums(s, dial.C) : null;
         goalDay = question.GoalDay is { } day ? day.DayNumber - question.Today.DayNumber : 0;
         var still = PathTo(dial.Now);
-        Stay = Told(new Course(still, null, 0, 0, 0), still.Hatch, still.SwimUp);
+        Stay = Told(new Course(still, null, 0, 0, 0, 0), still.Hatch, still.SwimUp);
     }
 
     /// <summary>The dial left where it stands.</summary>
@@ -53,47 +53,43 @@ internal sealed class CourseSearch
         miss = leastMiss;
         var best = alike.Where(c => c.Risk <= leastRisk + question.Rules.Alike)
             .OrderBy(c => c.Turns).ThenBy(c => c.Distance).ThenBy(c => c.Risk).First();
-        var (hatched, swims) = best.Second is null ? (best.First.Hatch, best.First.SwimUp) : best.First.Changing(best.Day, best.Second);
+        var (hatched, swims) = best.Second is { } to ? best.First.Changing(best.Turn, to) : (best.First.Hatch, best.First.SwimUp);
         return Told(best, hatched, swims);
     }
 
-    /// <summary>One course: its first hold and, where there is one, the way to the second from a day on.</summary>
+    /// <summary>One course: its first hold and, where there is one, the second with the day of turning on which the dial leaves the first.</summary>
+    /// <param name="Turn">Counted in days of turning.</param>
     /// <param name="Distance">The farthest that a hold lies from where the dial stands, °C.</param>
-    private sealed record Course(HoldPath First, Ramp? Second, int Day, double Risk, double Distance)
-    {
-        public int Turns { get; } = First.Ramp.Turns + (Second?.Turns ?? 0);
-    }
+    private readonly record struct Course(HoldPath First, int? Second, int Turn, int Turns, double Risk, double Distance);
 
-    private HoldPath PathTo(int hold) => new(dial, days, hatch, swimUp, hold);
+    private HoldPath PathTo(int hold) => new(dial, days.Turns, hatch, swimUp, hold);
 
     private void Try(HoldPath path)
     {
-        if (!path.Ramp.EverArrives)
+        if (path.Turns < 0)
         {
             return;
         }
 
-        Weigh(path, null, 0, path.Hatch, path.SwimUp);
-        var last = Math.Min(TroubleDays.Horizon - 1, swimUp is null ? path.Hatch.Ahead : path.SwimUp.Ahead);
-        for (var day = Math.Max(0, path.Ramp.Arrives + 1); day <= last; day++)
+        Weigh(new Course(path, null, 0, path.Turns, 0, Distance(path.Hold, path.Hold)), path.Hatch, path.SwimUp);
+        var last = swimUp is null ? path.Hatch.Ahead : path.SwimUp.Ahead;
+        foreach (var hold in dial.Holds)
         {
-            if (!days.IsTurn(day))
+            if (hold == path.Hold || dial.TurnsBetween(path.Hold, hold) is not { } more)
             {
                 continue;
             }
 
-            foreach (var hold in dial.Holds)
+            var distance = Distance(path.Hold, hold);
+            for (var turn = path.Turns; turn + more < days.Turns.Length && days.Turns[turn] <= last; turn++)
             {
-                if (hold != path.Hold && new Ramp(dial, days, day, path.Hold, hold) is { EverArrives: true } ramp)
-                {
-                    var (hatched, swims) = path.Changing(day, ramp);
-                    Weigh(path, ramp, day, hatched, swims);
-                }
+                var (hatched, swims) = path.Changing(turn, hold);
+                Weigh(new Course(path, hold, turn, path.Turns + more, 0, distance), hatched, swims);
             }
         }
     }
 
-    private void Weigh(HoldPath first, Ramp? second, int day, StageDate hatched, StageDate swims)
+    private void Weigh(in Course course, StageDate hatched, StageDate swims)
     {
         Widen(hatched, ref firstHatch, ref lastHatch);
         Widen(swims, ref firstSwimUp, ref lastSwimUp);
@@ -119,7 +115,7 @@ internal sealed class CourseSearch
         if (risk <= leastRisk + question.Rules.Alike)
         {
             leastRisk = Math.Min(leastRisk, risk);
-            alike.Add(new Course(first, second, day, risk, Distance(first.Hold, second?.To ?? first.Hold)));
+            alike.Add(course with { Risk = risk });
         }
     }
 
@@ -153,10 +149,10 @@ internal sealed class CourseSearch
     private SetPointCourse Told(Course course, StageDate hatched, StageDate swims)
     {
         var steps = new List<SetPointStep> { new(question.Today, dial.C[dial.Now]) };
-        Follow(steps, course.First.Ramp, 0);
+        Turn(steps, 0, dial.Now, course.First.Hold);
         if (course.Second is { } second)
         {
-            Follow(steps, second, course.Day);
+            Turn(steps, course.Turn, course.First.Hold, second);
         }
 
         return new SetPointCourse(
@@ -164,19 +160,18 @@ internal sealed class CourseSearch
             hatch is null ? 0 : days.HatchOnClosedDay(hatched), swimUp is null ? 0 : days.SwimUpInBadTime(swims));
     }
 
-    private void Follow(List<SetPointStep> steps, Ramp ramp, int from)
+    private void Turn(List<SetPointStep> steps, int turn, int from, int to)
     {
-        for (var day = from; day <= ramp.Arrives; day++)
+        for (; from != to; turn++)
         {
-            var step = new SetPointStep(question.Today.AddDays(day), dial.C[ramp.At(day)]);
+            from = dial.Toward(from, to);
+            var step = new SetPointStep(question.Today.AddDays(days.Turns[turn]), dial.C[from]);
             if (step.On == steps[^1].On)
             {
-                steps[^1] = step;
+                steps.RemoveAt(steps.Count - 1);
             }
-            else if (step.C != steps[^1].C)
-            {
-                steps.Add(step);
-            }
+
+            steps.Add(step);
         }
     }
 

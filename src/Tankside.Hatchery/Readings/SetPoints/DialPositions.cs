@@ -66,6 +66,24 @@ internal sealed class DialPositions
     /// <summary>One day's turn: as far as a day allows. The same position when it is there, or when no step is small enough.</summary>
     public int Toward(int from, int to) => to > from ? Math.Min(up[from], to) : Math.Max(down[from], to);
 
+    /// <summary>How many turns it takes; null when no step is small enough.</summary>
+    public int? TurnsBetween(int from, int to)
+    {
+        var turns = 0;
+        for (; from != to; turns++)
+        {
+            var next = Toward(from, to);
+            if (next == from)
+            {
+                return null;
+            }
+
+            from = next;
+        }
+
+        return turns;
+    }
+
     private static List<double> OnScale(TemperatureUnit dial, double lowC, double highC)
     {
         var (low, high) = dial == TemperatureUnit.F

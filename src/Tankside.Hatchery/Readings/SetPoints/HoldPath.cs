@@ -3,121 +3,83 @@ namespace Tankside.Hatchery.Readings.SetPoints;
 /// <summary>The way of the dial to its first hold, with the sums of both stages at the start of each day.</summary>
 internal sealed class HoldPath
 {
+    private readonly DialPositions dial;
+    private readonly int[] turns;
     private readonly StageSums? hatch, swimUp;
+    private readonly StageSum[] hatchSums, swimUpSums;
 
-    public HoldPath(DialPositions dial, TroubleDays days, StageSums? hatch, StageSums? swimUp, int hold)
+    public HoldPath(DialPositions dial, int[] turns, StageSums? hatch, StageSums? swimUp, int hold)
     {
-        (this.hatch, this.swimUp, Hold) = (hatch, swimUp, hold);
-        Ramp = new Ramp(dial, days, 0, dial.Now, hold);
-        (HatchSums, Hatch) = Along(hatch);
-        (SwimUpSums, SwimUp) = Along(swimUp);
+        (this.dial, this.turns, this.hatch, this.swimUp, Hold) = (dial, turns, hatch, swimUp, hold);
+        Turns = dial.TurnsBetween(dial.Now, hold) is { } needed && needed <= turns.Length ? needed : -1;
+        (hatchSums, Hatch) = Along(hatch);
+        (swimUpSums, SwimUp) = Along(swimUp);
     }
 
     public int Hold { get; }
 
-    /// <summary>From where it stands to the hold.</summary>
-    public Ramp Ramp { get; }
+    /// <summary>Days of turning until the hold; negative when the dial never gets there.</summary>
+    public int Turns { get; }
 
     public StageDate Hatch { get; }
 
     public StageDate SwimUp { get; }
 
-    private StageSum[] HatchSums { get; }
-
-    private StageSum[] SwimUpSums { get; }
-
-    /// <summary>Both dates when the dial goes on to a second hold from a day on.</summary>
-    public (StageDate Hatch, StageDate SwimUp) Changing(int day, Ramp ramp)
+    /// <summary>Both dates when the dial goes on to a second hold from one of the days of turning on.</summary>
+    public (StageDate Hatch, StageDate SwimUp) Changing(int turn, int to)
     {
-        var hatched = hatch is null || Hatch.Ahead <= day ? Hatch : Then(hatch, HatchSums[day], day, ramp);
-        var swims = swimUp is null || SwimUp.Ahead <= day ? SwimUp : Then(swimUp, SwimUpSums[day], day, ramp);
+        var day = turns[turn];
+        var hatched = hatch is null || Hatch.Ahead <= day ? Hatch : Then(hatch, hatchSums[day], turn, to);
+        var swims = swimUp is null || SwimUp.Ahead <= day ? SwimUp : Then(swimUp, swimUpSums[day], turn, to);
         return (hatched, swims);
     }
 
-    private static StageDate Then(StageSums stage, StageSum sum, int day, Ramp ramp)
+    private StageDate Then(StageSums stage, StageSum sum, int turn, int to)
     {
-        for (; day <= ramp.Arrives; day++)
+        var position = Hold;
+        for (; ; turn++)
         {
-            var next = stage.DayMore(sum, ramp.At(day));
+            position = dial.Toward(position, to);
+            if (position == to)
+            {
+                return stage.Standing(turns[turn], sum, to);
+            }
+
+            var next = stage.DaysMore(sum, position, turns[turn + 1] - turns[turn]);
             if (stage.IsReached(next))
             {
-                return stage.Standing(day, sum, ramp.At(day));
+                return stage.Standing(turns[turn], sum, position);
             }
 
             sum = next;
         }
-
-        return stage.Standing(day, sum, ramp.To);
     }
 
     /// <summary>The sums at the start of each day up to the one on which the stage comes, and when it does.</summary>
     private (StageSum[] Sums, StageDate Date) Along(StageSums? stage)
     {
-        if (stage is null)
+        if (stage is null || Turns < 0)
         {
             return ([], StageDate.Never);
         }
 
         var sums = new StageSum[TroubleDays.Horizon + 1];
+        var (position, turn) = (dial.Now, 0);
         for (var day = 0; day < TroubleDays.Horizon; day++)
         {
-            sums[day + 1] = stage.DayMore(sums[day], Ramp.At(day));
+            if (turn < Turns && turns[turn] == day)
+            {
+                position = dial.Toward(position, Hold);
+                turn++;
+            }
+
+            sums[day + 1] = stage.DaysMore(sums[day], position, 1);
             if (stage.IsReached(sums[day + 1]))
             {
-                return (sums, stage.Standing(day, sums[day], Ramp.At(day)));
+                return (sums, stage.Standing(day, sums[day], position));
             }
         }
 
         return (sums, StageDate.Never);
     }
-}
-
-/// <summary>The dial's way from one position to another, a step on each day on which somebody can turn it.</summary>
-internal sealed class Ramp
-{
-    private readonly int start, from;
-    private readonly int[] at;
-
-    public Ramp(DialPositions dial, TroubleDays days, int start, int from, int to)
-    {
-        (this.start, this.from, To) = (start, from, to);
-        var way = new List<int>(16);
-        var position = from;
-        for (var day = start; position != to; day++)
-        {
-            if (day >= TroubleDays.Horizon)
-            {
-                Arrives = int.MaxValue;
-                break;
-            }
-
-            var next = days.IsTurn(day) ? dial.Toward(position, to) : position;
-            if (next == position && days.IsTurn(day))
-            {
-                Arrives = int.MaxValue;
-                break;
-            }
-
-            Turns += next == position ? 0 : 1;
-            position = next;
-            way.Add(position);
-        }
-
-        at = [.. way];
-        if (Arrives != int.MaxValue)
-        {
-            Arrives = start + at.Length - 1;
-        }
-    }
-
-    public int To { get; }
-
-    /// <summary>The day of the last turn; the day before the start when there is none to make; the largest number when it never comes there.</summary>
-    public int Arrives { get; }
-
-    public bool EverArrives => Arrives != int.MaxValue;
-
-    public int Turns { get; }
-
-    public int At(int day) => day < start ? from : day - start < at.Length ? at[day - start] : To;
 }

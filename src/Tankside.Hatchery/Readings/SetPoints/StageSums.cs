@@ -32,7 +32,7 @@ internal sealed class StageSums
         var i = outlook.SoFar;
         rate = [.. positions.Select(c => i.Model.RateAt(new Celsius(c)))];
         slope = [.. positions.Select(c => i.Model.SlopeAt(new Celsius(c)))];
-        inRange = [.. positions.Select(c => outlook.InRange && i.Model.InRange(new Celsius(c)))];
+        inRange = [.. positions.Select(c => outlook.Learned || (outlook.InRange && i.Model.InRange(new Celsius(c))))];
         left = 1 - i.FractionSoFar;
         model = Square(i.ModelSharedSd) + Square(i.ModelOwnSd);
         still = Square(i.StartFractionSd) + (Square(i.SpawnSpreadDays * i.Model.RateAt(i.SpawnWaterMean)) / 12)
@@ -43,9 +43,9 @@ internal sealed class StageSums
 
     public bool IsReached(in StageSum sum) => sum.Fraction >= left;
 
-    public StageSum DayMore(in StageSum sum, int position) => new(
-        sum.Fraction + rate[position], sum.Slopes + slope[position], sum.Squares + (slope[position] * slope[position]),
-        sum.Outside || !inRange[position]);
+    public StageSum DaysMore(in StageSum sum, int position, int days) => new(
+        sum.Fraction + (days * rate[position]), sum.Slopes + (days * slope[position]),
+        sum.Squares + (days * slope[position] * slope[position]), sum.Outside || !inRange[position]);
 
     /// <summary>The date when the dial stands still from this day on.</summary>
     public StageDate Standing(int day, in StageSum before, int position)

@@ -16,7 +16,7 @@ internal sealed class TroubleDays
     /// <summary>A day is the finest that anybody sees.</summary>
     private const double LeastSd = 0.5;
 
-    private readonly bool[] turn = new bool[Horizon + 1], closed = new bool[Horizon + 1], badForSwimUp = new bool[Horizon + 1];
+    private readonly bool[] closed = new bool[Horizon + 1], badForSwimUp = new bool[Horizon + 1];
 
     private readonly List<(double From, double To)> closedRuns, badRuns;
 
@@ -28,7 +28,6 @@ internal sealed class TroubleDays
         {
             var day = q.Today.AddDays(i);
             closed[i] = !q.Calendar.IsSchoolDay(day);
-            turn[i] = !closed[i] && day >= q.FirstTurn;
             badForSwimUp[i] = q.ReleaseOn < day || (q.Goal == SetPointGoal.SwimUpBy && q.GoalDay < day);
         }
 
@@ -42,13 +41,14 @@ internal sealed class TroubleDays
             }
         }
 
+        Turns = [.. Enumerable.Range(0, Horizon).Where(i => !closed[i] && q.Today.AddDays(i) >= q.FirstTurn)];
         (closedRuns, badRuns) = (Runs(closed), Runs(badForSwimUp));
         noneHatchedUntil = After(q.NoneHatchedOn, q.Today);
         noneSwimUntil = After(q.NoneSwimmingOn, q.Today);
     }
 
-    /// <summary>Somebody is there to turn the dial.</summary>
-    public bool IsTurn(int day) => turn[day];
+    /// <summary>The days on which somebody is there to turn the dial, ascending.</summary>
+    public int[] Turns { get; }
 
     public bool IsClosed(double ahead) => ahead < closed.Length && closed[(int)ahead];
 

@@ -68,10 +68,11 @@ public static class Replay
 
     public static ReplayAnswer Answer(ReplayCase history, TextWriter trouble) => new([.. history.Ask.Select(at =>
     {
-        var judged = history.Tanks.Select(tank => Judge(history, tank, at, trouble)).ToList();
+        var judged = JudgeAll(history, at, trouble);
+        var before = Enumerable.Range(1, DaysBack).Select(back => new Lazy<IReadOnlyList<JudgedTank>>(() => JudgeAll(history, at.AddDays(-back), TextWriter.Null))).ToList();
         var troubled = judged.Select(j => new TroubledTank<string>(
             j.Record.Tank, j.Record.Fish, history.Calendar, [.. j.Findings.Select(f => (j.Record.Tank.Code, f))]));
-        var shared = SharedCauses.Find([.. judged.Select(j => SharedCauseTank.Of(j.Record, Standing(history, j, at), at))], LimitSet.Defaults)
+        var shared = SharedCauses.Find([.. judged.Select(j => SharedCauseTank.Of(j.Record, Standing(before, j), at))], LimitSet.Defaults)
             .Select(f => new SharedTrouble<string>("", f, history.Calendar));
         return new ReplayRound(Iso(history.Calendar.Clock, at), [.. MorningRound.Order(troubled, shared, at).SelectMany(e => Worded(history, e, at))]);
     })]);
@@ -89,9 +90,17 @@ public static class Replay
         };
     }
 
-    private static JudgedTank Judge(ReplayCase history, CaseTank tank, DateTime at, TextWriter trouble)
+    private static IReadOnlyList<JudgedTank> JudgeAll(ReplayCase history, DateTime at, TextWriter trouble)
     {
-        var readings = Known(history, tank, at, trouble);
+        var known = history.Tanks.ToDictionary(tank => tank, tank => Known(history, tank, at, trouble));
+        var hatches = known.Where(k => k.Key.Lot is not null).ToLookup(k => k.Key.Lot!.Code, k => (Tank: k.Key, Seen: HatchesSeen.Of(
+            k.Key.Profile.Id, k.Key.Lot!, TankDays.Fold(k.Key.Profile.Id, k.Value, history.Calendar.Clock), k.Key.Profile.SetPointC)));
+        return [.. history.Tanks.Select(tank => Judge(history, tank, known[tank], at, tank.Lot is not { } lot ? LotLearned.Nothing
+            : new LotLearned([.. hatches[lot.Code].Where(h => h.Tank != tank).SelectMany(h => h.Seen)])))];
+    }
+
+    private static JudgedTank Judge(ReplayCase history, CaseTank tank, List<ReadingFact> readings, DateTime at, LotLearned learned)
+    {
         var record = new TankRecord
         {
             Tank = tank.Profile,
@@ -101,18 +110,24 @@ public static class Replay
             Days = TankDays.Fold(tank.Profile.Id, readings, history.Calendar.Clock),
             Calendar = history.Calendar,
             Siblings = Siblings(history, tank, at),
+            Learned = learned,
         };
         return new JudgedTank(tank, record, Assessment.Assess(record, at));
     }
 
     /// <summary>The portal keeps when a flag was opened; here the days before are judged again to see since when a trouble stands.</summary>
-    private static List<StandingTrouble> Standing(ReplayCase history, JudgedTank judged, DateTime at)
+    private static List<StandingTrouble> Standing(List<Lazy<IReadOnlyList<JudgedTank>>> before, JudgedTank judged)
     {
         var since = judged.Findings.ToDictionary(f => f.Kind, f => f.StandsOn);
         var still = since.Keys.ToList();
-        for (var back = 1; back <= DaysBack && still.Count > 0; back++)
+        foreach (var day in before)
         {
-            var earlier = Judge(history, judged.Tank, at.AddDays(-back), TextWriter.Null).Findings;
+            if (still.Count == 0)
+            {
+                break;
+            }
+
+            var earlier = day.Value.First(j => j.Tank == judged.Tank).Findings;
             still = [.. still.Where(kind => earlier.Any(f => f.Kind == kind))];
             still.ForEach(kind => since[kind] = earlier.First(f => f.Kind == kind).StandsOn);
         }

@@ -60,9 +60,7 @@ public sealed class TankByCode(IDbContextFactory<HatcheryDb> databases, TimeProv
     {
         var place = (await Surroundings.LoadAsync(db, [tankId], cancel, now)).Of(tankId);
         var record = (await TankRecords.LoadAsync(db, [tankId], now, cancel))[0];
-        var development = record.Lot is { } lot
-            ? TankDevelopment.On(record.Calendar.Clock.Day(now), lot, record.Days, record.Tank.SetPointC)
-            : null;
+        var development = record.Lot is null ? null : record.DevelopmentOn(record.Calendar.Clock.Day(now));
         return new TankView(place, record, development, now, await LastUnitAsync(db, tankId, cancel));
     }
 

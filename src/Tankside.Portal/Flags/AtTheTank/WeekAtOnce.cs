@@ -87,8 +87,8 @@ public sealed class WeekAtOnce(IDbContextFactory<HatcheryDb> databases, RecordRe
     }
 
     /// <summary>The field in which the dead of that day are counted, by the stage the fish were at then.</summary>
-    internal static string DeadFieldOn(TankView view, DateOnly day) => view.Record.Lot is { } lot
-        ? TankView.DeadFieldOf(TankDevelopment.On(day, lot, [.. view.Record.Days.Where(d => d.Day <= day)], view.Place.Tank.SetPointC).Stage)
+    internal static string DeadFieldOn(TankView view, DateOnly day) => view.Record.Lot is not null
+        ? TankView.DeadFieldOf(view.Record.AsOf(day.AddDays(1)).DevelopmentOn(day).Stage)
         : view.DeadField;
 
     /// <summary>What stands there already, so that nothing is typed a second time.</summary>

@@ -53,16 +53,20 @@ internal static class PlanCases
         };
     }
 
-    private static SetPointQuestion Ask(DateOnly today, LotProfile lot, List<TankDay> days, double setPoint, SchoolCalendar calendar) => new()
+    private static SetPointQuestion Ask(DateOnly today, LotProfile lot, List<TankDay> days, double setPoint, SchoolCalendar calendar)
     {
-        Today = today,
-        FirstTurn = today,
-        SetPointC = setPoint,
-        Dial = TemperatureUnit.F,
-        Hatch = TankDevelopment.Outlook(Stage.Hatch, today, lot, days, setPoint),
-        SwimUp = TankDevelopment.Outlook(Stage.SwimUp, today, lot, days, setPoint),
-        Calendar = calendar,
-        Rules = Rules,
-        Goal = SetPointGoal.ClearOfClosedDays,
-    };
+        var now = TankDevelopment.On(today, lot, days, setPoint);
+        return new SetPointQuestion
+        {
+            Today = today,
+            FirstTurn = today,
+            SetPointC = setPoint,
+            Dial = TemperatureUnit.F,
+            Hatch = now.Hatch?.Outlook,
+            SwimUp = now.SwimUp?.Outlook,
+            Calendar = calendar,
+            Rules = Rules,
+            Goal = SetPointGoal.ClearOfClosedDays,
+        };
+    }
 }

@@ -228,8 +228,8 @@ public class SetPointPlannerTests
         var page = TankDevelopment.On(Monday, lot, days, 10);
         var q = PlanCases.Trout(Monday, 5) with
         {
-            Hatch = TankDevelopment.Outlook(Stage.Hatch, Monday, lot, days, 10),
-            SwimUp = TankDevelopment.Outlook(Stage.SwimUp, Monday, lot, days, 10),
+            Hatch = page.Hatch?.Outlook,
+            SwimUp = page.SwimUp?.Outlook,
         };
         var stay = ((SetPointsFound)SetPointPlanner.Plan(q)).Stay;
 

@@ -1,0 +1,36 @@
+using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Eggs;
+using Tankside.Hatchery.People;
+using Tankside.Portal.Places;
+using Tankside.Storage;
+
+namespace Tankside.Portal.Flags;
+
+/// <summary>The lot that a tank holds, by the clock of its programme.</summary>
+public sealed record LotInTank(Guid LotId, Guid SeasonId, ProgrammeClock Clock, LotProfile Profile);
+
+/// <summary>The lot that each tank holds now: that of its newest receipt.</summary>
+public static class LotsInTanks
+{
+    public static async Task<Dictionary<Guid, LotInTank>> LoadAsync(
+        HatcheryDb db, IReadOnlyList<Guid> tankIds, Surroundings surroundings, CancellationToken cancel)
+    {
+        var rows = await (
+            from receipt in db.Receipts.AsNoTracking()
+            join lot in db.EggLots on receipt.LotId equals lot.Id
+            where tankIds.Contains(receipt.TankId)
+            orderby receipt.At
+            select new { receipt.TankId, receipt.SeasonId, receipt.At, receipt.Run, Lot = lot }).ToListAsync(cancel);
+        var lots = new Dictionary<Guid, LotInTank>();
+        foreach (var row in rows.Where(r => surroundings.Knows(r.TankId)))
+        {
+            var clock = surroundings.Of(row.TankId).Calendar.Clock;
+            lots[row.TankId] = new LotInTank(row.Lot.Id, row.SeasonId, clock, ProfileOf(row.Lot, clock.Day(row.At), row.Run));
+        }
+
+        return lots;
+    }
+
+    internal static LotProfile ProfileOf(EggLot lot, DateOnly delivered, string? run) =>
+        new(lot.Code, lot.Species, lot.FertilisedFrom, lot.FertilisedTo, lot.HatcheryMeanC, delivered, run);
+}
