@@ -20,6 +20,9 @@ public sealed record StageForecast(
 {
     /// <summary>Days by which the hatches seen in the lot move the middle: later above 0, earlier below; 0 when they taught nothing.</summary>
     public double LearnedDays { get; init; }
+
+    /// <summary>What it is reckoned from, for other water still to come; null when the stage is reckoned to be past.</summary>
+    public StageOutlook? Outlook { get; init; }
 }
 
 /// <summary>What the fish in a tank are doing on a day, and what comes next.</summary>
@@ -114,7 +117,7 @@ public static class TankDevelopment
 
         // A stage already past is dated by where the sum crossed 1, so that "late" can be measured from it.
         var (anchor, fraction) = CrossingOrToday(model, start.Fraction - later, daily);
-        var forecast = Development.Forecast(new ForecastInput
+        var input = new ForecastInput
         {
             Model = model,
             FractionSoFar = fraction,
@@ -129,7 +132,8 @@ public static class TankDevelopment
             ModelSharedSd = learned?.ModelSd ?? model.LogSd,
             ModelOwnSd = learned is null ? OwnSd : 0,
             OutsideRange = learned is null && !inRange,
-        });
+        };
+        var forecast = Development.Forecast(input);
         if (forecast.DaysAhead is not { } ahead)
         {
             why = "At this temperature development stands still.";
@@ -144,7 +148,11 @@ public static class TankDevelopment
         return new StageForecast(
             now, Day(zero, ahead), Day(zero, band80.Low), Day(zero, band80.High), Day(zero, band95.Low), Day(zero, band95.High),
             forecast.SdDays, inRange, model, forecast.Parts)
-        { LearnedDays = rate > 0 ? later / rate : 0 };
+        {
+            LearnedDays = rate > 0 ? later / rate : 0,
+            Outlook = anchor < daily.Count || fraction >= 1 ? null : new StageOutlook(
+                input with { Future = [] }, model.InRange(hatchery) && daily.All(d => model.InRange(d.Mean)), learned is not null),
+        };
     }
 
     /// <summary>Index of the day in which the stage was half reached with the fraction before it; or today's.</summary>

@@ -5,6 +5,7 @@ using Tankside.Portal.Flags.HatchCalendar;
 using Tankside.Portal.Flags.Leaving;
 using Tankside.Portal.Flags.Rehearsals;
 using Tankside.Portal.Flags.Spares;
+using Tankside.Portal.Flags.Steering;
 using Tankside.Portal.Flags.Sweeps;
 
 namespace Tankside.Portal.Flags;
@@ -36,6 +37,8 @@ public static class FlagsFeature
         services.AddScoped<Homes>();
         services.AddScoped<CalendarTanks>();
         services.AddScoped<Feeds>();
+        services.AddScoped<PlanTank>();
+        services.AddScoped<PlanTanks>();
         services.AddRehearsals();
         services.AddSweeps();
         services.AddHostedService<JudgeWorker>();

@@ -3,11 +3,13 @@ using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
+using Tankside.Hatchery.Readings.SetPoints;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Flags.FirstAidTexts;
 using Tankside.Portal.Flags.InTheTank;
 using Tankside.Portal.Flags.Leaving;
+using Tankside.Portal.Flags.Steering;
 using Tankside.Portal.Places;
 using Tankside.Portal.Shell.Charts;
 using Tankside.Storage;
@@ -30,6 +32,9 @@ public sealed record OurTankNow(
     IReadOnlyList<OurFlag> Flags, IReadOnlyList<TemperaturePoint> Water, IReadOnlyList<Reading> Readings, int Doubts,
     LeftTank? Left, NotKnown? NotKnown, string? RoomCode)
 {
+    /// <summary>The set-point plan that is kept; null where none is.</summary>
+    public SetPointPlan? Plan { get; init; }
+
     public TimeWords Time { get; } = new(Place.Calendar.Clock, At);
 
     public ScaleWords Scale { get; } = new(Place.Programme.ScreenUnit);
@@ -71,7 +76,10 @@ public sealed class OurTank(IDbContextFactory<HatcheryDb> databases, TimeProvide
                 .OrderByDescending(r => r.At).ThenByDescending(r => r.Id).Take(LastReadings).ToListAsync(cancel),
             await db.Readings.CountAsync(r => r.TankId == tank.Id && r.State == ReadingState.Asked && r.CorrectedBy == null, cancel),
             Weekend.Of(place, record, notKnown, now), notKnown,
-            user.Is(Role.KitHand) ? null : await RoomCodeAsync(db, tank, cancel));
+            user.Is(Role.KitHand) ? null : await RoomCodeAsync(db, tank, cancel))
+        {
+            Plan = (await KeptPlans.LoadAsync(db, ids, cancel)).GetValueOrDefault(tank.Id),
+        };
     }
 
     private static async Task<TankBalance> BalanceAsync(HatcheryDb db, Tank tank, CancellationToken cancel)

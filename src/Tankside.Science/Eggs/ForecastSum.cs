@@ -81,16 +81,7 @@ internal sealed class ForecastSum
         return (sum + (last * rest), squares + (last * last * (Math.Floor(rest) + (partial * partial))));
     }
 
-    private double Slope(Celsius t)
-    {
-        const double step = 0.1;
-
-        // The rate breaks off at freezing; a step across that edge would read as a steep slope.
-        var below = t.Degrees >= 0 ? Math.Max(0, t.Degrees - step) : t.Degrees - step;
-        var warmer = _input.Model.RateAt(new Celsius(t.Degrees + step));
-        var colder = _input.Model.RateAt(new Celsius(below));
-        return (warmer - colder) / (t.Degrees + step - below);
-    }
+    private double Slope(Celsius t) => _input.Model.SlopeAt(t);
 
     private Celsius FutureDay(int day) => _input.Future[Math.Min(day, _input.Future.Count - 1)];
 

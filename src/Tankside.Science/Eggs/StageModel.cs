@@ -107,5 +107,18 @@ public sealed class StageModel
         return double.IsFinite(days) && days > 0 ? 1 / days : 0;
     }
 
+    /// <summary>
+    /// How fast <see cref="RateAt"/> grows with the temperature, fraction a day and °C: the difference over 0.1 °C to either side.
+    /// </summary>
+    /// <param name="t">Mean water temperature of the day, °C. Throws when not finite.</param>
+    public double SlopeAt(Celsius t)
+    {
+        const double step = 0.1;
+
+        // The rate breaks off at freezing; a step across that edge would read as a steep slope.
+        var below = t.Degrees >= 0 ? Math.Max(0, t.Degrees - step) : t.Degrees - step;
+        return (RateAt(new Celsius(t.Degrees + step)) - RateAt(new Celsius(below))) / (t.Degrees + step - below);
+    }
+
     internal double DaysUnchecked(double degrees) => _days(degrees);
 }

@@ -108,6 +108,9 @@ public static class AddressTable
         Get("/calendar/feeds/{secret}.ics", "/calendar/feeds/{feed}.ics", Everybody),
         Get("/calendar/feeds/{secret}.ics", "/calendar/feeds/{reply}.ics", NotThere),
 
+        .. OneOf("/tanks/{Code}/plan", "/tanks/{tank}/plan", "s yyryr -- sss s", "keep", "end"),
+        .. Page("/calendar/plan", "/calendar/plan", "s ryryr ry sss s"),
+
         .. Page("/ledger", "/ledger", "s yyryr yy sss s"),
         .. OneOf("/ledger/{Code}", "/ledger/{tank}", "s yyryr -- sss s", "line"),
         .. OneOf("/ledger/{Code}/received", "/ledger/{tank}/received", "s yyryr -- sss s", "receipt"),

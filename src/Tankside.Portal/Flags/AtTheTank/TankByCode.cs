@@ -4,7 +4,9 @@ using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
+using Tankside.Hatchery.Readings.SetPoints;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Flags.Steering;
 using Tankside.Portal.Places;
 using Tankside.Storage;
 
@@ -13,6 +15,9 @@ namespace Tankside.Portal.Flags.AtTheTank;
 /// <summary>What a class page shows of its tank. No person's name, no other tank, no address.</summary>
 public sealed record TankView(TankPlace Place, TankRecord Record, DevelopmentNow? Development, DateTime Now, TemperatureUnit? LastUnit)
 {
+    /// <summary>Where a grown-up sets the dial today by the plan that is kept, °C; null without a plan.</summary>
+    public double? DialC { get; init; }
+
     public string Code => Place.Tank.Code;
 
     /// <summary>The scale that somebody at this tank typed last; the tank's own while nobody has.</summary>
@@ -62,7 +67,11 @@ public sealed class TankByCode(IDbContextFactory<HatcheryDb> databases, TimeProv
         var surroundings = await Surroundings.LoadAsync(db, [tankId], cancel, now);
         var record = (await TankRecords.LoadAsync(db, [tankId], surroundings, withSiblings, now, cancel))[0];
         var development = record.Lot is null ? null : record.DevelopmentOn(record.Calendar.Clock.Day(now));
-        return new TankView(surroundings.Of(tankId), record, development, now, await LastUnitAsync(db, tankId, cancel));
+        var plan = (await KeptPlans.LoadAsync(db, [tankId], cancel)).GetValueOrDefault(tankId);
+        return new TankView(surroundings.Of(tankId), record, development, now, await LastUnitAsync(db, tankId, cancel))
+        {
+            DialC = plan is null || record.Fish == 0 ? null : SetPointCourse.On(StoredSteps.Read(plan.Steps), record.Calendar.Clock.Day(now)),
+        };
     }
 
     /// <summary>Of what people typed; a logger has no thermometer that anybody reads.</summary>

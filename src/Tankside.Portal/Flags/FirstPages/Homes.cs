@@ -1,7 +1,9 @@
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
+using Tankside.Hatchery.Readings.SetPoints;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Flags.Steering;
 using Tankside.Portal.Places;
 using Tankside.Storage;
 
@@ -9,7 +11,11 @@ namespace Tankside.Portal.Flags.FirstPages;
 
 /// <summary>A teacher's first page: the school's tanks, and what the next two weeks bring.</summary>
 /// <param name="Away">Closures that begin or go on within the two weeks, the weekends left out.</param>
-public sealed record TeacherHomeNow(string School, DateTime At, IReadOnlyList<TankGlance> Tanks, IReadOnlyList<SchoolClosed> Away, TimeWords Time, ScaleWords Scale);
+public sealed record TeacherHomeNow(string School, DateTime At, IReadOnlyList<TankGlance> Tanks, IReadOnlyList<SchoolClosed> Away, TimeWords Time, ScaleWords Scale)
+{
+    /// <summary>The set-point plans that are kept, by tank.</summary>
+    public IReadOnlyDictionary<Guid, SetPointPlan> Plans { get; init; } = new Dictionary<Guid, SetPointPlan>();
+}
 
 /// <summary>A stretch on which the school, or the whole programme, is shut.</summary>
 public sealed record SchoolClosed(DateOnly First, DateOnly Last, string Reason);
@@ -41,7 +47,10 @@ public sealed class Homes(IDbContextFactory<HatcheryDb> databases, TimeProvider 
             .OrderBy(c => c.FirstDay).ThenBy(c => c.Id)
             .Select(c => new SchoolClosed(c.FirstDay, c.LastDay, c.Reason)).ToListAsync(cancel);
         return new TeacherHomeNow(
-            school.Name, now, await TankGlances.LoadAsync(db, ids, now, cancel), away, words, new ScaleWords(programme.ScreenUnit));
+            school.Name, now, await TankGlances.LoadAsync(db, ids, now, cancel), away, words, new ScaleWords(programme.ScreenUnit))
+        {
+            Plans = await KeptPlans.LoadAsync(db, ids, cancel),
+        };
     }
 
     public Task<RoundNow> RoundAsync(CurrentUser user, CancellationToken cancel) => round.LoadAsync(user.ProgrammeId, cancel);

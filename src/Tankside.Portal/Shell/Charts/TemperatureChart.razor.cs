@@ -42,6 +42,10 @@ public partial class TemperatureChart
     [Parameter]
     public IReadOnlyList<FanPoint> Fan { get; set; } = [];
 
+    /// <summary>The corners of a planned course of the set-point, oldest first; empty for none.</summary>
+    [Parameter]
+    public IReadOnlyList<TemperaturePoint> Planned { get; set; } = [];
+
     [Parameter]
     public IReadOnlyList<ClosedDays> Closed { get; set; } = [];
 
@@ -70,7 +74,7 @@ public partial class TemperatureChart
         var days = Days ?? (Fan.Count > 0 ? 1 : null as int?);
         if (days is not null && shown.Count > 0)
             shown.RemoveAll(point => point.At < shown[^1].At.AddDays(-days.Value));
-        var moments = shown.Select(point => point.At).Concat(Fan.Select(point => point.At)).ToList();
+        var moments = shown.Concat(Planned).Select(point => point.At).Concat(Fan.Select(point => point.At)).ToList();
         if (moments.Count > 0)
         {
             var (from, to) = (moments.Min(), moments.Max());
@@ -84,7 +88,7 @@ public partial class TemperatureChart
 
     private IEnumerable<double> Everything()
     {
-        foreach (var point in shown) yield return point.C;
+        foreach (var point in shown.Concat(Planned)) yield return point.C;
         if (Safe is not null)
         {
             yield return Safe.LowC;
@@ -137,6 +141,7 @@ public partial class TemperatureChart
         List<KeyItem> key = [KeyItem.Line(Words.Water)];
         if (Safe is not null) key.Add(KeyItem.Ground($"{Words.Safe} {Degrees(Safe.LowC)} – {Degrees(Safe.HighC)}"));
         if (SetPointC is { } set) key.Add(KeyItem.Dots($"{Words.SetPoint} {Degrees(set)}"));
+        if (Planned.Count > 1) key.Add(KeyItem.Dash(Words.Planned));
         if (Fan.Count > 1) key.Add(KeyItem.Fan(Words.Forecast));
         if (shown.Any(point => point.Asked)) key.Add(KeyItem.Ring(Words.Asked));
         if (time.Closed(Closed).Any()) key.Add(KeyItem.Closed(Words.Closed));

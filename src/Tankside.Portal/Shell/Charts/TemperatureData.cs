@@ -21,6 +21,8 @@ public sealed record TemperatureWords
 
     public string SetPoint { get; init; } = "set point";
 
+    public string Planned { get; init; } = "planned set-point";
+
     public string Limit { get; init; } = "limit";
 
     public string Between { get; init; } = "between {0} and {1}";

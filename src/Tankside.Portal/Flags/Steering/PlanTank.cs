@@ -1,0 +1,109 @@
+using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Readings.SetPoints;
+using Tankside.Portal.Accounts;
+using Tankside.Portal.Places;
+using Tankside.Portal.Shell;
+using Tankside.Portal.Shell.Charts;
+using Tankside.Storage;
+
+namespace Tankside.Portal.Flags.Steering;
+
+/// <summary>A tank before it is steered: how it stands, the plan that is kept, and the last day that its permits allow.</summary>
+/// <param name="PermitEnds">Null where no permit for its species is known.</param>
+public sealed record TankToSteer(
+    DateTime At, TankGlance Glance, SetPointPlan? Kept, IReadOnlyList<TemperaturePoint> Water, DateOnly? PermitEnds)
+{
+    public TimeWords Time { get; } = new(Glance.Place.Calendar.Clock, At);
+
+    public ScaleWords Scale { get; } = new(Glance.Place.Programme.ScreenUnit);
+}
+
+/// <summary>Loads a tank for its plan and keeps the plan that somebody decided on.</summary>
+public sealed class PlanTank(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
+{
+    public async Task<TankToSteer?> LoadAsync(string code, CurrentUser user, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        var now = time.GetUtcNow().UtcDateTime;
+        if (await db.TanksOf(user).SingleOrDefaultAsync(t => t.Code == code, cancel) is not { } tank)
+        {
+            return null;
+        }
+
+        var glance = (await TankGlances.LoadAsync(db, [tank.Id], now, cancel)).Single();
+        var kept = (await KeptPlans.LoadAsync(db, [tank.Id], cancel)).GetValueOrDefault(tank.Id);
+        var water = await InTheTank.WaterHistory.LoadAsync(db, glance.Place, now, cancel);
+        DateOnly? ends = glance.Lot is { } lot
+            ? await db.Permits.Where(p => p.ProgrammeId == user.ProgrammeId && p.Species == lot.Species && p.To >= glance.Place.Calendar.Clock.Day(now))
+                .MaxAsync(p => (DateOnly?)p.To, cancel)
+            : null;
+        return new TankToSteer(now, glance, kept, water, ends);
+    }
+
+    /// <summary>A kept plan ends the older one. False when somebody else kept one meanwhile; then nothing is changed.</summary>
+    public async Task<bool> KeepAsync(
+        TankToSteer tank, CurrentUser user, SetPointGoal goal, DateOnly? goalDay, SetPointCourse course, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        var now = Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
+        var open = await db.SetPointPlans.Where(p => p.TankId == tank.Glance.Place.Tank.Id && p.EndedAt == null).ToListAsync(cancel);
+        if (open.Any(p => p.MadeAt > tank.At))
+        {
+            return false;
+        }
+
+        foreach (var older in open)
+        {
+            (older.EndedAt, older.EndedBy) = (now, user.PersonId);
+        }
+
+        db.SetPointPlans.Add(new SetPointPlan
+        {
+            Id = Guid.CreateVersion7(),
+            TankId = tank.Glance.Place.Tank.Id,
+            MadeAt = now,
+            MadeBy = user.PersonId,
+            Goal = goal,
+            GoalDay = goalDay,
+            Steps = StoredSteps.Write(course.Steps),
+        });
+        return await SavedAsync(db, cancel);
+    }
+
+    /// <summary>Ends the kept plan; the dial is left where it stands.</summary>
+    public async Task<bool> EndAsync(TankToSteer tank, CurrentUser user, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        if (tank.Kept is not { } kept || await db.SetPointPlans.SingleOrDefaultAsync(p => p.Id == kept.Id && p.EndedAt == null, cancel) is not { } open)
+        {
+            return false;
+        }
+
+        (open.EndedAt, open.EndedBy) = (Instants.ToMillisecond(time.GetUtcNow().UtcDateTime), user.PersonId);
+        return await SavedAsync(db, cancel);
+    }
+
+    private static async Task<bool> SavedAsync(HatcheryDb db, CancellationToken cancel)
+    {
+        try
+        {
+            await db.SaveChangesAsync(cancel);
+            return true;
+        }
+        catch (DbUpdateException)
+        {
+            return false;
+        }
+    }
+}
+
+/// <summary>The plans that tanks are steered by now.</summary>
+public static class KeptPlans
+{
+    /// <summary>By tank; where two people kept one in the same moment, the later.</summary>
+    public static async Task<Dictionary<Guid, SetPointPlan>> LoadAsync(HatcheryDb db, IReadOnlyList<Guid> tankIds, CancellationToken cancel)
+    {
+        var open = await db.SetPointPlans.AsNoTracking().Where(p => tankIds.Contains(p.TankId) && p.EndedAt == null).ToListAsync(cancel);
+        return open.GroupBy(p => p.TankId).ToDictionary(g => g.Key, g => g.OrderBy(p => p.MadeAt).ThenBy(p => p.Id).Last());
+    }
+}
