@@ -7,13 +7,14 @@ namespace Tankside.Load;
 /// <param name="Quick">Fewer rounds on less data, to see that it works.</param>
 /// <param name="Forms">Only what classes do: their form beside the bare one, and the morning on which all of them send.</param>
 /// <param name="FalseAlarms">No database at all: how often the rules are wrong, over made-up seasons.</param>
-public sealed record Asked(IReadOnlyList<DatabaseKind> Kinds, bool Quick, bool Forms, bool FalseAlarms)
+/// <param name="Planner">No database at all: set-points planned for a whole programme.</param>
+public sealed record Asked(IReadOnlyList<DatabaseKind> Kinds, bool Quick, bool Forms, bool FalseAlarms, bool Planner)
 {
     /// <summary>Null when a word is not known.</summary>
     public static Asked? Parse(string[] words)
     {
         DatabaseKind[]? kinds = null;
-        var (quick, forms, falseAlarms) = (false, false, false);
+        var (quick, forms, falseAlarms, planner) = (false, false, false, false);
         foreach (var word in words)
         {
             switch (word)
@@ -33,6 +34,9 @@ public sealed record Asked(IReadOnlyList<DatabaseKind> Kinds, bool Quick, bool F
                 case "--false-alarms":
                     falseAlarms = true;
                     break;
+                case "--planner":
+                    planner = true;
+                    break;
                 case "--quick":
                     quick = true;
                     break;
@@ -41,7 +45,7 @@ public sealed record Asked(IReadOnlyList<DatabaseKind> Kinds, bool Quick, bool F
             }
         }
 
-        return new Asked(kinds ?? Enum.GetValues<DatabaseKind>(), quick, forms, falseAlarms);
+        return new Asked(kinds ?? Enum.GetValues<DatabaseKind>(), quick, forms, falseAlarms, planner);
     }
 }
 
@@ -55,13 +59,19 @@ public static class LoadRun
     {
         if (Asked.Parse(args) is not { } asked)
         {
-            await Console.Error.WriteLineAsync("Usage: dotnet run -c Release --project tests/Tankside.Load [-- --sqlite|--postgres|--all] [--forms|--false-alarms] [--quick]");
+            await Console.Error.WriteLineAsync("Usage: dotnet run -c Release --project tests/Tankside.Load [-- --sqlite|--postgres|--all] [--forms|--false-alarms|--planner] [--quick]");
             return 2;
         }
 
         if (asked.FalseAlarms)
         {
             FalseAlarms.Print(asked.Quick);
+            return 0;
+        }
+
+        if (asked.Planner)
+        {
+            Planning.Print(asked.Quick);
             return 0;
         }
 
