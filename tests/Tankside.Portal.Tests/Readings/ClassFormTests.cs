@@ -155,7 +155,11 @@ public class ClassFormTests
         var client = host.Anonymous();
         var fields = new Dictionary<string, string>
         {
-            ["id"] = Guid.NewGuid().ToString(), ["water"] = "52", ["unit"] = "F", ["hatched"] = "none", ["deadAlevins"] = "3",
+            ["id"] = Guid.NewGuid().ToString(),
+            ["water"] = "52",
+            ["unit"] = "F",
+            ["hatched"] = "none",
+            ["deadAlevins"] = "3",
         };
 
         var asked = await client.PostAsync($"{Address(world)}?lang=es", new FormUrlEncodedContent(fields));

@@ -46,7 +46,12 @@ public class FeedTests
         var lot = new EggLot { Id = Guid.NewGuid(), ProgrammeId = world.One.Programme.Id, SeasonId = world.One.Season.Id, Code = "L9" };
         await host.SeedAsync(db => db.AddRange(lot, new Allotment
         {
-            Id = Guid.NewGuid(), SeasonId = world.One.Season.Id, TankId = world.One.Tanks[1].Id, LotId = lot.Id, Eggs = 150, DeliveryOn = new DateOnly(2027, 2, 9),
+            Id = Guid.NewGuid(),
+            SeasonId = world.One.Season.Id,
+            TankId = world.One.Tanks[1].Id,
+            LotId = lot.Id,
+            Eggs = 150,
+            DeliveryOn = new DateOnly(2027, 2, 9),
         }));
 
         var all = await ReadAsync(host, await MadeAsync(coordinator, ""));
