@@ -121,12 +121,13 @@ internal sealed class CourseSearch
 
     /// <summary>
     /// By how much a course misses what is asked, by its expected days. Where hatch and swim-up cannot both be had, swim-up goes first: what
-    /// hatches on a closed day is late to be looked at, what swims up before a break starves.
+    /// hatches on a closed day is late to be looked at, what swims up before a break starves. A hatch expected on a weekend is no miss: two days are
+    /// fewer than any forecast knows, and its chance is weighed with the rest.
     /// </summary>
     private int Miss(StageDate hatched, StageDate swims) => question.Goal switch
     {
         SetPointGoal.ClearOfClosedDays =>
-            (hatch is not null && (double.IsInfinity(hatched.Ahead) || days.IsClosed(hatched.Ahead)) ? 1 : 0)
+            (hatch is not null && (double.IsInfinity(hatched.Ahead) || days.IsInBreak(hatched.Ahead)) ? 1 : 0)
             + (swimUp is not null && (double.IsInfinity(swims.Ahead) || days.IsBadForSwimUp(swims.Ahead)) ? 2 : 0),
         SetPointGoal.HatchOn => double.IsInfinity(hatched.Ahead) ? Never : Math.Abs((int)hatched.Ahead - goalDay),
         SetPointGoal.SwimUpBy => double.IsInfinity(swims.Ahead) ? Never : Math.Max(0, (int)swims.Ahead - goalDay),

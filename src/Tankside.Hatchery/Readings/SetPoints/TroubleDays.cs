@@ -16,7 +16,7 @@ internal sealed class TroubleDays
     /// <summary>A day is the finest that anybody sees.</summary>
     private const double LeastSd = 0.5;
 
-    private readonly bool[] closed = new bool[Horizon + 1], badForSwimUp = new bool[Horizon + 1];
+    private readonly bool[] closed = new bool[Horizon + 1], inBreak = new bool[Horizon + 1], badForSwimUp = new bool[Horizon + 1];
 
     private readonly List<(double From, double To)> closedRuns, badRuns;
 
@@ -38,6 +38,7 @@ internal sealed class TroubleDays
             for (var i = Math.Max(0, from.DayNumber - q.Today.DayNumber); i <= Math.Min(Horizon, last.DayNumber - q.Today.DayNumber); i++)
             {
                 badForSwimUp[i] = true;
+                inBreak[i] = q.Today.AddDays(i) >= first;
             }
         }
 
@@ -50,7 +51,7 @@ internal sealed class TroubleDays
     /// <summary>The days on which somebody is there to turn the dial, ascending.</summary>
     public int[] Turns { get; }
 
-    public bool IsClosed(double ahead) => ahead < closed.Length && closed[(int)ahead];
+    public bool IsInBreak(double ahead) => ahead < inBreak.Length && inBreak[(int)ahead];
 
     public bool IsBadForSwimUp(double ahead) => ahead < badForSwimUp.Length ? badForSwimUp[(int)ahead] : badForSwimUp[^1];
 

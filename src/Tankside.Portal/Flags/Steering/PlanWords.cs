@@ -20,7 +20,7 @@ public static class PlanWords
     {
         SetPointGoal.HatchOn when day is { } on => $"hatch on {time.Day(on)}",
         SetPointGoal.SwimUpBy when day is { } by => $"swim-up by {time.Day(by)}",
-        _ => "hatch on a school day, swim-up clear of breaks",
+        _ => "hatch outside a break, swim-up clear of one",
     };
 
     /// <summary>The page's answer.</summary>

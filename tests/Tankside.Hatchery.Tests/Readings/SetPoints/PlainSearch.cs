@@ -98,7 +98,7 @@ internal sealed class PlainSearch(SetPointQuestion q)
         var turns = course.Days.Prepend(Now).Zip(course.Days).Count(p => p.First != p.Second);
         var miss = q.Goal switch
         {
-            SetPointGoal.ClearOfClosedDays => (q.Hatch is not null && (hatch.Ahead is not { } h || IsClosed((int)h)) ? 1 : 0)
+            SetPointGoal.ClearOfClosedDays => (q.Hatch is not null && (hatch.Ahead is not { } h || IsInBreak((int)h)) ? 1 : 0)
                 + (q.SwimUp is not null && (swims.Ahead is not { } s || IsBad((int)s)) ? 2 : 0),
             SetPointGoal.HatchOn => hatch.Ahead is { } h ? Math.Abs(q.Today.AddDays((int)h).DayNumber - q.GoalDay!.Value.DayNumber) : 10_000,
             SetPointGoal.SwimUpBy => swims.Ahead is { } s ? Math.Max(0, q.Today.AddDays((int)s).DayNumber - q.GoalDay!.Value.DayNumber) : 10_000,
@@ -118,6 +118,13 @@ internal sealed class PlainSearch(SetPointQuestion q)
         double Until(double x) => Normal.Cdf((x - mid) / sd);
         var gone = first == int.MinValue ? 0 : Until(first);
         return Enumerable.Range(0, Far).Where(i => i >= first && isTrouble(i)).Sum(i => Until(i + 1) - Until(i)) / (1 - gone);
+    }
+
+    private bool IsInBreak(int day)
+    {
+        var on = q.Today.AddDays(day);
+        return q.Calendar.ClosedRuns(on.AddDays(-30), on.AddDays(30))
+            .Any(r => r.First <= on && on <= r.Last && r.Last.DayNumber - r.First.DayNumber + 1 >= q.Rules.BreakDays);
     }
 
     private bool IsClosed(int day) => !q.Calendar.IsSchoolDay(q.Today.AddDays(day));
