@@ -84,7 +84,8 @@ public partial class GivenAwayTests
         var told = new List<string>();
         foreach (var (caller, marks) in Foreign(callers.World))
         {
-            foreach (var row in WithoutMailedLinks.Where(r => !IsLabel(r) && r.Expected(caller) == 'y'))
+            // A calendar's feed shows whoever has its secret what its maker may see; that is the coordinator here.
+            foreach (var row in WithoutMailedLinks.Where(r => !IsLabel(r) && !r.Pattern.EndsWith(".ics", StringComparison.Ordinal) && r.Expected(caller) == 'y'))
             {
                 var text = await ReadAsync(callers, caller, row);
                 told.AddRange(marks.Where(m => text.Contains(m, StringComparison.Ordinal)).Select(m => $"{row} as {caller}: {m}"));

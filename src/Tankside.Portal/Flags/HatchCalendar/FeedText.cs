@@ -67,7 +67,7 @@ public sealed class FeedText(CalendarNow now, Uri portal)
 
     private CalendarEvent Event(string uid, string tank, string title, string words, DateOnly first, DateOnly last) => new()
     {
-        Uid = $"{uid}@{portal.Host}",
+        Uid = uid, // holds the tank's id, which is no other's anywhere (RFC 7986, 5.3)
         DtStamp = new CalDateTime(now.At, CalDateTime.UtcTzId),
         Summary = title,
         Description = words,
