@@ -1,6 +1,7 @@
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
+using Tankside.Hatchery.Readings.SetPoints;
 using Tankside.Hatchery.Releases;
 using Tankside.Science.Heat;
 
@@ -85,6 +86,9 @@ public sealed record TankRecord
     /// <summary>What was seen of the hatch in the other tanks of its lot.</summary>
     public LotLearned Learned { get; init; } = LotLearned.Nothing;
 
+    /// <summary>The steps of the plan that its dial is turned by; null without a plan.</summary>
+    public IReadOnlyList<SetPointStep>? Plan { get; init; }
+
     /// <summary>The marks over the tank's area that matter still, with what its school answered.</summary>
     public IReadOnlyList<AreaMark> Marks { get; init; } = [];
 
@@ -103,7 +107,7 @@ public sealed record TankRecord
     public TankRecord AsOf(DateOnly day) => this with { Days = [.. Days.Where(d => d.Day < day)], Learned = Learned.Before(day) };
 
     /// <summary>What its fish are doing on a day; it must have a lot.</summary>
-    public DevelopmentNow DevelopmentOn(DateOnly day) => TankDevelopment.On(day, Lot!, Days, Tank.SetPointC, Learned);
+    public DevelopmentNow DevelopmentOn(DateOnly day) => TankDevelopment.On(day, Lot!, Days, Tank.SetPointC, Learned, Plan);
 
     /// <summary>The recent readings but for those that arrived after a newer one was known already.</summary>
     public IReadOnlyList<ReadingFact> InTime()

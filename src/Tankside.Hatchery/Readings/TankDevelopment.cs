@@ -1,4 +1,5 @@
 using Tankside.Hatchery.Eggs;
+using Tankside.Hatchery.Readings.SetPoints;
 using Tankside.Science.Eggs;
 using Tankside.Science.Units;
 
@@ -62,9 +63,11 @@ public static class TankDevelopment
 
     /// <summary>Judges development on <paramref name="today"/> from the days known so far (ascending).</summary>
     /// <param name="learned">What was seen of the hatch in the lot's other tanks; what was seen in this one is in its days.</param>
+    /// <param name="plan">The steps that the dial will be turned by, ascending; null where it stays at the set point.</param>
     public static DevelopmentNow On(
-        DateOnly today, LotProfile lot, IReadOnlyList<TankDay> days, double setPointC, LotLearned? learned = null)
+        DateOnly today, LotProfile lot, IReadOnlyList<TankDay> days, double setPointC, LotLearned? learned = null, IReadOnlyList<SetPointStep>? plan = null)
     {
+        IReadOnlyList<Celsius> coming = plan is null ? [new Celsius(setPointC)] : SetPointCourse.Daily(plan, today);
         var daily = DailyWater.Of(lot.DeliveredOn, today, days, setPointC);
         var preDays = Math.Max(0, lot.DeliveredOn.DayNumber - lot.Fertilised.DayNumber);
         var units = new ThermalUnits((preDays * lot.HatcheryMeanC) + daily.Take(DaysPast(lot, today)).Sum(d => d.Mean.Degrees));
@@ -72,8 +75,8 @@ public static class TankDevelopment
         var taught = (learned ?? LotLearned.Nothing).With(HatchesSeen.Of(Guid.Empty, lot, days, setPointC), lot);
 
         // Once half were seen to hatch, the hatch's date is no longer asked for: it stays what the model alone says of it.
-        var hatch = Forecast(Stage.Hatch, lot, daily, setPointC, half is null ? taught : null, out var why);
-        var swimUp = Forecast(Stage.SwimUp, lot, daily, setPointC, taught, out _);
+        var hatch = Forecast(Stage.Hatch, lot, daily, coming, half is null ? taught : null, out var why);
+        var swimUp = Forecast(Stage.SwimUp, lot, daily, coming, taught, out _);
 
         var hatchSeen = days.Any(d => d.Hatched >= Share.Some || d.Swimming >= Share.Some || d.DeadAlevins > 0 || d.DeadFry > 0);
         var stage = StageNow(today, days, hatch, swimUp);
@@ -97,7 +100,7 @@ public static class TankDevelopment
     private static int DaysPast(LotProfile lot, DateOnly today) => Math.Max(0, today.DayNumber - lot.DeliveredOn.DayNumber);
 
     private static StageForecast? Forecast(
-        Stage stage, LotProfile lot, List<DayTemperature> daily, double setPointC, Taught? taught, out string? why)
+        Stage stage, LotProfile lot, List<DayTemperature> daily, IReadOnlyList<Celsius> coming, Taught? taught, out string? why)
     {
         if (!StageModels.TryFind(lot.Species, stage, out var model, out var reason))
         {
@@ -107,7 +110,7 @@ public static class TankDevelopment
 
         why = null;
         var hatchery = new Celsius(lot.HatcheryMeanC);
-        bool InRangeOf(StageModel m) => m.InRange(hatchery) && daily.All(d => m.InRange(d.Mean)) && m.InRange(new Celsius(setPointC));
+        bool InRangeOf(StageModel m) => m.InRange(hatchery) && daily.All(d => m.InRange(d.Mean)) && coming.All(m.InRange);
         var start = LotStart.Of(lot, model);
         var inRange = InRangeOf(model);
         var learned = taught is { From.Any: true } ? taught.Of(model, start, InRangeOf(taught.Hatch), inRange) : (LearnedStage?)null;
@@ -126,7 +129,7 @@ public static class TankDevelopment
             SpawnWaterMean = hatchery,
             Past = daily[..anchor],
             ThermometerSd = ThermometerSd,
-            Future = [.. daily.Skip(anchor).Select(d => d.Mean), new Celsius(setPointC)],
+            Future = [.. daily.Skip(anchor).Select(d => d.Mean), .. coming],
             FutureDaySd = FutureDaySd,
             FutureMeanSd = FutureMeanSd,
             ModelSharedSd = learned?.ModelSd ?? model.LogSd,
@@ -144,7 +147,7 @@ public static class TankDevelopment
         Band At(double confidence) => anchor < daily.Count ? forecast.Around(confidence) : forecast.Within(confidence);
         var (band80, band95) = (At(0.80), At(0.95));
         var now = (start.Fraction + daily.Sum(d => model.RateAt(d.Mean))) / (1 + later);
-        var rate = model.RateAt(anchor < daily.Count ? daily[anchor].Mean : new Celsius(setPointC));
+        var rate = model.RateAt(anchor < daily.Count ? daily[anchor].Mean : coming[0]);
         return new StageForecast(
             now, Day(zero, ahead), Day(zero, band80.Low), Day(zero, band80.High), Day(zero, band95.Low), Day(zero, band95.High),
             forecast.SdDays, inRange, model, forecast.Parts)

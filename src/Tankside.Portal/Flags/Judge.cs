@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Flags;
+using Tankside.Portal.Flags.Steering;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Flags;
@@ -38,9 +39,17 @@ public sealed class Judge(
     public async Task<JudgeReport> JudgeAllAsync(CancellationToken cancel)
     {
         var watch = Stopwatch.StartNew();
+        await TurnDialsAsync(cancel);
         var report = await JudgeEachAsync(cancel);
         var (opened, cleared) = await shared.JudgeAsync(cancel);
         return report with { Opened = report.Opened + opened, Cleared = report.Cleared + cleared, Seconds = watch.Elapsed.TotalSeconds };
+    }
+
+    /// <summary>A plan's step of today is the set-point that today's readings are judged by.</summary>
+    private async Task TurnDialsAsync(CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        await PlannedDials.TurnAsync(db, time.GetUtcNow().UtcDateTime, cancel);
     }
 
     private Task<JudgeReport> JudgeEachAsync(CancellationToken cancel) => RunAsync(

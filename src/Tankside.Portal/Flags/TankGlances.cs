@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.Readings;
+using Tankside.Portal.Flags.Steering;
 using Tankside.Portal.Places;
 using Tankside.Portal.Releases;
 using Tankside.Storage;
@@ -34,6 +35,7 @@ public static class TankGlances
         var fish = await FishInTanks.LoadAsync(db, tankIds, cancel);
         var lots = await LotsInTanks.LoadAsync(db, tankIds, places, cancel);
         var hatches = await LotHatches.LoadAsync(db, [.. lots.Values], cancel);
+        var plans = await KeptPlans.LoadAsync(db, tankIds, cancel);
         var days = (await db.TankDays.AsNoTracking().Where(d => tankIds.Contains(d.TankId)).OrderBy(d => d.Day).ToListAsync(cancel))
             .ToLookup(d => d.TankId);
         var last = await LastAsync(db, tankIds, cancel);
@@ -48,7 +50,7 @@ public static class TankGlances
             List<TankDay> own = [.. days[id].Where(d => lot is null || d.Day >= lot.DeliveredOn)];
             var development = held is null
                 ? null
-                : TankDevelopment.On(place.Calendar.Clock.Day(now), held.Profile, own, place.Tank.SetPointC, hatches.For(held.LotId, id));
+                : TankDevelopment.On(place.Calendar.Clock.Day(now), held.Profile, own, place.Tank.SetPointC, hatches.For(held.LotId, id), plans.GetValueOrDefault(id)?.Course());
             return new TankGlance(
                 place, lot, development, own, fish.Of(id), last[id].At, last[id].WaterC,
                 [.. flags[id].OrderByDescending(f => f.Urgency).ThenBy(f => f.Kind)]);

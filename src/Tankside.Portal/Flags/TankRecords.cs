@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.Readings;
 using Tankside.Hatchery.Releases;
+using Tankside.Portal.Flags.Steering;
 using Tankside.Portal.Places;
 using Tankside.Storage;
 
@@ -31,6 +32,7 @@ public static class TankRecords
         var marks = await AreaMarks.LoadAsync(db, surroundings, now, cancel);
         var unreported = await UnreportedAsync(db, tankIds, cancel);
         var hatches = await LotHatches.LoadAsync(db, [.. lots.Values], cancel);
+        var plans = await KeptPlans.LoadAsync(db, tankIds, cancel);
         var siblings = withSiblings ? await SiblingRecord.LoadAsync(db, lots.Values.Select(l => l.LotId).Distinct().ToList(), cancel) : null;
 
         return [.. tankIds.Where(surroundings.Knows).Select(id =>
@@ -52,6 +54,7 @@ public static class TankRecords
                 Marks = marks.Of(place),
                 Siblings = lot is null ? SiblingLosses.None : siblings?.Of(lot.LotId, id) ?? SiblingLosses.None,
                 Learned = lot is null ? LotLearned.Nothing : hatches.For(lot.LotId, id),
+                Plan = plans.GetValueOrDefault(id)?.Course(),
                 Limits = place.Limits,
             };
         })];

@@ -110,6 +110,7 @@ public static class AddressTable
 
         .. OneOf("/tanks/{Code}/plan", "/tanks/{tank}/plan", "s yyryr -- sss s", "keep", "end"),
         .. Page("/calendar/plan", "/calendar/plan", "s ryryr ry sss s"),
+        .. Page("/calendar/plan/keep", "/calendar/plan/keep", "s ryryr ry sss s"),
 
         .. Page("/ledger", "/ledger", "s yyryr yy sss s"),
         .. OneOf("/ledger/{Code}", "/ledger/{tank}", "s yyryr -- sss s", "line"),

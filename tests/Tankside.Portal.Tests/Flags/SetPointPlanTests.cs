@@ -1,4 +1,5 @@
 using Tankside.Hatchery.People;
+using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings.SetPoints;
 using Tankside.Portal.Tests.Readings;
 using Tankside.Storage;
@@ -75,6 +76,96 @@ public class SetPointPlanTests
         Assert.Contains("for lot L1", page, StringComparison.Ordinal);
         Assert.Contains("A001", page, StringComparison.Ordinal);
         Assert.Contains("No tank with fish in lot L9", await (await host.ClientAs(Role.Coordinator, world.One)).ReadAsync("/calendar/plan?lot=L9"), StringComparison.Ordinal);
+    }
+
+    [Theory, BothDatabases]
+    public async Task A_kept_plan_is_the_set_point_of_each_day_and_the_dates_go_by_its_steps_to_come(DatabaseKind kind)
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
+        await using var _ = host;
+        await host.AcceptAsync([.. Enumerable.Range(0, 12).Select(d => Sent.Water(world.One.Tanks[0], host.Now.AddDays(-d), 10.5))]);
+        await host.JudgeAsync();
+        var teacher = await host.ClientAs(Role.Teacher, world.One);
+        var before = await SwimUpAsync(host, world.One.Tanks[0].Id);
+        var asked = before.AddDays(-1);
+
+        await teacher.PostFormAsync($"/tanks/A001/plan?goal=swim-up-by&day={asked:yyyy-MM-dd}", new Dictionary<string, string>(), "keep");
+        var steps = Assert.Single(await PlansAsync(host)).Course();
+        Assert.True(steps.Count > 2, "The plan turns the dial on several days.");
+        Assert.InRange(await SwimUpAsync(host, world.One.Tanks[0].Id), asked.AddDays(-1), asked);
+        foreach (var step in steps)
+        {
+            var noon = step.On.ToDateTime(new TimeOnly(19, 0), DateTimeKind.Utc);
+            if (noon > host.Now)
+            {
+                host.Time.Advance(noon - host.Now);
+            }
+
+            await host.SweepAsync();
+            Assert.Equal(step.C, SetPointOf(host, world.One.Tanks[0].Id), 4);
+        }
+    }
+
+    [Theory, BothDatabases]
+    public async Task Whoever_finds_the_dial_elsewhere_says_so_and_the_plan_ends(DatabaseKind kind)
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
+        await using var _ = host;
+        var teacher = await host.ClientAs(Role.Teacher, world.One);
+        await teacher.PostFormAsync("/tanks/A001/plan?goal=swim-up-by&day=2027-02-25", new Dictionary<string, string>(), "keep");
+
+        var refused = await SentAsync(teacher, new Dictionary<string, string> { ["Input.Dial"] = "5.2 m" });
+        Assert.Contains("as a number, for example 52", refused, StringComparison.Ordinal);
+        Assert.Contains("5.2 m", refused, StringComparison.Ordinal);
+        Assert.Null(Assert.Single(await PlansAsync(host)).EndedAt);
+        Assert.Contains("is outside", await SentAsync(teacher, new Dictionary<string, string> { ["Input.Dial"] = "90" }), StringComparison.Ordinal);
+
+        await teacher.PostFormAsync("/tanks/A001/plan", new Dictionary<string, string> { ["Input.Dial"] = "48,2" }, "dial");
+        Assert.Equal(9, SetPointOf(host, world.One.Tanks[0].Id), 4);
+        Assert.NotNull(Assert.Single(await PlansAsync(host)).EndedAt);
+        Assert.Contains("The dial stands at 48.2 °F (9 °C)", await teacher.ReadAsync("/tanks/A001/plan"), StringComparison.Ordinal);
+    }
+
+    [Theory, BothDatabases]
+    public async Task A_lots_plans_are_kept_together_as_they_were_shown_and_not_once_they_have_changed(DatabaseKind kind)
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
+        await using var _ = host;
+        DateOnly swimUp;
+        using (var db = host.OpenDb())
+        {
+            // A week off from just where the tanks would hatch and swim up by themselves.
+            swimUp = await SwimUpAsync(host, world.One.Tanks[0].Id);
+            db.Closures.Add(new Closure { Id = Guid.NewGuid(), ProgrammeId = world.One.Programme.Id, FirstDay = swimUp.AddDays(-1), LastDay = swimUp.AddDays(2), Reason = "Recess" });
+            db.SaveChanges();
+        }
+
+        var client = await host.ClientAs(Role.Coordinator, world.One);
+        Assert.Contains("Keep all 2 plans", await client.ReadAsync("/calendar/plan?lot=L1"), StringComparison.Ordinal);
+        await client.PostFormAsync("/calendar/plan/keep?lot=L1", new Dictionary<string, string> { ["Input.Seen"] = "of yesterday" }, "keep");
+        Assert.Empty(await PlansAsync(host));
+        Assert.Contains("Nothing was kept", await client.ReadAsync("/calendar/plan/keep?lot=L1"), StringComparison.Ordinal);
+
+        await client.PostFormAsync("/calendar/plan/keep?lot=L1", new Dictionary<string, string>(), "keep");
+        var kept = await PlansAsync(host);
+        Assert.NotEmpty(kept);
+        Assert.All(kept, p => Assert.Equal(SetPointGoal.ClearOfClosedDays, p.Goal));
+        Assert.Contains("No plan is left to keep", await client.ReadAsync("/calendar/plan/keep?lot=L1"), StringComparison.Ordinal);
+    }
+
+    private static async Task<string> SentAsync(HttpClient client, Dictionary<string, string> fields) =>
+        (await (await client.PostFormAsync("/tanks/A001/plan", fields, "dial")).Content.ReadAsStringAsync()).Replace('\u00A0', ' ');
+
+    private static async Task<DateOnly> SwimUpAsync(PortalHost host, Guid tank)
+    {
+        using var db = host.OpenDb();
+        return (await Portal.Flags.TankGlances.LoadAsync(db, [tank], host.Now, CancellationToken.None))[0].Development!.SwimUp!.Mid;
+    }
+
+    private static double SetPointOf(PortalHost host, Guid tank)
+    {
+        using var db = host.OpenDb();
+        return db.Tanks.Single(t => t.Id == tank).SetPointC;
     }
 
     private static Task<List<SetPointPlan>> PlansAsync(PortalHost host)

@@ -38,4 +38,6 @@ public sealed class SetPointPlan
     public Guid? EndedBy { get; set; }
 
     public int Version { get; set; }
+
+    public IReadOnlyList<SetPointStep> Course() => StoredSteps.Read(Steps);
 }

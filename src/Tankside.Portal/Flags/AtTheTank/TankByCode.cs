@@ -6,7 +6,6 @@ using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
 using Tankside.Hatchery.Readings.SetPoints;
 using Tankside.Portal.Accounts;
-using Tankside.Portal.Flags.Steering;
 using Tankside.Portal.Places;
 using Tankside.Storage;
 
@@ -67,10 +66,9 @@ public sealed class TankByCode(IDbContextFactory<HatcheryDb> databases, TimeProv
         var surroundings = await Surroundings.LoadAsync(db, [tankId], cancel, now);
         var record = (await TankRecords.LoadAsync(db, [tankId], surroundings, withSiblings, now, cancel))[0];
         var development = record.Lot is null ? null : record.DevelopmentOn(record.Calendar.Clock.Day(now));
-        var plan = (await KeptPlans.LoadAsync(db, [tankId], cancel)).GetValueOrDefault(tankId);
         return new TankView(surroundings.Of(tankId), record, development, now, await LastUnitAsync(db, tankId, cancel))
         {
-            DialC = plan is null || record.Fish == 0 ? null : SetPointCourse.On(StoredSteps.Read(plan.Steps), record.Calendar.Clock.Day(now)),
+            DialC = record.Plan is not { } plan || record.Fish == 0 ? null : SetPointCourse.On(plan, record.Calendar.Clock.Day(now)),
         };
     }
 

@@ -11,6 +11,9 @@ public sealed class KeepForm
 {
     /// <summary>The steps that were on the screen.</summary>
     public string? Steps { get; set; }
+
+    /// <summary>Where the dial was found, as typed.</summary>
+    public string? Dial { get; set; }
 }
 
 /// <summary>The set-point plan of one tank: asked in the address, kept by a form.</summary>
@@ -69,7 +72,7 @@ public sealed partial class PlanPage(PlanTank plans) : SheetPage<KeepForm>
             return;
         }
 
-        var kept = await plans.KeepAsync(tank!, Asking, query.Goal, query.Day, courses.Best, Http.RequestAborted);
+        var kept = await plans.KeepAsync(tank!.Glance, tank.At, Asking, query.Goal, query.Day, courses.Best, Http.RequestAborted);
         Leave(Self + "#notice", kept
             ? new Notice(true, "The plan is kept. The tank's page says each day where the dial should stand.")
             : new Notice(false, "Somebody else kept a plan for this tank meanwhile. Yours was not kept; please look at theirs first."));
@@ -78,6 +81,22 @@ public sealed partial class PlanPage(PlanTank plans) : SheetPage<KeepForm>
     private async Task EndAsync() => Leave(Self + "#notice", await plans.EndAsync(tank!, Asking, Http.RequestAborted)
         ? new Notice(true, "The plan has ended. The dial stays where it stands.")
         : new Notice(false, "This plan had ended already, or changed meanwhile. Nothing was changed."));
+
+    private async Task SetDialAsync()
+    {
+        var (celsius, wrong) = DialRead.From(Input.Dial, tank!.Glance.Place.Programme.ScreenUnit);
+        if (celsius is not { } c)
+        {
+            Refuse(nameof(Input.Dial), wrong!);
+            return;
+        }
+
+        var ended = tank.Kept is null ? "" : " The plan that was kept has ended.";
+        var set = await plans.SetDialAsync(tank, Asking, c, Http.RequestAborted);
+        Leave(Self + "#notice", set
+            ? new Notice(true, $"The set-point of {tank.Glance.Code} is {tank.Scale.Both(c)} now.{ended}")
+            : new Notice(false, "Somebody else changed this tank meanwhile. The set-point was not changed; please look first."));
+    }
 
     private static string Iso(DateOnly? day) => day?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) ?? "";
 

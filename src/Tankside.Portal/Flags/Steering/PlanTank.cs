@@ -40,33 +40,32 @@ public sealed class PlanTank(IDbContextFactory<HatcheryDb> databases, TimeProvid
         return new TankToSteer(now, glance, kept, water, ends);
     }
 
-    /// <summary>A kept plan ends the older one. False when somebody else kept one meanwhile; then nothing is changed.</summary>
+    /// <summary>
+    /// A kept plan ends the older one, and the tank's set-point is from now on what the plan says of the day. False when somebody else kept
+    /// one meanwhile; then nothing is changed.
+    /// </summary>
     public async Task<bool> KeepAsync(
-        TankToSteer tank, CurrentUser user, SetPointGoal goal, DateOnly? goalDay, SetPointCourse course, CancellationToken cancel)
+        TankGlance glance, DateTime seenAt, CurrentUser user, SetPointGoal goal, DateOnly? goalDay, SetPointCourse course, CancellationToken cancel)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
         var now = Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
-        var open = await db.SetPointPlans.Where(p => p.TankId == tank.Glance.Place.Tank.Id && p.EndedAt == null).ToListAsync(cancel);
-        if (open.Any(p => p.MadeAt > tank.At))
+        var tank = await db.Tanks.SingleAsync(t => t.Id == glance.Place.Tank.Id, cancel);
+        if (!await EndOpenAsync(db, tank.Id, user, now, seenAt, cancel))
         {
             return false;
-        }
-
-        foreach (var older in open)
-        {
-            (older.EndedAt, older.EndedBy) = (now, user.PersonId);
         }
 
         db.SetPointPlans.Add(new SetPointPlan
         {
             Id = Guid.CreateVersion7(),
-            TankId = tank.Glance.Place.Tank.Id,
+            TankId = tank.Id,
             MadeAt = now,
             MadeBy = user.PersonId,
             Goal = goal,
             GoalDay = goalDay,
             Steps = StoredSteps.Write(course.Steps),
         });
+        tank.SetPointC = SetPointCourse.On(course.Steps, glance.Place.Calendar.Clock.Day(now));
         return await SavedAsync(db, cancel);
     }
 
@@ -81,6 +80,37 @@ public sealed class PlanTank(IDbContextFactory<HatcheryDb> databases, TimeProvid
 
         (open.EndedAt, open.EndedBy) = (Instants.ToMillisecond(time.GetUtcNow().UtcDateTime), user.PersonId);
         return await SavedAsync(db, cancel);
+    }
+
+    /// <summary>Says where the dial stands. A plan that is kept ends: whoever turned the dial otherwise has left it.</summary>
+    public async Task<bool> SetDialAsync(TankToSteer seen, CurrentUser user, double setPointC, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        var now = Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
+        var tank = await db.Tanks.SingleAsync(t => t.Id == seen.Glance.Place.Tank.Id, cancel);
+        if (tank.Version != seen.Glance.Place.Tank.Version || !await EndOpenAsync(db, tank.Id, user, now, seen.At, cancel))
+        {
+            return false;
+        }
+
+        tank.SetPointC = Math.Round(setPointC, 4);
+        return await SavedAsync(db, cancel);
+    }
+
+    private static async Task<bool> EndOpenAsync(HatcheryDb db, Guid tankId, CurrentUser user, DateTime now, DateTime seenAt, CancellationToken cancel)
+    {
+        var open = await db.SetPointPlans.Where(p => p.TankId == tankId && p.EndedAt == null).ToListAsync(cancel);
+        if (open.Any(p => p.MadeAt > seenAt))
+        {
+            return false;
+        }
+
+        foreach (var older in open)
+        {
+            (older.EndedAt, older.EndedBy) = (now, user.PersonId);
+        }
+
+        return true;
     }
 
     private static async Task<bool> SavedAsync(HatcheryDb db, CancellationToken cancel)

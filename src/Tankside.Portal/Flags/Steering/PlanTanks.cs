@@ -26,6 +26,9 @@ public sealed class PlanTanks(IDbContextFactory<HatcheryDb> databases, TimeProvi
         return (now, glances, await KeptPlans.LoadAsync(db, [.. glances.Select(g => g.Place.Tank.Id)], cancel));
     }
 
+    /// <summary>Whether turning the dial helps a tank that no plan is kept for; one that has a plan is planned again on its own page.</summary>
+    public static bool IsToKeep(PlannedTank tank) => tank is { Kept: null, Answer: SetPointsFound { LeaveAlone: false } };
+
     /// <summary>One tank's plan for the goal that needs no day.</summary>
     public static PlannedTank Plan(TankGlance tank, SetPointPlan? kept, DateTime now) => new(
         tank, SteeredTank.Ask(tank.Place, tank.Development!, tank.Days, now, SetPointGoal.ClearOfClosedDays, null, null), kept);

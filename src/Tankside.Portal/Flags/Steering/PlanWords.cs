@@ -16,6 +16,15 @@ public static class PlanWords
     };
 
     /// <summary>"hatch on Tue 9 February".</summary>
+    /// <summary>Whose tanks are planned.</summary>
+    public static string Of(string? lot, string? school) => (string.IsNullOrEmpty(lot), string.IsNullOrEmpty(school)) switch
+    {
+        (true, true) => "the whole programme",
+        (false, true) => $"lot {lot}",
+        (true, false) => school!,
+        _ => $"lot {lot} at {school}",
+    };
+
     public static string Goal(SetPointGoal goal, DateOnly? day, TimeWords time) => goal switch
     {
         SetPointGoal.HatchOn when day is { } on => $"hatch on {time.Day(on)}",

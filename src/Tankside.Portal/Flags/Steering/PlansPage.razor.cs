@@ -23,22 +23,15 @@ public sealed partial class PlansPage(PlanTanks plans)
     [CascadingParameter]
     private Task<AuthenticationState> Signed { get; set; } = null!;
 
-    private string Of => (string.IsNullOrEmpty(Lot), string.IsNullOrEmpty(School)) switch
-    {
-        (true, true) => "the whole programme",
-        (false, true) => $"lot {Lot}",
-        (true, false) => School!,
-        _ => $"lot {Lot} at {School}",
-    };
+    private string Of => PlanWords.Of(Lot, School);
 
     private string Answer
     {
         get
         {
-            var turned = planned.Count(p => p.Answer is SetPointsFound { LeaveAlone: false });
             var none = planned.Count(p => p.Answer is NoSetPoints);
             return all == 0 ? $"No tank with fish in {Of}."
-                : (turned, none) switch
+                : (Turned, none) switch
                 {
                     (0, 0) => $"No dial needs turning in {Of}.",
                     (var t, 0) => $"{CountWords.Count(t, "tank is", "tanks are")} better off with the dial turned.",
@@ -64,6 +57,10 @@ public sealed partial class PlansPage(PlanTanks plans)
             StateHasChanged();
         }
     }
+
+    private int Turned => planned.Count(p => p.Answer is SetPointsFound { LeaveAlone: false });
+
+    private int Unkept => planned.Count(PlanTanks.IsToKeep);
 
     private static (SetPointCourse Stay, SetPointCourse Best)? Courses(SetPointAnswer answer) => answer switch
     {

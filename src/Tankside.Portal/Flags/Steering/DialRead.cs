@@ -1,0 +1,26 @@
+using Tankside.Hatchery.People;
+using Tankside.Hatchery.Readings;
+
+namespace Tankside.Portal.Flags.Steering;
+
+/// <summary>Where a chiller's dial stands, as somebody typed it.</summary>
+public static class DialRead
+{
+    /// <summary>No aquarium chiller goes colder, none that holds fish is set warmer, °C (common practice, no source).</summary>
+    private const double ColdestC = 1, WarmestC = 21;
+
+    /// <param name="usual">The scale where none is typed.</param>
+    /// <returns>°C, or what is wrong with it.</returns>
+    public static (double? Celsius, string? Wrong) From(string? typed, TemperatureUnit usual)
+    {
+        if (!WaterTemperature.TryRead(typed, out var value, out var unit))
+        {
+            return (null, "Type the temperature on the dial as a number, for example 52. The set-point was not changed.");
+        }
+
+        var c = WaterTemperature.ToC(value, unit ?? usual);
+        return c is >= ColdestC and <= WarmestC
+            ? (c, null)
+            : (null, $"A chiller's dial goes from {ColdestC} to {WarmestC} °C (34 to 70 °F); {value} °{unit ?? usual} is outside. The set-point was not changed.");
+    }
+}
