@@ -71,6 +71,14 @@ public class HatcheryDb(DbContextOptions<HatcheryDb> options)
 
     public DbSet<TankPhoto> TankPhotos => Set<TankPhoto>();
 
+    public DbSet<AllotmentChange> AllotmentChanges => Set<AllotmentChange>();
+
+    public DbSet<ReadyCheck> ReadyChecks => Set<ReadyCheck>();
+
+    public DbSet<ReadyOverride> ReadyOverrides => Set<ReadyOverride>();
+
+    public DbSet<OwnStageTable> OwnStageTables => Set<OwnStageTable>();
+
     public DbSet<SetPointPlan> SetPointPlans => Set<SetPointPlan>();
 
     public DbSet<TankDay> TankDays => Set<TankDay>();

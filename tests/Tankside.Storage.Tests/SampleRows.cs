@@ -112,7 +112,29 @@ internal static class SampleRows
         {
             Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, SeasonId = p.Season.Id, Code = "L9", Species = Species.ChinookSalmon,
             Strain = "fall", Ploidy = "triploid", Source = "State hatchery", FertilisedFrom = new DateOnly(2026, 12, 1),
-            FertilisedTo = new DateOnly(2026, 12, 4), HatcheryMeanC = 8.7,
+            FertilisedTo = new DateOnly(2026, 12, 4), HatcheryMeanC = 8.7, KnownBy = StartKnownBy.ThermalUnits, DailyC = "8.5;8.75",
+            UnitsC = 210.5, UnitsOn = new DateOnly(2026, 12, 28), UnitsTyped = "379 °F-days since spawning", EyedOn = new DateOnly(2026, 12, 26),
+            ShockedOn = new DateOnly(2026, 12, 27), PickedOn = new DateOnly(2026, 12, 28), HealthCertificate = "FH-12", Disinfection = "iodophor, 29 Dec", Note = "late-eyed",
+        },
+        new OwnStageTable
+        {
+            Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, Species = Species.CutthroatTrout, Stage = Stage.Hatch,
+            Points = OwnStageTable.Write([(6, 60), (10.5, 31.5)]), Source = "our own three seasons", EnteredAt = At, EnteredBy = p.People[Role.Coordinator].Id,
+        },
+        new AllotmentChange
+        {
+            Id = Guid.NewGuid(), SeasonId = p.Season.Id, TankId = p.Tanks[0].Id, LotBefore = Guid.NewGuid(), LotAfter = Guid.NewGuid(), EggsBefore = 150,
+            EggsAfter = 200, DayBefore = new DateOnly(2027, 1, 12), DayAfter = new DateOnly(2027, 1, 15), At = At, By = p.People[Role.Coordinator].Id, Why = "a second basket",
+        },
+        new ReadyCheck
+        {
+            Id = Guid.NewGuid(), SeasonId = p.Season.Id, TankId = p.Tanks[0].Id, At = At, By = p.People[Role.Teacher].Id, CoilDown = true, ProbeInWater = true,
+            TubesFree = true, FilterCovered = true, GravelClean = true, WaterSafe = true, Note = "stood for two days",
+        },
+        new ReadyOverride
+        {
+            Id = Guid.NewGuid(), SeasonId = p.Season.Id, TankId = p.Tanks[0].Id, At = At, By = p.People[Role.Coordinator].Id, SignedAs = "C. Ordinator",
+            Reason = "cold since yesterday", WithdrawnAt = At.AddHours(1),
         },
     ];
 

@@ -30,6 +30,36 @@ public sealed class EggLot
     /// <summary>Mean water temperature at the hatchery until delivery, °C.</summary>
     public double HatcheryMeanC { get; set; }
 
+    /// <summary>What its development before delivery is reckoned from.</summary>
+    public StartKnownBy KnownBy { get; set; }
+
+    /// <summary>As <see cref="DailyText"/>; null unless known by daily temperatures.</summary>
+    public string? DailyC { get; set; }
+
+    /// <summary>Thermal units above 0 °C from fertilisation to the start of <see cref="UnitsOn"/>.</summary>
+    public double? UnitsC { get; set; }
+
+    public DateOnly? UnitsOn { get; set; }
+
+    /// <summary>The units as they were handed over, with unit and start.</summary>
+    public string? UnitsTyped { get; set; }
+
+    public DateOnly? EyedOn { get; set; }
+
+    /// <summary>When the eyed eggs were shocked, so that the dead turn white.</summary>
+    public DateOnly? ShockedOn { get; set; }
+
+    /// <summary>When the dead were picked after it.</summary>
+    public DateOnly? PickedOn { get; set; }
+
+    /// <summary>Number or name of the fish health certificate.</summary>
+    public string? HealthCertificate { get; set; }
+
+    /// <summary>What the eggs were disinfected with and when, as handed over.</summary>
+    public string? Disinfection { get; set; }
+
+    public string? Note { get; set; }
+
     public int Version { get; set; }
 }
 

@@ -36,7 +36,7 @@ public static class HatchesSeen
         // Who says "none" takes back all that was said before.
         var none = looks.FindLastIndex(d => d.Hatched == Share.None);
         var since = looks.Skip(none + 1).ToList();
-        if (since.Count == 0 || !StageModels.TryFind(lot.Species, Stage.Hatch, out var model, out _))
+        if (since.Count == 0 || !lot.TryFind(Stage.Hatch, out var model, out _))
         {
             return [];
         }

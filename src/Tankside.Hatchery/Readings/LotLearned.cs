@@ -16,7 +16,7 @@ public sealed record LotLearned(IReadOnlyList<HatchSeen> Siblings)
     {
         var seen = Siblings.GroupBy(s => s.Tank).Select(HatchesSeen.Best).OfType<HatchSeen>().ToList();
         var ofOwn = HatchesSeen.Best(own);
-        if ((seen.Count == 0 && ofOwn is null) || !StageModels.TryFind(lot.Species, Stage.Hatch, out var model, out _))
+        if ((seen.Count == 0 && ofOwn is null) || !lot.TryFind(Stage.Hatch, out var model, out _))
         {
             return null;
         }

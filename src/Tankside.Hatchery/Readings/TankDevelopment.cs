@@ -69,8 +69,7 @@ public static class TankDevelopment
     {
         IReadOnlyList<Celsius> coming = plan is null ? [new Celsius(setPointC)] : SetPointCourse.Daily(plan, today);
         var daily = DailyWater.Of(lot.DeliveredOn, today, days, setPointC);
-        var preDays = Math.Max(0, lot.DeliveredOn.DayNumber - lot.Fertilised.DayNumber);
-        var units = new ThermalUnits((preDays * lot.HatcheryMeanC) + daily.Take(DaysPast(lot, today)).Sum(d => d.Mean.Degrees));
+        var units = new ThermalUnits(LotStart.UnitsBefore(lot) + daily.Take(DaysPast(lot, today)).Sum(d => d.Mean.Degrees));
         var half = days.FirstOrDefault(d => d.Hatched >= Share.Half)?.Day;
         var taught = (learned ?? LotLearned.Nothing).With(HatchesSeen.Of(Guid.Empty, lot, days, setPointC), lot);
 
@@ -102,7 +101,7 @@ public static class TankDevelopment
     private static StageForecast? Forecast(
         Stage stage, LotProfile lot, List<DayTemperature> daily, IReadOnlyList<Celsius> coming, Taught? taught, out string? why)
     {
-        if (!StageModels.TryFind(lot.Species, stage, out var model, out var reason))
+        if (!lot.TryFind(stage, out var model, out var reason))
         {
             why = reason;
             return null;

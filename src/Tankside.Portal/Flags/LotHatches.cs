@@ -37,6 +37,8 @@ public sealed class LotHatches
             return result;
         }
 
+        var tables = await OwnTables.LoadAsync(db, hatched.Select(t => t.Lot), cancel);
+
         // The water matters up to the last word about the hatch and no further.
         var tankIds = hatched.Select(t => t.TankId).ToList();
         var days = (await db.TankDays.AsNoTracking()
@@ -45,7 +47,7 @@ public sealed class LotHatches
             .ToLookup(d => d.TankId, d => new TankDay { TankId = d.TankId, Day = d.Day, MeanC = d.MeanC, Hatched = d.Hatched });
         foreach (var tank in hatched)
         {
-            var profile = LotsInTanks.ProfileOf(tank.Lot, clocks[tank.Lot.Id].Day(tank.At), tank.Run);
+            var profile = LotsInTanks.ProfileOf(tank.Lot, clocks[tank.Lot.Id].Day(tank.At), tank.Run, tables);
             List<TankDay> own = [.. days[tank.TankId].Where(d => d.Day >= profile.DeliveredOn)];
             if (!result.byLot.TryGetValue(tank.Lot.Id, out var seen))
             {

@@ -21,16 +21,21 @@ public static class LotsInTanks
             where tankIds.Contains(receipt.TankId)
             orderby receipt.At
             select new { receipt.TankId, receipt.SeasonId, receipt.At, receipt.Run, Lot = lot }).ToListAsync(cancel);
+        var tables = await OwnTables.LoadAsync(db, rows.Select(r => r.Lot), cancel);
         var lots = new Dictionary<Guid, LotInTank>();
         foreach (var row in rows.Where(r => surroundings.Knows(r.TankId)))
         {
             var clock = surroundings.Of(row.TankId).Calendar.Clock;
-            lots[row.TankId] = new LotInTank(row.Lot.Id, row.SeasonId, clock, ProfileOf(row.Lot, clock.Day(row.At), row.Run));
+            lots[row.TankId] = new LotInTank(row.Lot.Id, row.SeasonId, clock, ProfileOf(row.Lot, clock.Day(row.At), row.Run, tables));
         }
 
         return lots;
     }
 
-    internal static LotProfile ProfileOf(EggLot lot, DateOnly delivered, string? run) =>
-        new(lot.Code, lot.Species, lot.FertilisedFrom, lot.FertilisedTo, lot.HatcheryMeanC, delivered, run);
+    internal static LotProfile ProfileOf(EggLot lot, DateOnly delivered, string? run, OwnTables tables) =>
+        new(lot.Code, lot.Species, lot.FertilisedFrom, lot.FertilisedTo, lot.HatcheryMeanC, delivered, run)
+        {
+            History = LotHistory.Of(lot),
+            OwnTables = tables.For(lot),
+        };
 }

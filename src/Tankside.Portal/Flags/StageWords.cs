@@ -26,7 +26,7 @@ public sealed record StageWords(string Next, string Place, Picture Picture)
     /// <summary>Why there is no date for a stage, in one sentence; null when there is one.</summary>
     public static string? WhyNoDate(LotProfile lot, DevelopmentNow now, Stage stage) =>
         (stage == Stage.Hatch ? now.Hatch : now.SwimUp) is not null ? null
-        : !StageModels.TryFind(lot.Species, stage, out _, out var why) ? why
+        : !lot.TryFind(stage, out _, out var why) ? why
         : now.WhyNoForecast ?? "At this temperature development stands still.";
 
     private static string EggsNext(DevelopmentNow now, TimeWords time) => now.Hatch switch

@@ -72,6 +72,21 @@ public static class StageModels
         return new StageModel(card, table.At);
     }
 
+    /// <summary>Swim-up and eyed as the usual multiples of a hatch rule of one's own; null where there is no multiple for the species.</summary>
+    /// <param name="hatch">The rule for hatch.</param>
+    /// <param name="stage">The stage asked for.</param>
+    public static StageModel? FromHatch(StageModel hatch, Stage stage)
+    {
+        ArgumentNullException.ThrowIfNull(hatch);
+        return stage switch
+        {
+            Stage.Hatch => hatch,
+            Stage.SwimUp => StageFractions.SwimUp(hatch),
+            Stage.Eyed => StageFractions.Eyed(hatch),
+            _ => throw new ArgumentOutOfRangeException(nameof(stage), stage, "Not a known stage."),
+        };
+    }
+
     private static StageModel? Hatch(Species species) =>
         PacificCurves.Find(species, Stage.Hatch) ?? CrispCurves.Hatch(species) ?? HandbookDays.Hatch(species);
 

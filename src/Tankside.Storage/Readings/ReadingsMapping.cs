@@ -76,6 +76,7 @@ internal sealed class SetPointPlanMapping : IEntityTypeConfiguration<SetPointPla
     {
         plan.HasOne<Tank>().WithMany().HasForeignKey(p => p.TankId);
         plan.HasIndex(p => new { p.TankId, p.MadeAt });
+        plan.HasIndex(p => p.TankId).IsUnique().HasFilter("ended_at IS NULL").HasDatabaseName("IX_set_point_plans_one_open");
         plan.Property(p => p.Steps).HasMaxLength(8000);
         plan.Property(p => p.Version).IsConcurrencyToken();
     }

@@ -49,8 +49,11 @@ public sealed class PlanTank(IDbContextFactory<HatcheryDb> databases, TimeProvid
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
         var now = Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
+        await using var transaction = await db.Database.BeginTransactionAsync(cancel);
         var tank = await db.Tanks.SingleAsync(t => t.Id == glance.Place.Tank.Id, cancel);
-        if (!await EndOpenAsync(db, tank.Id, user, now, seenAt, cancel))
+
+        // The older ends before the newer is there: a tank has one open plan, and the database holds us to it.
+        if (!await EndOpenAsync(db, tank.Id, user, now, seenAt, cancel) || !await SavedAsync(db, cancel))
         {
             return false;
         }
@@ -66,7 +69,13 @@ public sealed class PlanTank(IDbContextFactory<HatcheryDb> databases, TimeProvid
             Steps = StoredSteps.Write(course.Steps),
         });
         tank.SetPointC = SetPointCourse.On(course.Steps, glance.Place.Calendar.Clock.Day(now));
-        return await SavedAsync(db, cancel);
+        if (!await SavedAsync(db, cancel))
+        {
+            return false;
+        }
+
+        await transaction.CommitAsync(cancel);
+        return true;
     }
 
     /// <summary>Ends the kept plan; the dial is left where it stands.</summary>
