@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Readings;
+using Tankside.Portal.Releases;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Flags;
@@ -47,7 +48,7 @@ public sealed class LotHatches
             .ToLookup(d => d.TankId, d => new TankDay { TankId = d.TankId, Day = d.Day, MeanC = d.MeanC, Hatched = d.Hatched });
         foreach (var tank in hatched)
         {
-            var profile = LotsInTanks.ProfileOf(tank.Lot, clocks[tank.Lot.Id].Day(tank.At), tank.Run, tables);
+            var profile = tables.ProfileOf(tank.Lot, clocks[tank.Lot.Id].Day(tank.At), tank.Run);
             List<TankDay> own = [.. days[tank.TankId].Where(d => d.Day >= profile.DeliveredOn)];
             if (!result.byLot.TryGetValue(tank.Lot.Id, out var seen))
             {

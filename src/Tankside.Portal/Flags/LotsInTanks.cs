@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.People;
 using Tankside.Portal.Places;
+using Tankside.Portal.Releases;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Flags;
@@ -26,16 +27,9 @@ public static class LotsInTanks
         foreach (var row in rows.Where(r => surroundings.Knows(r.TankId)))
         {
             var clock = surroundings.Of(row.TankId).Calendar.Clock;
-            lots[row.TankId] = new LotInTank(row.Lot.Id, row.SeasonId, clock, ProfileOf(row.Lot, clock.Day(row.At), row.Run, tables));
+            lots[row.TankId] = new LotInTank(row.Lot.Id, row.SeasonId, clock, tables.ProfileOf(row.Lot, clock.Day(row.At), row.Run));
         }
 
         return lots;
     }
-
-    internal static LotProfile ProfileOf(EggLot lot, DateOnly delivered, string? run, OwnTables tables) =>
-        new(lot.Code, lot.Species, lot.FertilisedFrom, lot.FertilisedTo, lot.HatcheryMeanC, delivered, run)
-        {
-            History = LotHistory.Of(lot),
-            OwnTables = tables.For(lot),
-        };
 }

@@ -1,6 +1,7 @@
 using Tankside.Portal.Places;
 using Tankside.Portal.Readings;
 using Tankside.Portal.Releases.Ledger;
+using Tankside.Portal.Releases.Lots;
 using Tankside.Portal.Releases.Permits;
 
 namespace Tankside.Portal.Releases;
@@ -26,5 +27,10 @@ public static class ReleasesFeature
         services.AddScoped<AddPermit>();
         services.AddPlaceEditing();
         services.AddScoped<SeasonOverview>();
+        services.AddScoped<SeasonLots>();
+        services.AddScoped<KeepLot>();
+        services.AddScoped<Allotments>();
+        services.AddScoped<OrderAtHand>();
+        services.AddScoped<KeepTable>();
     }
 }

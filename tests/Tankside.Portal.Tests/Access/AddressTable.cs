@@ -112,6 +112,13 @@ public static class AddressTable
         .. Page("/calendar/plan", "/calendar/plan", "s ryryr ry sss s"),
         .. Page("/calendar/plan/keep", "/calendar/plan/keep", "s ryryr ry sss s"),
 
+        .. Page("/lots", "/lots", "s ryryr ry sss s"),
+        .. Page("/lots/new", "/lots/new", "s ryryr ry sss s", "lot"),
+        .. OneOf("/lots/{Name}", "/lots/L1", "s ryryr ry sss s", "lot"),
+        .. Page("/lots/allot", "/lots/allot", "s ryryr ry sss s", "allot"),
+        .. Page("/lots/order", "/lots/order", "s ryryr ry sss s"),
+        .. Page("/lots/tables", "/lots/tables", "s ryryr ry sss s", "table"),
+
         .. Page("/ledger", "/ledger", "s yyryr yy sss s"),
         .. OneOf("/ledger/{Code}", "/ledger/{tank}", "s yyryr -- sss s", "line"),
         .. OneOf("/ledger/{Code}/received", "/ledger/{tank}/received", "s yyryr -- sss s", "receipt"),

@@ -3,7 +3,7 @@ using Tankside.Hatchery.Eggs;
 using Tankside.Science.Eggs;
 using Tankside.Storage;
 
-namespace Tankside.Portal.Flags;
+namespace Tankside.Portal.Releases;
 
 /// <summary>The programmes' own stage tables for the species of some lots. Nothing is asked of the database where every stage has a published rule.</summary>
 public sealed class OwnTables
@@ -24,7 +24,13 @@ public sealed class OwnTables
         return new OwnTables(await db.OwnStageTables.AsNoTracking().Where(t => programmes.Contains(t.ProgrammeId)).ToListAsync(cancel));
     }
 
-    public IReadOnlyList<StageModel> For(EggLot lot) => [.. tables[(lot.ProgrammeId, lot.Species)]];
+    /// <summary>A lot as the dates of a tank take it that got its eggs on a day.</summary>
+    public LotProfile ProfileOf(EggLot lot, DateOnly delivered, string? run) =>
+        new(lot.Code, lot.Species, lot.FertilisedFrom, lot.FertilisedTo, lot.HatcheryMeanC, delivered, run)
+        {
+            History = LotHistory.Of(lot),
+            OwnTables = [.. tables[(lot.ProgrammeId, lot.Species)]],
+        };
 
     private static bool IsPublished(Species species) =>
         StageModels.TryFind(species, Stage.Hatch, out _, out _) && StageModels.TryFind(species, Stage.SwimUp, out _, out _);
