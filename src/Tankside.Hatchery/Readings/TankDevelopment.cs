@@ -44,6 +44,9 @@ public sealed record DevelopmentNow(
 {
     /// <summary>Whose hatch sharpened the dates: that of swim-up, and until half have hatched that of the hatch. Null when nobody's was seen.</summary>
     public LearnedFrom? Learned { get; init; }
+
+    /// <summary>When the first and when the last are out, about; null without a date for the hatch.</summary>
+    public (DateOnly First, DateOnly Last)? HatchSpan { get; init; }
 }
 
 /// <summary>
@@ -79,7 +82,27 @@ public static class TankDevelopment
 
         var hatchSeen = days.Any(d => d.Hatched >= Share.Some || d.Swimming >= Share.Some || d.DeadAlevins > 0 || d.DeadFry > 0);
         var stage = StageNow(today, days, hatch, swimUp);
-        return new DevelopmentNow(stage, units, lot.Fertilised, hatch, swimUp, why, hatchSeen, half) { Learned = taught?.From };
+        return new DevelopmentNow(stage, units, lot.Fertilised, hatch, swimUp, why, hatchSeen, half)
+        {
+            Learned = taught?.From,
+            HatchSpan = hatch is null ? null : SpanOf(hatch, lot, daily, coming),
+        };
+    }
+
+    /// <summary>Half lies in the middle of first and last, as far from both as the species takes in this water.</summary>
+    private static (DateOnly First, DateOnly Last)? SpanOf(StageForecast hatch, LotProfile lot, List<DayTemperature> daily, IReadOnlyList<Celsius> coming)
+    {
+        var index = hatch.Mid.DayNumber - lot.DeliveredOn.DayNumber;
+        var water = index < 0 ? new Celsius(lot.HatcheryMeanC)
+            : index < daily.Count ? daily[index].Mean
+            : coming[Math.Min(index - daily.Count, coming.Count - 1)];
+        if (hatch.Model.RateAt(water) is not (> 0 and var rate))
+        {
+            return null;
+        }
+
+        var days = (int)Math.Ceiling(HatchSpread.ToHalf(lot.Species).Share / rate);
+        return (hatch.Mid.AddDays(-days), hatch.Mid.AddDays(days));
     }
 
     private static LifeStage StageNow(DateOnly today, IReadOnlyList<TankDay> days, StageForecast? hatch, StageForecast? swimUp)
