@@ -51,7 +51,8 @@ public sealed record SiblingLosses(int Deaths, double FishDays)
 
 /// <summary>Eggs on their way.</summary>
 /// <param name="On">The local day of delivery.</param>
-public sealed record EggsExpected(DateOnly On, int Eggs);
+/// <param name="SignedFor">Somebody has signed that they may come although the tank is not proved ready.</param>
+public sealed record EggsExpected(DateOnly On, int Eggs, bool SignedFor = false);
 
 /// <summary>Where a tank's account stands.</summary>
 /// <param name="CountedAt">The newest count of the living.</param>

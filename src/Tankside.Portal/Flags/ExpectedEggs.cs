@@ -15,9 +15,15 @@ internal static class ExpectedEggs
         var promised = await db.Allotments.AsNoTracking()
             .Where(a => tankIds.Contains(a.TankId) && a.DeliveryOn >= from && a.Eggs > 0)
             .Where(a => !db.Receipts.Any(r => r.TankId == a.TankId && r.SeasonId == a.SeasonId && r.LotId == a.LotId))
-            .Select(a => new { a.TankId, a.DeliveryOn, a.Eggs }).ToListAsync(cancel);
+            .Select(a => new
+            {
+                a.TankId,
+                a.DeliveryOn,
+                a.Eggs,
+                Signed = db.ReadyOverrides.Any(o => o.TankId == a.TankId && o.SeasonId == a.SeasonId && o.WithdrawnAt == null),
+            }).ToListAsync(cancel);
         return promised.GroupBy(p => p.TankId).ToDictionary(
             g => g.Key,
-            g => g.GroupBy(p => p.DeliveryOn!.Value).OrderBy(d => d.Key).Select(d => new EggsExpected(d.Key, d.Sum(p => p.Eggs))).First());
+            g => g.GroupBy(p => p.DeliveryOn!.Value).OrderBy(d => d.Key).Select(d => new EggsExpected(d.Key, d.Sum(p => p.Eggs), d.All(p => p.Signed))).First());
     }
 }

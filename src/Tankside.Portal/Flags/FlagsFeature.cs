@@ -3,6 +3,7 @@ using Tankside.Portal.Flags.Calls;
 using Tankside.Portal.Flags.FirstPages;
 using Tankside.Portal.Flags.HatchCalendar;
 using Tankside.Portal.Flags.Leaving;
+using Tankside.Portal.Flags.Readiness;
 using Tankside.Portal.Flags.Rehearsals;
 using Tankside.Portal.Flags.Spares;
 using Tankside.Portal.Flags.Steering;
@@ -39,6 +40,7 @@ public static class FlagsFeature
         services.AddScoped<Feeds>();
         services.AddScoped<PlanTank>();
         services.AddScoped<PlanTanks>();
+        services.AddScoped<ReadyTanks>();
         services.AddRehearsals();
         services.AddSweeps();
         services.AddHostedService<JudgeWorker>();

@@ -117,6 +117,8 @@ public static class AddressTable
         .. OneOf("/lots/{Name}", "/lots/L1", "s ryryr ry sss s", "lot"),
         .. Page("/lots/allot", "/lots/allot", "s ryryr ry sss s", "allot"),
         .. Page("/lots/order", "/lots/order", "s ryryr ry sss s"),
+        .. Page("/lots/ready", "/lots/ready", "s ryryr ry sss s"),
+        .. OneOf("/tanks/{Code}/ready", "/tanks/{tank}/ready", "s yyryr -- sss s", "list", "sign", "withdraw"),
         .. Page("/lots/tables", "/lots/tables", "s ryryr ry sss s", "table"),
 
         .. Page("/ledger", "/ledger", "s yyryr yy sss s"),

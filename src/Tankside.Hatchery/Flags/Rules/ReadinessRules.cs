@@ -12,7 +12,8 @@ public static class ReadinessRules
     {
         var (calendar, limits) = (record.Calendar, record.Limits);
         var today = calendar.Clock.Day(now);
-        if (record.Expected is not { } eggs || eggs.On < today || eggs.On > today.AddDays((int)limits[Limits.Season.ReadyAhead]))
+        if (record.Expected is not { SignedFor: false } eggs || eggs.On < today || eggs.On > today.AddDays((int)limits[Limits.Season.ReadyAhead])
+            || NotCold(record, eggs.On, now) is not { } reason)
         {
             return null;
         }
@@ -20,21 +21,23 @@ public static class ReadinessRules
         var mustBeColdOn = eggs.On.AddDays(-(int)limits[Limits.Season.ReadyDays]);
         var newest = record.Recent.LastOrDefault(r => r.Seen.WaterC is not null);
         var since = AtSetPointSince(record);
-        Unready? why = newest is null || newest.At < now.AddDays(-limits[Limits.Season.ReadyDays]) ? Unready.Unread
-            : since is null ? Unready.OffSetPoint
-            : calendar.Clock.Day(since.Value) > mustBeColdOn ? Unready.NotProved
-            : null;
-        if (why is not { } reason)
-        {
-            return null;
-        }
-
         var window = calendar.WindowOf(eggs.On);
         var begins = calendar.Clock.Utc(mustBeColdOn, default);
         var evidence = new ReadinessEvidence(
             LifeStage.Egg, reason, eggs.Eggs, eggs.On, newest?.Seen.WaterC, newest?.At, reason == Unready.NotProved ? since : null, record.Tank.SetPointC);
         var standsOn = newest is null || reason == Unready.Unread ? begins : newest.At;
         return new Finding(FlagKind.NotReady, Urgency.Today, standsOn, evidence, NothingInItYet(begins, window.Opens, window.Closes));
+    }
+
+    /// <summary>Why the water has not proved cold for eggs that come on a day; null when it has.</summary>
+    public static Unready? NotCold(TankRecord record, DateOnly eggsOn, DateTime now)
+    {
+        var days = record.Limits[Limits.Season.ReadyDays];
+        var newest = record.Recent.LastOrDefault(r => r.Seen.WaterC is not null);
+        return newest is null || newest.At < now.AddDays(-days) ? Unready.Unread
+            : AtSetPointSince(record) is not { } since ? Unready.OffSetPoint
+            : record.Calendar.Clock.Day(since) > eggsOn.AddDays(-(int)days) ? Unready.NotProved
+            : null;
     }
 
     /// <summary>The first reading of the unbroken run at the set point that ends with the newest; null when that one is off.</summary>
