@@ -31,8 +31,8 @@ public static class KitRules
     /// <summary>The kinds that a person enters on a piece's own page, without the swap, which has two sides.</summary>
     public static IReadOnlyList<KitActKind> EnteredAlone { get; } =
     [
-        KitActKind.Out, KitActKind.In, KitActKind.Taken, KitActKind.Fault, KitActKind.RepairSent, KitActKind.Repaired,
-        KitActKind.WarrantyClaimed, KitActKind.Cleaned, KitActKind.Stored, KitActKind.LoanSigned, KitActKind.Retired, KitActKind.Noted,
+        KitActKind.Out, KitActKind.Repaired, KitActKind.Fault, KitActKind.In, KitActKind.Cleaned, KitActKind.RepairSent, KitActKind.Taken,
+        KitActKind.Stored, KitActKind.LoanSigned, KitActKind.WarrantyClaimed, KitActKind.Retired, KitActKind.Noted,
     ];
 
     /// <summary>What these acts need to know of where it goes.</summary>

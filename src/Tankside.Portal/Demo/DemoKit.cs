@@ -7,7 +7,7 @@ namespace Tankside.Portal.Demo;
 public static class DemoKit
 {
     /// <summary>The depot that the kit hand has the key of.</summary>
-    public const string Shed = "Kit shed, Three Springs";
+    public const string Shed = "Kit shed, Larch Road";
 
     private const string Hours = "school days 8:00 to 15:00";
 

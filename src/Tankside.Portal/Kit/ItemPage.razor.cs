@@ -31,6 +31,7 @@ public sealed partial class ItemPage(KitCards cards, ActOnKit act, TimeProvider 
         KitActKind.WarrantyClaimed => "With whom, under which number?",
         KitActKind.Retired => "Why? Which parts are kept?",
         KitActKind.LoanSigned => "Where is the paper?",
+        KitActKind.Noted => "The note",
         _ => "A note, if it needs one",
     };
 

@@ -71,7 +71,7 @@ public static class KitWords
         KitActKind.Stored => "It is put away at a depot",
         KitActKind.LoanSigned => "The school signed the loan agreement",
         KitActKind.Retired => "It is retired for good",
-        KitActKind.Noted => "Only a note",
+        KitActKind.Noted => "Add a note",
         KitActKind.Registered or KitActKind.Swapped => Done(kind),
     };
 

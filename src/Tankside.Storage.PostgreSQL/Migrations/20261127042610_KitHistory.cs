@@ -392,6 +392,7 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     longitude = (SELECT d.longitude FROM kit_depots d WHERE d.id = kit_items.depot_id)
                 WHERE depot_id IS NOT NULL
                 """);
+            migrationBuilder.Sql("UPDATE kit_items SET depot_id = NULL");
 
             migrationBuilder.DropForeignKey(
                 name: "fk_kit_items_kit_depots_depot_id",
