@@ -57,6 +57,16 @@ public class HatcheryDb(DbContextOptions<HatcheryDb> options)
 
     public DbSet<KitItem> KitItems => Set<KitItem>();
 
+    public DbSet<KitAct> KitActs => Set<KitAct>();
+
+    public DbSet<KitDepot> KitDepots => Set<KitDepot>();
+
+    public DbSet<KitPhoto> KitPhotos => Set<KitPhoto>();
+
+    public DbSet<Consumable> Consumables => Set<Consumable>();
+
+    public DbSet<ConsumableMove> ConsumableMoves => Set<ConsumableMove>();
+
     public DbSet<EggLot> EggLots => Set<EggLot>();
 
     public DbSet<Allotment> Allotments => Set<Allotment>();

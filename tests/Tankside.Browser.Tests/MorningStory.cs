@@ -171,15 +171,15 @@ public class MorningStory
         Assert.Fail("The words were not kept.");
     }
 
-    private static Task SpareAsync(BrowserHost host) => host.Portal.SeedAsync(db => db.Add(new KitItem
+    private static Task SpareAsync(BrowserHost host) => host.Portal.SeedAsync(db =>
     {
-        Id = Guid.NewGuid(),
-        ProgrammeId = host.World.One.Programme.Id,
-        Kind = KitKind.Chiller,
-        Serial = "SP-1",
-        Make = "quarter horse",
-        SchoolId = host.World.One.Schools[1].Id,
-        Place = "stock room",
-        HolderPhone = "555-0139",
-    }));
+        var depot = new KitDepot
+        {
+            Id = Guid.NewGuid(), ProgrammeId = host.World.One.Programme.Id, Name = "stock room", SchoolId = host.World.One.Schools[1].Id, Phone = "555-0139",
+        };
+        db.AddRange(depot, new KitItem
+        {
+            Id = Guid.NewGuid(), ProgrammeId = host.World.One.Programme.Id, Kind = KitKind.Chiller, Serial = "SP-1", Make = "quarter horse", DepotId = depot.Id,
+        });
+    });
 }

@@ -1,5 +1,4 @@
 using Tankside.Hatchery.Flags;
-using Tankside.Hatchery.Kit;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
@@ -82,13 +81,7 @@ internal static class SampleActs
                 Id = Guid.NewGuid(), SweepId = sweep.Id, SchoolId = p.Schools[0].Id, PersonId = coordinator, SecretHash = "cd34", AskedAt = At,
                 AnsweredAt = At.AddHours(1), Answer = SweepAnswer.PowerOff, Note = "battery air is on",
             },
-            new KitItem
-            {
-                Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, Kind = KitKind.Chiller, Serial = "CH-0117", Make = "quarter horse, drop-in",
-                Condition = KitCondition.Working, SchoolId = p.Schools[0].Id, Place = "stock room", Holder = "Office", HolderPhone = "555-0139",
-                Hours = "school days 8 to 15", Latitude = 45.5, Longitude = -122.25, MostLitres = 210, ReservedForTankId = p.Tanks[0].Id,
-                ReservedBy = coordinator, ReservedAt = At, InTankId = p.Tanks[1].Id,
-            },
+            .. SampleKit.Of(p),
             new RehearsalMorning
             {
                 Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, Seed = 7, StartedBy = coordinator, WorkedBy = coordinator, StartedAt = At,

@@ -105,8 +105,8 @@ public static partial class Limits
     public static readonly Setting PowerActNow = new("power.act-now", 6, "hours to the earliest loss", Judgement);
     public static readonly Setting PowerToday = new("power.today", 24, "hours to the earliest loss", Judgement);
 
-    public static readonly Setting RoadFactor = new("drive.road-factor", 1.3, "road km for each along the great circle", Judgement);
-    public static readonly Setting KmAnHour = new("drive.km-an-hour", 50, "km/h", Judgement);
+    public static readonly Setting RoadFactor = new(Kit.KitSettings.RoadFactorKey, 1.3, "road km for each along the great circle", Judgement);
+    public static readonly Setting KmAnHour = new(Kit.KitSettings.KmAnHourKey, 50, "km/h", Judgement);
 
     public static readonly Setting NitriteLook = new("nitrite.look", 0.06, "mg/L as N", "British Columbia guideline, short term, water with little chloride");
     public static readonly Setting NitriteAct = new("nitrite.act", 0.15, "mg/L as N, two tests in a row", Practice);

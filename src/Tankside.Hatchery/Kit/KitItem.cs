@@ -9,6 +9,7 @@ public enum KitKind
     Filter,
     Thermometer,
     Tank,
+    Logger,
 }
 
 public enum KitCondition
@@ -19,7 +20,10 @@ public enum KitCondition
     Retired,
 }
 
-/// <summary>One piece of kit with a serial. A spare is one that works and stands in no tank.</summary>
+/// <summary>
+/// One piece of kit with a serial, as it stands now. It is in one place at most: in a tank, at a depot, or on the road with a person. How it
+/// came there is told by its <see cref="KitAct"/>s.
+/// </summary>
 public sealed class KitItem
 {
     public Guid Id { get; init; }
@@ -33,27 +37,29 @@ public sealed class KitItem
 
     public required string Make { get; set; }
 
+    /// <summary>Which delivery of the make it came with, so that a bad one can be seen: "Fenwick 2019-B".</summary>
+    public string? Batch { get; set; }
+
+    /// <summary>Whose it is: that decides who pays for a repair.</summary>
+    public string? Owner { get; set; }
+
+    public DateOnly? BoughtOn { get; set; }
+
+    public DateOnly? WarrantyUntil { get; set; }
+
     public KitCondition Condition { get; set; }
 
-    /// <summary>The tank it runs at; null when it lies ready.</summary>
+    /// <summary>It came out of a tank and was not cleaned since.</summary>
+    public bool ToClean { get; set; }
+
+    /// <summary>The tank it runs at.</summary>
     public Guid? InTankId { get; set; }
 
-    /// <summary>The school it lies at; null when somebody else holds it.</summary>
-    public Guid? SchoolId { get; set; }
+    /// <summary>The depot it lies at.</summary>
+    public Guid? DepotId { get; set; }
 
-    /// <summary>Where it lies and who hands it out, in words: "stock room, ask at the office".</summary>
-    public string? Place { get; set; }
-
-    public string? Holder { get; set; }
-
-    public string? HolderPhone { get; set; }
-
-    /// <summary>When it can be fetched, in words.</summary>
-    public string? Hours { get; set; }
-
-    public double? Latitude { get; set; }
-
-    public double? Longitude { get; set; }
+    /// <summary>Who carries it.</summary>
+    public Guid? WithPersonId { get; set; }
 
     /// <summary>The most water it can serve, litres; null when it fits any tank.</summary>
     public double? MostLitres { get; set; }
@@ -65,7 +71,21 @@ public sealed class KitItem
 
     public DateTime? ReservedAt { get; set; }
 
+    /// <summary>Acts in its history so far.</summary>
+    public int Acts { get; set; }
+
     public int Version { get; set; }
 
-    public bool IsSpare => Condition == KitCondition.Working && InTankId is null;
+    /// <summary>It works and stands ready: in no tank and on nobody's way to one.</summary>
+    public bool IsSpare => Condition == KitCondition.Working && InTankId is null && WithPersonId is null;
+
+    public KitSpot Spot =>
+        Condition == KitCondition.Retired ? KitSpot.Gone
+        : Condition == KitCondition.InRepair ? KitSpot.AtTheRepairer
+        : InTankId is { } tank ? new KitSpot(KitPlace.Tank, tank)
+        : DepotId is { } depot ? new KitSpot(KitPlace.Depot, depot)
+        : WithPersonId is { } person ? new KitSpot(KitPlace.Person, person)
+        : KitSpot.Unknown;
+
+    public bool Fits(double litres) => MostLitres is not { } most || most >= litres;
 }

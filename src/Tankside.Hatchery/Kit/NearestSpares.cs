@@ -8,6 +8,9 @@ namespace Tankside.Hatchery.Kit;
 /// <param name="At">Where the tank stands; null when nobody has said.</param>
 public sealed record SpareNeed(Guid TankId, IReadOnlyList<KitKind> Kinds, double Litres, GeoPoint? At);
 
+/// <summary>A piece of kit and where it lies; null when nobody has said.</summary>
+public sealed record KitAt(KitItem Item, GeoPoint? At);
+
 /// <summary>A spare that could be lent.</summary>
 /// <param name="Minutes">Drive from where it lies to the tank; null when one of the two places is not known.</param>
 /// <param name="IsOurs">It is reserved for this very tank already.</param>
@@ -28,19 +31,19 @@ public static class NearestSpares
     /// The one reserved for this tank first, then by kind as asked, then by drive time; those whose way is not known come last in their
     /// kind. One that is broken, in use, too small or promised to another tank is never among them.
     /// </summary>
-    public static IReadOnlyList<SpareOffer> For(SpareNeed need, IEnumerable<KitItem> kit, Driving driving) =>
+    public static IReadOnlyList<SpareOffer> For(SpareNeed need, IEnumerable<KitAt> kit, Driving driving) =>
         [.. kit
-            .Where(k => k.IsSpare && need.Kinds.Contains(k.Kind))
-            .Where(k => k.ReservedForTankId is null || k.ReservedForTankId == need.TankId)
-            .Where(k => k.MostLitres is not { } most || most >= need.Litres)
-            .Select(k => new SpareOffer(k, Drive(need, k, driving), k.ReservedForTankId == need.TankId))
+            .Where(k => k.Item.IsSpare && need.Kinds.Contains(k.Item.Kind))
+            .Where(k => k.Item.ReservedForTankId is null || k.Item.ReservedForTankId == need.TankId)
+            .Where(k => k.Item.Fits(need.Litres))
+            .Select(k => new SpareOffer(k.Item, Drive(need, k, driving), k.Item.ReservedForTankId == need.TankId))
             .OrderByDescending(o => o.IsOurs)
             .ThenBy(o => IndexOf(need.Kinds, o.Item.Kind))
             .ThenBy(o => o.Minutes ?? double.MaxValue)
             .ThenBy(o => o.Item.Serial, StringComparer.Ordinal)];
 
-    private static double? Drive(SpareNeed need, KitItem item, Driving driving) =>
-        need.At is { } to && GeoPoint.Of(item.Latitude, item.Longitude) is { } from ? driving.Minutes(from, to) : null;
+    private static double? Drive(SpareNeed need, KitAt item, Driving driving) =>
+        need.At is { } to && item.At is { } from ? driving.Minutes(from, to) : null;
 
     private static int IndexOf(IReadOnlyList<KitKind> kinds, KitKind kind)
     {

@@ -73,6 +73,9 @@ public static class Policies
     /// <summary>Those who keep photos of a tank: teacher (own school), coordinator, lead.</summary>
     public const string Photos = nameof(Photos);
 
+    /// <summary>Those who keep the register of the kit: coordinator, kit hand, lead.</summary>
+    public const string Kit = nameof(Kit);
+
     /// <summary>Those who see the season's account: coordinator, lead, agency contact.</summary>
     public const string Totals = nameof(Totals);
 
@@ -93,6 +96,7 @@ public static class Policies
         [Ledger] = [Role.Teacher, Role.Coordinator, Role.ProgrammeLead],
         [Labels] = [Role.Teacher, Role.Coordinator, Role.ProgrammeLead],
         [Photos] = [Role.Teacher, Role.Coordinator, Role.ProgrammeLead],
+        [Kit] = [Role.Coordinator, Role.KitHand, Role.ProgrammeLead],
         [Totals] = [Role.Coordinator, Role.ProgrammeLead, Role.AgencyContact],
         [Lead] = [Role.ProgrammeLead],
     };

@@ -54,7 +54,7 @@ public static class DemoPlaces
         var tanks = TanksOf(programme, season, schools, lots, calendar, today, dice, rows);
         var sites = AlderBasin.Sites.Select(s => new ReleaseSite { Id = dice.Id(), ProgrammeId = programme.Id, Name = s.Name, Water = s.Water }).ToList();
         rows.AddRange(sites);
-        rows.AddRange(DemoKit.Build(programme.Id, schools, tanks, dice));
+        rows.AddRange(DemoKit.Build(programme.Id, schools, tanks, today, dice));
         var permits = Permits(programme, season, dice);
         rows.AddRange(permits);
         return new DemoBasin(programme, season, schools, tanks, calendar, sites, permits[1], rows);

@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Kit;
 using Tankside.Hatchery.People;
 using Tankside.Storage;
 using Tankside.Storage.People;
@@ -67,6 +68,10 @@ public static class DemoSeason
                 Role = role,
                 SchoolId = role == Role.Teacher ? basin.Schools[0].Id : null,
             });
+            if (role == Role.KitHand)
+            {
+                basin.Rows.OfType<KitDepot>().Single(d => d.Name == DemoKit.Shed).HolderId = person.Id;
+            }
         }
     }
 

@@ -1,3 +1,4 @@
+using Tankside.Portal.Kit;
 using Tankside.Portal.Places;
 using Tankside.Portal.Readings;
 using Tankside.Portal.Releases.Ledger;
@@ -12,6 +13,7 @@ public static class ReleasesFeature
     public static void AddReleases(this IServiceCollection services)
     {
         services.AddSingleton<ISavedWithReading, LossLines>();
+        services.AddSingleton<IFishAtRisk, FishForKit>();
         services.AddScoped<TotalsOfSeason>();
         services.AddScoped<TankLedger>();
         services.AddScoped<EnterLine>();

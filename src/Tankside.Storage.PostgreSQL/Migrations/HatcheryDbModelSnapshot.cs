@@ -883,6 +883,249 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.ToTable("rehearsals", (string)null);
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.Kit.Consumable", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<int>("InStock")
+                        .HasColumnType("integer")
+                        .HasColumnName("in_stock");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("name");
+
+                    b.Property<DateTime?>("OrderedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("ordered_at");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("programme_id");
+
+                    b.Property<int>("ReorderAt")
+                        .HasColumnType("integer")
+                        .HasColumnName("reorder_at");
+
+                    b.Property<int>("ReorderQuantity")
+                        .HasColumnType("integer")
+                        .HasColumnName("reorder_quantity");
+
+                    b.Property<string>("Supplier")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("supplier");
+
+                    b.Property<string>("Unit")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("unit");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_consumables");
+
+                    b.HasIndex("ProgrammeId", "Name")
+                        .IsUnique()
+                        .HasDatabaseName("ix_consumables_programme_id_name");
+
+                    b.ToTable("consumables", (string)null);
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Kit.ConsumableMove", b =>
+                {
+                    b.Property<Guid>("ConsumableId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("consumable_id");
+
+                    b.Property<Guid>("SenderId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("sender_id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<Guid>("By")
+                        .HasColumnType("uuid")
+                        .HasColumnName("by");
+
+                    b.Property<int>("Change")
+                        .HasColumnType("integer")
+                        .HasColumnName("change");
+
+                    b.Property<int>("InStockAfter")
+                        .HasColumnType("integer")
+                        .HasColumnName("in_stock_after");
+
+                    b.Property<string>("Note")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("note");
+
+                    b.HasKey("ConsumableId", "SenderId")
+                        .HasName("pk_consumable_moves");
+
+                    b.ToTable("consumable_moves", (string)null);
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Kit.KitAct", b =>
+                {
+                    b.Property<Guid>("ItemId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("item_id");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer")
+                        .HasColumnName("number");
+
+                    b.Property<string>("After")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("after");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<string>("Before")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("before");
+
+                    b.Property<Guid?>("By")
+                        .HasColumnType("uuid")
+                        .HasColumnName("by");
+
+                    b.Property<Guid?>("FromId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("from_id");
+
+                    b.Property<string>("FromPlace")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("from_place");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("kind");
+
+                    b.Property<string>("Note")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("note");
+
+                    b.Property<Guid>("SenderId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("sender_id");
+
+                    b.Property<Guid?>("ToId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("to_id");
+
+                    b.Property<string>("ToPlace")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("to_place");
+
+                    b.HasKey("ItemId", "Number")
+                        .HasName("pk_kit_acts");
+
+                    b.HasIndex("ItemId", "SenderId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_kit_acts_item_id_sender_id");
+
+                    b.ToTable("kit_acts", (string)null);
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Kit.KitDepot", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime?>("ClosedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("closed_at");
+
+                    b.Property<string>("Holder")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("holder");
+
+                    b.Property<Guid?>("HolderId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("holder_id");
+
+                    b.Property<string>("Hours")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("hours");
+
+                    b.Property<double?>("Latitude")
+                        .HasColumnType("double precision")
+                        .HasColumnName("latitude");
+
+                    b.Property<double?>("Longitude")
+                        .HasColumnType("double precision")
+                        .HasColumnName("longitude");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("name");
+
+                    b.Property<string>("Phone")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("phone");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("programme_id");
+
+                    b.Property<Guid?>("SchoolId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("school_id");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_kit_depots");
+
+                    b.HasIndex("HolderId")
+                        .HasDatabaseName("ix_kit_depots_holder_id");
+
+                    b.HasIndex("ProgrammeId")
+                        .HasDatabaseName("ix_kit_depots_programme_id");
+
+                    b.HasIndex("SchoolId")
+                        .HasDatabaseName("ix_kit_depots_school_id");
+
+                    b.ToTable("kit_depots", (string)null);
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.Kit.KitItem", b =>
                 {
                     b.Property<Guid>("Id")
@@ -890,26 +1133,28 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("uuid")
                         .HasColumnName("id");
 
+                    b.Property<int>("Acts")
+                        .HasColumnType("integer")
+                        .HasColumnName("acts");
+
+                    b.Property<string>("Batch")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("batch");
+
+                    b.Property<DateOnly?>("BoughtOn")
+                        .HasColumnType("date")
+                        .HasColumnName("bought_on");
+
                     b.Property<string>("Condition")
                         .IsRequired()
                         .HasMaxLength(32)
                         .HasColumnType("character varying(32)")
                         .HasColumnName("condition");
 
-                    b.Property<string>("Holder")
-                        .HasMaxLength(400)
-                        .HasColumnType("character varying(400)")
-                        .HasColumnName("holder");
-
-                    b.Property<string>("HolderPhone")
-                        .HasMaxLength(400)
-                        .HasColumnType("character varying(400)")
-                        .HasColumnName("holder_phone");
-
-                    b.Property<string>("Hours")
-                        .HasMaxLength(400)
-                        .HasColumnType("character varying(400)")
-                        .HasColumnName("hours");
+                    b.Property<Guid?>("DepotId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("depot_id");
 
                     b.Property<Guid?>("InTankId")
                         .HasColumnType("uuid")
@@ -921,14 +1166,6 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("character varying(32)")
                         .HasColumnName("kind");
 
-                    b.Property<double?>("Latitude")
-                        .HasColumnType("double precision")
-                        .HasColumnName("latitude");
-
-                    b.Property<double?>("Longitude")
-                        .HasColumnType("double precision")
-                        .HasColumnName("longitude");
-
                     b.Property<string>("Make")
                         .IsRequired()
                         .HasMaxLength(400)
@@ -939,10 +1176,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("double precision")
                         .HasColumnName("most_litres");
 
-                    b.Property<string>("Place")
+                    b.Property<string>("Owner")
                         .HasMaxLength(400)
                         .HasColumnType("character varying(400)")
-                        .HasColumnName("place");
+                        .HasColumnName("owner");
 
                     b.Property<Guid>("ProgrammeId")
                         .HasColumnType("uuid")
@@ -960,23 +1197,34 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("uuid")
                         .HasColumnName("reserved_for_tank_id");
 
-                    b.Property<Guid?>("SchoolId")
-                        .HasColumnType("uuid")
-                        .HasColumnName("school_id");
-
                     b.Property<string>("Serial")
                         .IsRequired()
                         .HasMaxLength(400)
                         .HasColumnType("character varying(400)")
                         .HasColumnName("serial");
 
+                    b.Property<bool>("ToClean")
+                        .HasColumnType("boolean")
+                        .HasColumnName("to_clean");
+
                     b.Property<int>("Version")
                         .IsConcurrencyToken()
                         .HasColumnType("integer")
                         .HasColumnName("version");
 
+                    b.Property<DateOnly?>("WarrantyUntil")
+                        .HasColumnType("date")
+                        .HasColumnName("warranty_until");
+
+                    b.Property<Guid?>("WithPersonId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("with_person_id");
+
                     b.HasKey("Id")
                         .HasName("pk_kit_items");
+
+                    b.HasIndex("DepotId")
+                        .HasDatabaseName("ix_kit_items_depot_id");
 
                     b.HasIndex("InTankId")
                         .HasDatabaseName("ix_kit_items_in_tank_id");
@@ -984,14 +1232,71 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.HasIndex("ReservedForTankId")
                         .HasDatabaseName("ix_kit_items_reserved_for_tank_id");
 
-                    b.HasIndex("SchoolId")
-                        .HasDatabaseName("ix_kit_items_school_id");
+                    b.HasIndex("WithPersonId")
+                        .HasDatabaseName("ix_kit_items_with_person_id");
 
                     b.HasIndex("ProgrammeId", "Serial")
                         .IsUnique()
                         .HasDatabaseName("ix_kit_items_programme_id_serial");
 
-                    b.ToTable("kit_items", (string)null);
+                    b.ToTable("kit_items", null, t =>
+                        {
+                            t.HasCheckConstraint("ck_kit_items_one_place", "(in_tank_id IS NULL OR depot_id IS NULL) AND (in_tank_id IS NULL OR with_person_id IS NULL) AND (depot_id IS NULL OR with_person_id IS NULL) AND (condition NOT IN ('InRepair', 'Retired') OR (in_tank_id IS NULL AND depot_id IS NULL AND with_person_id IS NULL))");
+                        });
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Kit.KitPhoto", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<byte[]>("Content")
+                        .IsRequired()
+                        .HasColumnType("bytea")
+                        .HasColumnName("content");
+
+                    b.Property<int>("Height")
+                        .HasColumnType("integer")
+                        .HasColumnName("height");
+
+                    b.Property<Guid>("ItemId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("item_id");
+
+                    b.Property<string>("Note")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("note");
+
+                    b.Property<DateTime>("ReceivedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("received_at");
+
+                    b.Property<DateTime?>("RemovedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("removed_at");
+
+                    b.Property<Guid?>("RemovedBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("removed_by");
+
+                    b.Property<Guid>("SentBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("sent_by");
+
+                    b.Property<int>("Width")
+                        .HasColumnType("integer")
+                        .HasColumnName("width");
+
+                    b.HasKey("Id")
+                        .HasName("pk_kit_photos");
+
+                    b.HasIndex("ItemId", "ReceivedAt")
+                        .HasDatabaseName("ix_kit_photos_item_id_received_at");
+
+                    b.ToTable("kit_photos", (string)null);
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.People.ApiKey", b =>
@@ -2981,8 +3286,63 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasConstraintName("fk_rehearsals_programmes_programme_id");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.Kit.Consumable", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_consumables_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Kit.ConsumableMove", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Kit.Consumable", null)
+                        .WithMany()
+                        .HasForeignKey("ConsumableId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_consumable_moves_consumables_consumable_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Kit.KitAct", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Kit.KitItem", null)
+                        .WithMany()
+                        .HasForeignKey("ItemId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_kit_acts_kit_items_item_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Kit.KitDepot", b =>
+                {
+                    b.HasOne("Tankside.Storage.People.Person", null)
+                        .WithMany()
+                        .HasForeignKey("HolderId")
+                        .HasConstraintName("fk_kit_depots_people_holder_id");
+
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_kit_depots_programmes_programme_id");
+
+                    b.HasOne("Tankside.Hatchery.Places.School", null)
+                        .WithMany()
+                        .HasForeignKey("SchoolId")
+                        .HasConstraintName("fk_kit_depots_schools_school_id");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.Kit.KitItem", b =>
                 {
+                    b.HasOne("Tankside.Hatchery.Kit.KitDepot", null)
+                        .WithMany()
+                        .HasForeignKey("DepotId")
+                        .HasConstraintName("fk_kit_items_kit_depots_depot_id");
+
                     b.HasOne("Tankside.Hatchery.Places.Tank", null)
                         .WithMany()
                         .HasForeignKey("InTankId")
@@ -3000,10 +3360,20 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasForeignKey("ReservedForTankId")
                         .HasConstraintName("fk_kit_items_tanks_reserved_for_tank_id");
 
-                    b.HasOne("Tankside.Hatchery.Places.School", null)
+                    b.HasOne("Tankside.Storage.People.Person", null)
                         .WithMany()
-                        .HasForeignKey("SchoolId")
-                        .HasConstraintName("fk_kit_items_schools_school_id");
+                        .HasForeignKey("WithPersonId")
+                        .HasConstraintName("fk_kit_items_people_with_person_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Kit.KitPhoto", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Kit.KitItem", null)
+                        .WithMany()
+                        .HasForeignKey("ItemId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_kit_photos_kit_items_item_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.People.ApiKey", b =>

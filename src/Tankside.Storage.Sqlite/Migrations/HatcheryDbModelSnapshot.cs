@@ -872,6 +872,249 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.ToTable("rehearsals", (string)null);
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.Kit.Consumable", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<int>("InStock")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("in_stock");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
+                    b.Property<DateTime?>("OrderedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("ordered_at");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("programme_id");
+
+                    b.Property<int>("ReorderAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("reorder_at");
+
+                    b.Property<int>("ReorderQuantity")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("reorder_quantity");
+
+                    b.Property<string>("Supplier")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("supplier");
+
+                    b.Property<string>("Unit")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("unit");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_consumables");
+
+                    b.HasIndex("ProgrammeId", "Name")
+                        .IsUnique()
+                        .HasDatabaseName("ix_consumables_programme_id_name");
+
+                    b.ToTable("consumables", (string)null);
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Kit.ConsumableMove", b =>
+                {
+                    b.Property<Guid>("ConsumableId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("consumable_id");
+
+                    b.Property<Guid>("SenderId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sender_id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("at");
+
+                    b.Property<Guid>("By")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("by");
+
+                    b.Property<int>("Change")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("change");
+
+                    b.Property<int>("InStockAfter")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("in_stock_after");
+
+                    b.Property<string>("Note")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("note");
+
+                    b.HasKey("ConsumableId", "SenderId")
+                        .HasName("pk_consumable_moves");
+
+                    b.ToTable("consumable_moves", (string)null);
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Kit.KitAct", b =>
+                {
+                    b.Property<Guid>("ItemId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("item_id");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("number");
+
+                    b.Property<string>("After")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("after");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("at");
+
+                    b.Property<string>("Before")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("before");
+
+                    b.Property<Guid?>("By")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("by");
+
+                    b.Property<Guid?>("FromId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("from_id");
+
+                    b.Property<string>("FromPlace")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("from_place");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("kind");
+
+                    b.Property<string>("Note")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("note");
+
+                    b.Property<Guid>("SenderId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sender_id");
+
+                    b.Property<Guid?>("ToId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("to_id");
+
+                    b.Property<string>("ToPlace")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("to_place");
+
+                    b.HasKey("ItemId", "Number")
+                        .HasName("pk_kit_acts");
+
+                    b.HasIndex("ItemId", "SenderId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_kit_acts_item_id_sender_id");
+
+                    b.ToTable("kit_acts", (string)null);
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Kit.KitDepot", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime?>("ClosedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("closed_at");
+
+                    b.Property<string>("Holder")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("holder");
+
+                    b.Property<Guid?>("HolderId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("holder_id");
+
+                    b.Property<string>("Hours")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("hours");
+
+                    b.Property<double?>("Latitude")
+                        .HasColumnType("REAL")
+                        .HasColumnName("latitude");
+
+                    b.Property<double?>("Longitude")
+                        .HasColumnType("REAL")
+                        .HasColumnName("longitude");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
+                    b.Property<string>("Phone")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("phone");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("programme_id");
+
+                    b.Property<Guid?>("SchoolId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("school_id");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_kit_depots");
+
+                    b.HasIndex("HolderId")
+                        .HasDatabaseName("ix_kit_depots_holder_id");
+
+                    b.HasIndex("ProgrammeId")
+                        .HasDatabaseName("ix_kit_depots_programme_id");
+
+                    b.HasIndex("SchoolId")
+                        .HasDatabaseName("ix_kit_depots_school_id");
+
+                    b.ToTable("kit_depots", (string)null);
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.Kit.KitItem", b =>
                 {
                     b.Property<Guid>("Id")
@@ -879,26 +1122,28 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("id");
 
+                    b.Property<int>("Acts")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("acts");
+
+                    b.Property<string>("Batch")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("batch");
+
+                    b.Property<DateOnly?>("BoughtOn")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("bought_on");
+
                     b.Property<string>("Condition")
                         .IsRequired()
                         .HasMaxLength(32)
                         .HasColumnType("TEXT")
                         .HasColumnName("condition");
 
-                    b.Property<string>("Holder")
-                        .HasMaxLength(400)
+                    b.Property<Guid?>("DepotId")
                         .HasColumnType("TEXT")
-                        .HasColumnName("holder");
-
-                    b.Property<string>("HolderPhone")
-                        .HasMaxLength(400)
-                        .HasColumnType("TEXT")
-                        .HasColumnName("holder_phone");
-
-                    b.Property<string>("Hours")
-                        .HasMaxLength(400)
-                        .HasColumnType("TEXT")
-                        .HasColumnName("hours");
+                        .HasColumnName("depot_id");
 
                     b.Property<Guid?>("InTankId")
                         .HasColumnType("TEXT")
@@ -910,14 +1155,6 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("kind");
 
-                    b.Property<double?>("Latitude")
-                        .HasColumnType("REAL")
-                        .HasColumnName("latitude");
-
-                    b.Property<double?>("Longitude")
-                        .HasColumnType("REAL")
-                        .HasColumnName("longitude");
-
                     b.Property<string>("Make")
                         .IsRequired()
                         .HasMaxLength(400)
@@ -928,10 +1165,10 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("REAL")
                         .HasColumnName("most_litres");
 
-                    b.Property<string>("Place")
+                    b.Property<string>("Owner")
                         .HasMaxLength(400)
                         .HasColumnType("TEXT")
-                        .HasColumnName("place");
+                        .HasColumnName("owner");
 
                     b.Property<Guid>("ProgrammeId")
                         .HasColumnType("TEXT")
@@ -949,23 +1186,34 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("reserved_for_tank_id");
 
-                    b.Property<Guid?>("SchoolId")
-                        .HasColumnType("TEXT")
-                        .HasColumnName("school_id");
-
                     b.Property<string>("Serial")
                         .IsRequired()
                         .HasMaxLength(400)
                         .HasColumnType("TEXT")
                         .HasColumnName("serial");
 
+                    b.Property<bool>("ToClean")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("to_clean");
+
                     b.Property<int>("Version")
                         .IsConcurrencyToken()
                         .HasColumnType("INTEGER")
                         .HasColumnName("version");
 
+                    b.Property<DateOnly?>("WarrantyUntil")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("warranty_until");
+
+                    b.Property<Guid?>("WithPersonId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("with_person_id");
+
                     b.HasKey("Id")
                         .HasName("pk_kit_items");
+
+                    b.HasIndex("DepotId")
+                        .HasDatabaseName("ix_kit_items_depot_id");
 
                     b.HasIndex("InTankId")
                         .HasDatabaseName("ix_kit_items_in_tank_id");
@@ -973,14 +1221,71 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.HasIndex("ReservedForTankId")
                         .HasDatabaseName("ix_kit_items_reserved_for_tank_id");
 
-                    b.HasIndex("SchoolId")
-                        .HasDatabaseName("ix_kit_items_school_id");
+                    b.HasIndex("WithPersonId")
+                        .HasDatabaseName("ix_kit_items_with_person_id");
 
                     b.HasIndex("ProgrammeId", "Serial")
                         .IsUnique()
                         .HasDatabaseName("ix_kit_items_programme_id_serial");
 
-                    b.ToTable("kit_items", (string)null);
+                    b.ToTable("kit_items", null, t =>
+                        {
+                            t.HasCheckConstraint("ck_kit_items_one_place", "(in_tank_id IS NULL OR depot_id IS NULL) AND (in_tank_id IS NULL OR with_person_id IS NULL) AND (depot_id IS NULL OR with_person_id IS NULL) AND (condition NOT IN ('InRepair', 'Retired') OR (in_tank_id IS NULL AND depot_id IS NULL AND with_person_id IS NULL))");
+                        });
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Kit.KitPhoto", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<byte[]>("Content")
+                        .IsRequired()
+                        .HasColumnType("BLOB")
+                        .HasColumnName("content");
+
+                    b.Property<int>("Height")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("height");
+
+                    b.Property<Guid>("ItemId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("item_id");
+
+                    b.Property<string>("Note")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("note");
+
+                    b.Property<DateTime>("ReceivedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("received_at");
+
+                    b.Property<DateTime?>("RemovedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("removed_at");
+
+                    b.Property<Guid?>("RemovedBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("removed_by");
+
+                    b.Property<Guid>("SentBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sent_by");
+
+                    b.Property<int>("Width")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("width");
+
+                    b.HasKey("Id")
+                        .HasName("pk_kit_photos");
+
+                    b.HasIndex("ItemId", "ReceivedAt")
+                        .HasDatabaseName("ix_kit_photos_item_id_received_at");
+
+                    b.ToTable("kit_photos", (string)null);
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.People.ApiKey", b =>
@@ -2964,8 +3269,63 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasConstraintName("fk_rehearsals_programmes_programme_id");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.Kit.Consumable", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_consumables_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Kit.ConsumableMove", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Kit.Consumable", null)
+                        .WithMany()
+                        .HasForeignKey("ConsumableId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_consumable_moves_consumables_consumable_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Kit.KitAct", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Kit.KitItem", null)
+                        .WithMany()
+                        .HasForeignKey("ItemId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_kit_acts_kit_items_item_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Kit.KitDepot", b =>
+                {
+                    b.HasOne("Tankside.Storage.People.Person", null)
+                        .WithMany()
+                        .HasForeignKey("HolderId")
+                        .HasConstraintName("fk_kit_depots_people_holder_id");
+
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_kit_depots_programmes_programme_id");
+
+                    b.HasOne("Tankside.Hatchery.Places.School", null)
+                        .WithMany()
+                        .HasForeignKey("SchoolId")
+                        .HasConstraintName("fk_kit_depots_schools_school_id");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.Kit.KitItem", b =>
                 {
+                    b.HasOne("Tankside.Hatchery.Kit.KitDepot", null)
+                        .WithMany()
+                        .HasForeignKey("DepotId")
+                        .HasConstraintName("fk_kit_items_kit_depots_depot_id");
+
                     b.HasOne("Tankside.Hatchery.Places.Tank", null)
                         .WithMany()
                         .HasForeignKey("InTankId")
@@ -2983,10 +3343,20 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasForeignKey("ReservedForTankId")
                         .HasConstraintName("fk_kit_items_tanks_reserved_for_tank_id");
 
-                    b.HasOne("Tankside.Hatchery.Places.School", null)
+                    b.HasOne("Tankside.Storage.People.Person", null)
                         .WithMany()
-                        .HasForeignKey("SchoolId")
-                        .HasConstraintName("fk_kit_items_schools_school_id");
+                        .HasForeignKey("WithPersonId")
+                        .HasConstraintName("fk_kit_items_people_with_person_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Kit.KitPhoto", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Kit.KitItem", null)
+                        .WithMany()
+                        .HasForeignKey("ItemId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_kit_photos_kit_items_item_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.People.ApiKey", b =>

@@ -12,21 +12,14 @@ public class NearestSparesTests
     private static SpareNeed Need(double litres = 200, params KitKind[] kinds) =>
         new(Tank, kinds.Length == 0 ? [KitKind.Chiller] : kinds, litres, new GeoPoint(44, -113));
 
-    private static KitItem Item(string serial, double? latitude = 44.1, KitKind kind = KitKind.Chiller) => new()
-    {
-        Id = Guid.NewGuid(),
-        Serial = serial,
-        Make = "any",
-        Kind = kind,
-        Latitude = latitude,
-        Longitude = latitude is null ? null : -113,
-    };
+    private static KitAt Item(string serial, double? latitude = 44.1, KitKind kind = KitKind.Chiller) =>
+        new(new KitItem { Id = Guid.NewGuid(), Serial = serial, Make = "any", Kind = kind }, GeoPoint.Of(latitude, -113));
 
-    private static string[] Offered(SpareNeed need, params KitItem[] kit) => [.. NearestSpares.For(need, kit, Driving).Select(o => o.Item.Serial)];
+    private static string[] Offered(SpareNeed need, params KitAt[] kit) => [.. NearestSpares.For(need, kit, Driving).Select(o => o.Item.Serial)];
 
-    private static KitItem With(KitItem item, Action<KitItem> change)
+    private static KitAt With(KitAt item, Action<KitItem> change)
     {
-        change(item);
+        change(item.Item);
         return item;
     }
 
@@ -49,6 +42,7 @@ public class NearestSparesTests
         With(Item("broken"), k => k.Condition = KitCondition.Faulty),
         With(Item("away"), k => k.Condition = KitCondition.InRepair),
         With(Item("in use"), k => k.InTankId = Other),
+        With(Item("on the road"), k => k.WithPersonId = Other),
         With(Item("promised"), k => k.ReservedForTankId = Other)));
 
     [Fact]

@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Flags;
+using Tankside.Hatchery.Kit;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
@@ -33,8 +34,11 @@ public sealed partial class Callers
         var (sweep, reply) = (NewSweep(One), Secrets.New());
         var (import, ownImport) = (NewImport(One, Role.Coordinator), NewImport(One, Role.Teacher));
         var photo = new TankPhoto { Id = Guid.NewGuid(), TankId = One.Tanks[0].Id, ReceivedAt = TestWorld.Now, SentBy = teacher, Content = [0xFF, 0xD8, 0xFF, 0xD9] };
+        var chiller = new KitItem { Id = Guid.NewGuid(), ProgrammeId = One.Programme.Id, Serial = "CH-1", Make = "quarter horse", InTankId = One.Tanks[0].Id };
+        var plate = new KitPhoto { Id = Guid.NewGuid(), ItemId = chiller.Id, ReceivedAt = TestWorld.Now, SentBy = teacher, Content = [0xFF, 0xD8, 0xFF, 0xD9] };
         await Host.SeedAsync(db =>
         {
+            db.AddRange(chiller, plate);
             db.AddRange(nextDoor, spare, member, rehearsal, otherRehearsal, photo);
             db.Add(new Membership { Id = Guid.NewGuid(), PersonId = nextDoor.Id, ProgrammeId = One.Programme.Id, Role = Role.Teacher, SchoolId = One.Schools[1].Id });
             db.AddRange(import, ownImport, NewSheet(import), NewSheet(ownImport));
@@ -68,6 +72,8 @@ public sealed partial class Callers
             ["invitation"] = invitation,
             ["import"] = $"{import.Id}",
             ["own-import"] = $"{ownImport.Id}",
+            ["kit"] = chiller.Serial,
+            ["kit-photo"] = $"{plate.Id}",
             ["sweep"] = $"{sweep.Id}",
             ["reply"] = reply,
             ["feed"] = await FeedAsync(),

@@ -115,6 +115,7 @@ public class SpareTests
     private static async Task<(PortalHost Host, TestWorld World, KitItem Spare)> TwoWarmAsync(DatabaseKind kind)
     {
         var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
+        var depot = new KitDepot { Id = Guid.NewGuid(), ProgrammeId = world.One.Programme.Id, Name = "Shed", Latitude = 44.1, Longitude = -113 };
         var spare = new KitItem
         {
             Id = Guid.NewGuid(),
@@ -122,13 +123,12 @@ public class SpareTests
             Kind = KitKind.Chiller,
             Serial = "SP-1",
             Make = "quarter horse",
-            Latitude = 44.1,
-            Longitude = -113,
+            DepotId = depot.Id,
             MostLitres = 210,
         };
         await host.SeedAsync(db =>
         {
-            db.Add(spare);
+            db.AddRange(depot, spare);
             foreach (var (i, school) in db.Schools.Where(s => s.ProgrammeId == world.One.Programme.Id).OrderBy(s => s.Name).AsEnumerable().Index())
             {
                 (school.Latitude, school.Longitude) = (44 - i, -113);

@@ -45,7 +45,7 @@ public sealed class ReserveSpare(IDbContextFactory<HatcheryDb> databases, TimePr
         item.ReservedAt = reserve ? now : null;
         flag.Turn++;
         flag.UpdatedAt = now;
-        db.FlagEvents.Add(ActOnFlag.Line(flag, new FlagAct(flagId, turn, deed, $"{SpareWords.Of(item.Kind)} {item.Serial}"), by, now));
+        db.FlagEvents.Add(ActOnFlag.Line(flag, new FlagAct(flagId, turn, deed, $"{Kit.KitWords.Of(item.Kind)} {item.Serial}"), by, now));
         try
         {
             await db.SaveChangesAsync(cancel);

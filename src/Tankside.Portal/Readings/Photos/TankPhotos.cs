@@ -34,11 +34,7 @@ public sealed record TankAlbum(Tank Tank, string Room, string School, Programme 
 /// <summary>Photos of a tank and its kit, for the adults who look after it and nobody else.</summary>
 public sealed class TankPhotos(IDbContextFactory<HatcheryDb> databases, TimeProvider time, ILogger<TankPhotos> log)
 {
-    /// <summary>What a phone's camera writes, with room to spare.</summary>
-    public const int MostBytes = 12 * 1024 * 1024;
-
-    /// <summary>Unpacked, a picture takes up to 200 MB; several at once could take all there is.</summary>
-    private static readonly SemaphoreSlim OneAtATime = new(1);
+    public const int MostBytes = RedrawnPhoto.MostBytes;
 
     /// <summary>Null when there is no such tank for this person.</summary>
     public async Task<TankAlbum?> LoadAsync(CurrentUser user, string tankCode, CancellationToken cancel)
@@ -91,7 +87,7 @@ public sealed class TankPhotos(IDbContextFactory<HatcheryDb> databases, TimeProv
             return null;
         }
 
-        switch (await RedrawAsync(form.Picture!, cancel))
+        switch (await RedrawnPhoto.OfAsync(form.Picture!, cancel))
         {
             case RedrawnPhoto.Refused(var why):
                 refuse(nameof(form.Picture), why);
@@ -128,21 +124,6 @@ public sealed class TankPhotos(IDbContextFactory<HatcheryDb> databases, TimeProv
 
         log.LogInformation("{Person} took down photo {Photo} of {Tank}", user.PersonId, photoId, tankCode);
         return new Notice(true, "The photo is taken down. The picture is deleted, here and for everybody.");
-    }
-
-    private static async Task<RedrawnPhoto> RedrawAsync(IFormFile file, CancellationToken cancel)
-    {
-        using var bytes = new MemoryStream((int)file.Length);
-        await file.CopyToAsync(bytes, cancel);
-        await OneAtATime.WaitAsync(cancel);
-        try
-        {
-            return await Task.Run(() => RedrawnPhoto.Of(bytes.ToArray()), cancel);
-        }
-        finally
-        {
-            OneAtATime.Release();
-        }
     }
 
     private async Task<Notice> KeepAsync(

@@ -1,5 +1,5 @@
 using SkiaSharp;
-using Tankside.Portal.Readings.Photos;
+using Tankside.Portal.Shell;
 
 namespace Tankside.Portal.Tests.Readings.Photos;
 

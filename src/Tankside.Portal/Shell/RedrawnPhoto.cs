@@ -1,6 +1,6 @@
 using SkiaSharp;
 
-namespace Tankside.Portal.Readings.Photos;
+namespace Tankside.Portal.Shell;
 
 /// <summary>What became of a picture that was sent.</summary>
 public abstract record RedrawnPhoto
@@ -16,7 +16,29 @@ public abstract record RedrawnPhoto
     /// <summary>A phone takes 12 to 50 million; a file that claims more is meant to fill the memory.</summary>
     public const long MostPixels = 50_000_000;
 
+    /// <summary>What a phone's camera writes, with room to spare.</summary>
+    public const int MostBytes = 12 * 1024 * 1024;
+
     private const int Quality = 85;
+
+    /// <summary>Unpacked, a picture takes up to 200 MB; several at once could take all there is.</summary>
+    private static readonly SemaphoreSlim OneAtATime = new(1);
+
+    /// <summary>The same for a file that came with a form; one at a time is unpacked.</summary>
+    public static async Task<RedrawnPhoto> OfAsync(IFormFile file, CancellationToken cancel)
+    {
+        using var bytes = new MemoryStream((int)file.Length);
+        await file.CopyToAsync(bytes, cancel);
+        await OneAtATime.WaitAsync(cancel);
+        try
+        {
+            return await Task.Run(() => Of(bytes.ToArray()), cancel);
+        }
+        finally
+        {
+            OneAtATime.Release();
+        }
+    }
 
     /// <summary>
     /// Reads a picture and draws it anew. Where and when it was taken, with what, and whatever else was packed into the file stays behind,

@@ -1,10 +1,8 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
 using Tankside.Hatchery.People;
-using Tankside.Hatchery.Readings;
-using Tankside.Science.Heat;
 
-namespace Tankside.Portal.Releases;
+namespace Tankside.Portal.Accounts;
 
 /// <summary>
 /// Reads a form's fields as people type them and tells the field when it cannot. Everything is read before anything is refused, so that
@@ -75,27 +73,23 @@ public sealed partial class TypedFields(Action<string, string> refuse)
         return new DateOnly(2001, 1, 1);
     }
 
-    /// <summary>A water temperature that may be left out; a number that cannot be meant on this scale is told, never changed.</summary>
-    public double? WaterC(string field, string? typed, TemperatureUnit unit)
+    /// <summary>A number with a point or a comma; null where it may be left out and is.</summary>
+    public double? Number(string field, string? typed, double least, double most, string example)
     {
         if (string.IsNullOrWhiteSpace(typed))
         {
             return null;
         }
 
-        if (!WaterTemperature.TryRead(typed, out var value, out var written))
+        var read = double.TryParse(typed.Trim().Replace(',', '.'), NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var value);
+        if (read && value >= least && value <= most)
         {
-            Refuse(field, $"“{typed.Trim()}” is not a temperature. Type a number, such as {(unit == TemperatureUnit.F ? "50" : "10")}.");
-            return null;
+            return value;
         }
 
-        var scale = written ?? unit;
-        if (WaterTemperature.Judge(value, scale, default, new TankHabits(null, null, 100, Jacket.None, 20)) is WaterVerdict.Believed(var celsius))
-        {
-            return celsius;
-        }
-
-        Refuse(field, $"Water of {value.ToString("0.##", CultureInfo.InvariantCulture)} °{scale} is not likely here. Look at the number and at the scale, °F or °C.");
+        Refuse(field, read
+            ? string.Create(CultureInfo.InvariantCulture, $"It has to lie between {least} and {most}; this is {value}.")
+            : $"“{typed.Trim()}” is not a number. Type one such as {example}.");
         return null;
     }
 

@@ -1,8 +1,7 @@
 using Microsoft.EntityFrameworkCore;
-using Tankside.Portal.Accounts;
 using Tankside.Storage;
 
-namespace Tankside.Portal.Releases;
+namespace Tankside.Portal.Accounts;
 
 /// <summary>
 /// Saves that somebody else's save may cross: each try loads and decides anew, so that the second of two sees what the first has done. A
@@ -25,7 +24,7 @@ internal static class InTurn
             {
                 if (tried == Tries)
                 {
-                    refuse("", "Somebody else is saving to the same account at this moment. Nothing was saved; please send it once more.");
+                    refuse("", "Somebody else is saving the same at this moment. Nothing was saved; please send it once more.");
                     return null;
                 }
             }
