@@ -184,7 +184,8 @@ public static class RoutingSolver
         private RoutingDimension AddOrder()
         {
             var one = Routing.RegisterUnaryTransitCallback(_ => 1);
-            Routing.AddDimension(one, 0, problem.Visits.Count + 1, true, Order);
+            // A place behind the last of all visits can be asked for and never be had: then the visit is left out.
+            Routing.AddDimension(one, 0, Math.Max(problem.Visits.Count, problem.Visits.Max(v => v.Place ?? 0)) + 1, true, Order);
             return Routing.GetDimensionOrDie(Order);
         }
 
