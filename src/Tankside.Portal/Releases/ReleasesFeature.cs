@@ -1,5 +1,6 @@
 using Tankside.Portal.Places;
 using Tankside.Portal.Readings;
+using Tankside.Portal.Releases.Arrivals;
 using Tankside.Portal.Releases.Ledger;
 using Tankside.Portal.Releases.Permits;
 
@@ -15,6 +16,7 @@ public static class ReleasesFeature
         services.AddScoped<TankLedger>();
         services.AddScoped<EnterLine>();
         services.AddScoped<ReceiveEggs>();
+        services.AddScoped<ReceivePack>();
         services.AddScoped<MoveFish>();
         services.AddScoped<CorrectLine>();
         services.AddScoped<CloseTank>();

@@ -329,6 +329,7 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasDatabaseName("ix_receipts_lot_id");
 
                     b.HasIndex("StopId")
+                        .IsUnique()
                         .HasDatabaseName("ix_receipts_stop_id");
 
                     b.HasIndex("TankId")

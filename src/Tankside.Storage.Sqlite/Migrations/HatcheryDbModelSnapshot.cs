@@ -320,6 +320,7 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasDatabaseName("ix_receipts_lot_id");
 
                     b.HasIndex("StopId")
+                        .IsUnique()
                         .HasDatabaseName("ix_receipts_stop_id");
 
                     b.HasIndex("TankId")

@@ -37,6 +37,7 @@ internal sealed class ReceiptMapping : IEntityTypeConfiguration<Receipt>
         receipt.HasOne<Tank>().WithMany().HasForeignKey(r => r.TankId);
         receipt.HasOne<EggLot>().WithMany().HasForeignKey(r => r.LotId);
         receipt.HasOne<RunStop>().WithMany().HasForeignKey(r => r.StopId);
+        receipt.HasIndex(r => r.StopId).IsUnique();
         receipt.HasIndex(r => new { r.SeasonId, r.TankId });
     }
 }

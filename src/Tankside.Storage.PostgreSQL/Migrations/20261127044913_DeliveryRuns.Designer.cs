@@ -13,7 +13,7 @@ using Tankside.Storage;
 namespace Tankside.Storage.PostgreSQL.Migrations
 {
     [DbContext(typeof(HatcheryDb))]
-    [Migration("20261127043509_DeliveryRuns")]
+    [Migration("20261127044913_DeliveryRuns")]
     partial class DeliveryRuns
     {
         /// <inheritdoc />
@@ -332,6 +332,7 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasDatabaseName("ix_receipts_lot_id");
 
                     b.HasIndex("StopId")
+                        .IsUnique()
                         .HasDatabaseName("ix_receipts_stop_id");
 
                     b.HasIndex("TankId")

@@ -12,7 +12,7 @@ using Tankside.Storage;
 namespace Tankside.Storage.Sqlite.Migrations
 {
     [DbContext(typeof(HatcheryDb))]
-    [Migration("20261127043505_DeliveryRuns")]
+    [Migration("20261127044905_DeliveryRuns")]
     partial class DeliveryRuns
     {
         /// <inheritdoc />
@@ -323,6 +323,7 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasDatabaseName("ix_receipts_lot_id");
 
                     b.HasIndex("StopId")
+                        .IsUnique()
                         .HasDatabaseName("ix_receipts_stop_id");
 
                     b.HasIndex("TankId")

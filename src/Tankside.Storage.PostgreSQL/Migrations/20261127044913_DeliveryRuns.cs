@@ -3,7 +3,7 @@ using Microsoft.EntityFrameworkCore.Migrations;
 
 #nullable disable
 
-namespace Tankside.Storage.Sqlite.Migrations
+namespace Tankside.Storage.PostgreSQL.Migrations
 {
     /// <inheritdoc />
     public partial class DeliveryRuns : Migration
@@ -14,42 +14,42 @@ namespace Tankside.Storage.Sqlite.Migrations
             migrationBuilder.AddColumn<string>(
                 name: "received_by",
                 table: "receipts",
-                type: "TEXT",
+                type: "character varying(400)",
                 maxLength: 400,
                 nullable: true);
 
             migrationBuilder.AddColumn<Guid>(
                 name: "stop_id",
                 table: "receipts",
-                type: "TEXT",
+                type: "uuid",
                 nullable: true);
 
             migrationBuilder.AddColumn<int>(
                 name: "tempered_minutes",
                 table: "receipts",
-                type: "INTEGER",
+                type: "integer",
                 nullable: true);
 
             migrationBuilder.CreateTable(
                 name: "delivery_runs",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "TEXT", nullable: false),
-                    programme_id = table.Column<Guid>(type: "TEXT", nullable: false),
-                    season_id = table.Column<Guid>(type: "TEXT", nullable: false),
-                    name = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
-                    on = table.Column<DateOnly>(type: "TEXT", nullable: false),
-                    detour = table.Column<double>(type: "REAL", nullable: false),
-                    km_per_hour = table.Column<double>(type: "REAL", nullable: false),
-                    longest_out = table.Column<int>(type: "INTEGER", nullable: false),
-                    talk_minutes = table.Column<int>(type: "INTEGER", nullable: false),
-                    drop_minutes = table.Column<int>(type: "INTEGER", nullable: false),
-                    plan = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
-                    turn = table.Column<int>(type: "INTEGER", nullable: false),
-                    planned_at = table.Column<DateTime>(type: "TEXT", nullable: true),
-                    planning_since = table.Column<DateTime>(type: "TEXT", nullable: true),
-                    planning_until = table.Column<DateTime>(type: "TEXT", nullable: true),
-                    version = table.Column<int>(type: "INTEGER", nullable: false)
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    programme_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    season_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    name = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
+                    on = table.Column<DateOnly>(type: "date", nullable: false),
+                    detour = table.Column<double>(type: "double precision", nullable: false),
+                    km_per_hour = table.Column<double>(type: "double precision", nullable: false),
+                    longest_out = table.Column<int>(type: "integer", nullable: false),
+                    talk_minutes = table.Column<int>(type: "integer", nullable: false),
+                    drop_minutes = table.Column<int>(type: "integer", nullable: false),
+                    plan = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
+                    turn = table.Column<int>(type: "integer", nullable: false),
+                    planned_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
+                    planning_since = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
+                    planning_until = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
+                    version = table.Column<int>(type: "integer", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -72,12 +72,12 @@ namespace Tankside.Storage.Sqlite.Migrations
                 name: "run_places",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "TEXT", nullable: false),
-                    run_id = table.Column<Guid>(type: "TEXT", nullable: false),
-                    kind = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
-                    name = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
-                    latitude = table.Column<double>(type: "REAL", nullable: false),
-                    longitude = table.Column<double>(type: "REAL", nullable: false)
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    run_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    kind = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
+                    name = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
+                    latitude = table.Column<double>(type: "double precision", nullable: false),
+                    longitude = table.Column<double>(type: "double precision", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -94,24 +94,24 @@ namespace Tankside.Storage.Sqlite.Migrations
                 name: "run_stops",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "TEXT", nullable: false),
-                    run_id = table.Column<Guid>(type: "TEXT", nullable: false),
-                    tank_id = table.Column<Guid>(type: "TEXT", nullable: false),
-                    lot_id = table.Column<Guid>(type: "TEXT", nullable: false),
-                    eggs = table.Column<int>(type: "INTEGER", nullable: false),
-                    visit = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
-                    not_before = table.Column<TimeOnly>(type: "TEXT", nullable: true),
-                    not_after = table.Column<TimeOnly>(type: "TEXT", nullable: true),
-                    to_holding = table.Column<bool>(type: "INTEGER", nullable: false),
-                    pinned_driver_id = table.Column<Guid>(type: "TEXT", nullable: true),
-                    pinned_place = table.Column<int>(type: "INTEGER", nullable: true),
-                    out_at = table.Column<DateTime>(type: "TEXT", nullable: true),
-                    driver_id = table.Column<Guid>(type: "TEXT", nullable: true),
-                    place = table.Column<int>(type: "INTEGER", nullable: true),
-                    begins = table.Column<TimeOnly>(type: "TEXT", nullable: true),
-                    ends = table.Column<TimeOnly>(type: "TEXT", nullable: true),
-                    dropped = table.Column<string>(type: "TEXT", maxLength: 32, nullable: true),
-                    version = table.Column<int>(type: "INTEGER", nullable: false)
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    run_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    tank_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    lot_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    eggs = table.Column<int>(type: "integer", nullable: false),
+                    visit = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
+                    not_before = table.Column<TimeOnly>(type: "time without time zone", nullable: true),
+                    not_after = table.Column<TimeOnly>(type: "time without time zone", nullable: true),
+                    to_holding = table.Column<bool>(type: "boolean", nullable: false),
+                    pinned_driver_id = table.Column<Guid>(type: "uuid", nullable: true),
+                    pinned_place = table.Column<int>(type: "integer", nullable: true),
+                    out_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
+                    driver_id = table.Column<Guid>(type: "uuid", nullable: true),
+                    place = table.Column<int>(type: "integer", nullable: true),
+                    begins = table.Column<TimeOnly>(type: "time without time zone", nullable: true),
+                    ends = table.Column<TimeOnly>(type: "time without time zone", nullable: true),
+                    dropped = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: true),
+                    version = table.Column<int>(type: "integer", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -140,21 +140,21 @@ namespace Tankside.Storage.Sqlite.Migrations
                 name: "run_drivers",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "TEXT", nullable: false),
-                    run_id = table.Column<Guid>(type: "TEXT", nullable: false),
-                    number = table.Column<int>(type: "INTEGER", nullable: false),
-                    person_id = table.Column<Guid>(type: "TEXT", nullable: true),
-                    name = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
-                    phone = table.Column<string>(type: "TEXT", maxLength: 400, nullable: true),
-                    depot_id = table.Column<Guid>(type: "TEXT", nullable: false),
-                    eggs = table.Column<int>(type: "INTEGER", nullable: false),
-                    from = table.Column<TimeOnly>(type: "TEXT", nullable: false),
-                    until = table.Column<TimeOnly>(type: "TEXT", nullable: false),
-                    code = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
-                    out_at = table.Column<DateTime>(type: "TEXT", nullable: true),
-                    leaves = table.Column<TimeOnly>(type: "TEXT", nullable: true),
-                    back = table.Column<TimeOnly>(type: "TEXT", nullable: true),
-                    version = table.Column<int>(type: "INTEGER", nullable: false)
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    run_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    number = table.Column<int>(type: "integer", nullable: false),
+                    person_id = table.Column<Guid>(type: "uuid", nullable: true),
+                    name = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
+                    phone = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: true),
+                    depot_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    eggs = table.Column<int>(type: "integer", nullable: false),
+                    from = table.Column<TimeOnly>(type: "time without time zone", nullable: false),
+                    until = table.Column<TimeOnly>(type: "time without time zone", nullable: false),
+                    code = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
+                    out_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
+                    leaves = table.Column<TimeOnly>(type: "time without time zone", nullable: true),
+                    back = table.Column<TimeOnly>(type: "time without time zone", nullable: true),
+                    version = table.Column<int>(type: "integer", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -177,13 +177,13 @@ namespace Tankside.Storage.Sqlite.Migrations
                 name: "run_ticks",
                 columns: table => new
                 {
-                    id = table.Column<Guid>(type: "TEXT", nullable: false),
-                    run_id = table.Column<Guid>(type: "TEXT", nullable: false),
-                    stop_id = table.Column<Guid>(type: "TEXT", nullable: false),
-                    driver_id = table.Column<Guid>(type: "TEXT", nullable: true),
-                    deed = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
-                    at = table.Column<DateTime>(type: "TEXT", nullable: false),
-                    received_at = table.Column<DateTime>(type: "TEXT", nullable: false)
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    run_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    stop_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    driver_id = table.Column<Guid>(type: "uuid", nullable: true),
+                    deed = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
+                    at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
+                    received_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -205,7 +205,8 @@ namespace Tankside.Storage.Sqlite.Migrations
             migrationBuilder.CreateIndex(
                 name: "ix_receipts_stop_id",
                 table: "receipts",
-                column: "stop_id");
+                column: "stop_id",
+                unique: true);
 
             migrationBuilder.CreateIndex(
                 name: "ix_delivery_runs_programme_id",
