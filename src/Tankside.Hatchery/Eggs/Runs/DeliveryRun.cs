@@ -64,7 +64,7 @@ public sealed class DeliveryRun
     public void Changed()
     {
         Turn++;
-        Plan = Plan == PlanState.None ? PlanState.None : PlanState.Stale;
+        Plan = PlannedAt is null ? PlanState.None : PlanState.Stale;
     }
 }
 

@@ -66,6 +66,7 @@ public sealed class PlanRun(IDbContextFactory<HatcheryDb> databases, TimeProvide
         if (saved.Good)
         {
             var day = DayOfRun.Of(view);
+            AtWork(runId)?.Off.Cancel();
             var planning = new PlanAtWork(patience.For(day.Day.Stops.Count).Longest);
             atWork[runId] = planning;
             planning.Work = Task.Run(() => WorkAsync(view, day, run.Turn, planning), CancellationToken.None);
@@ -82,8 +83,9 @@ public sealed class PlanRun(IDbContextFactory<HatcheryDb> databases, TimeProvide
             return new Notice(true, "Nothing is being planned.");
         }
 
-        run.Turn++;
-        run.Plan = run.PlannedAt is null ? PlanState.None : PlanState.Stale;
+        // Whatever the solver still finds is of an earlier turn, in whichever portal it works.
+
+        run.Changed();
         AtWork(runId)?.Off.Cancel();
         return await EditRun.SavedAsync(db, "Called off. What was planned before stands as it was.", cancel);
     }
@@ -115,7 +117,6 @@ public sealed class PlanRun(IDbContextFactory<HatcheryDb> databases, TimeProvide
         finally
         {
             atWork.TryRemove(new(view.Run.Id, planning));
-            planning.Off.Dispose();
         }
     }
 

@@ -43,6 +43,8 @@ internal static class RunWords
 
     public static string Stops(int count) => $"{count} {(count == 1 ? "stop" : "stops")}";
 
+    private static string Rounds(int count) => $"{count} {(count == 1 ? "round" : "rounds")}";
+
     public static string Number(int count) => count.ToString("N0", System.Globalization.CultureInfo.InvariantCulture);
 
     /// <summary>Where the eggs are, in a sentence that adds up.</summary>
@@ -57,12 +59,12 @@ internal static class RunWords
         var stops = view.Standing.Count();
         var what = view switch
         {
-            { IsPlanning: true } => "is being planned",
-            _ when stops == 0 => "has no stop yet",
+            { IsPlanning: true } => "being planned",
+            _ when stops == 0 => "no stop yet",
             { Run.Plan: PlanState.None } => $"{RunWords.Stops(stops)}, not planned yet",
             { Run.Plan: PlanState.Failed } => $"{RunWords.Stops(stops)}, and the planning failed",
             { Run.Plan: PlanState.Stale or PlanState.Planning } => $"{RunWords.Stops(stops)}; something changed since it was planned",
-            _ => $"{RunWords.Stops(stops - view.LeftOut.Count)} in {view.Drivers.Count(d => view.RoundOf(d).Count > 0)} rounds" + (view.LeftOut.Count > 0 ? $", {view.LeftOut.Count} left out" : ""),
+            _ => $"{RunWords.Stops(stops - view.LeftOut.Count)} in {Rounds(view.Drivers.Count(d => view.RoundOf(d).Count > 0))}" + (view.LeftOut.Count > 0 ? $", {view.LeftOut.Count} left out" : ""),
         };
         return $"{view.Run.Name}, {view.Run.On.ToString("d MMMM", System.Globalization.CultureInfo.InvariantCulture)}: {what}.";
     }

@@ -40,18 +40,17 @@ internal static class RunSteps
             ["sentAt"] = $"{1000000 + (keptMinutes * 60000)}",
         }));
 
-    public static async Task<(PortalHost Host, TestWorld World, MadeRun Run, HttpClient Coordinator)> StartAsync(DatabaseKind kind)
+    public static async Task<(PortalHost Host, TestWorld World, MadeRun Run, HttpClient Coordinator)> StartAsync(DatabaseKind kind, PlanPatience? patience = null)
     {
-        var (host, world) = await PortalHost.CreateWithWorldAsync(kind, Quick);
+        var (host, world) = await PortalHost.CreateWithWorldAsync(kind, patience is null ? Quick : With(patience));
         var run = new MadeRun(world.One);
         await host.SeedAsync(run.AddTo);
         return (host, world, run, await host.ClientAs(Role.Coordinator, world.One));
     }
 
-    public static PortalHostSettings Quick { get; } = new()
-    {
-        Services = services => services.Replace(ServiceDescriptor.Singleton(new PlanPatience(TimeSpan.Zero, TimeSpan.Zero))),
-    };
+    public static PortalHostSettings Quick { get; } = With(new PlanPatience(TimeSpan.Zero, TimeSpan.Zero));
+
+    private static PortalHostSettings With(PlanPatience patience) => new() { Services = services => services.Replace(ServiceDescriptor.Singleton(patience)) };
 
     public static async Task<List<RunStop>> StopsAsync(this PortalHost host, Guid run)
     {

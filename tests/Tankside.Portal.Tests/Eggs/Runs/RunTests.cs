@@ -1,7 +1,9 @@
 using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
 using Tankside.Hatchery.Eggs.Runs;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
+using Tankside.Portal.Eggs.Runs;
 using Tankside.Portal.Tests.Releases;
 using Tankside.Portal.Tests.Shell;
 using Tankside.Storage;
@@ -42,7 +44,7 @@ public class RunTests
         await host.PlanAsync(client, run);
 
         var page = await client.ReadAsync($"/runs/{run}");
-        Assert.Contains("R10, 3 February: 1 stop in 1 rounds.", page, StringComparison.Ordinal);
+        Assert.Contains("R10, 3 February: 1 stop in 1 round.", page, StringComparison.Ordinal);
         Assert.Contains("Of 300 eggs: 300 at the depot.", page, StringComparison.Ordinal);
         var stop = Assert.Single(await host.StopsAsync(run));
         Assert.Equal(1, stop.Place);
@@ -112,18 +114,35 @@ public class RunTests
     }
 
     [Theory, BothDatabases]
-    public async Task A_plan_of_a_run_that_was_changed_meanwhile_is_not_kept(DatabaseKind kind)
+    public async Task A_plan_of_a_run_that_was_changed_while_it_was_made_is_not_kept(DatabaseKind kind)
     {
-        var (host, _, run, client) = await RunSteps.StartAsync(kind);
+        var (host, _, run, client) = await RunSteps.StartAsync(kind, new PlanPatience(TimeSpan.Zero, TimeSpan.FromSeconds(2)));
         await using var __ = host;
-        await host.PlanAsync(client, run.Run.Id);
+        await client.DoAsync(run.Run.Id, "plan");
+        var planning = host.Services.GetRequiredService<PlanRun>().AtWork(run.Run.Id)!;
         await client.SendAsync($"/runs/{run.Run.Id}/stops/{run.Stops[0].Id}", new() { ["Input.Out"] = "true" }, "stop");
+        await planning.Work;
 
-        Assert.Contains("something changed since it was planned", await client.ReadAsync($"/runs/{run.Run.Id}"), StringComparison.Ordinal);
-        await host.PlanAsync(client, run.Run.Id);
+        Assert.All(await host.StopsAsync(run.Run.Id), s => Assert.Null(s.DriverId));
+        Assert.Contains("R9, 3 February: 1 stop, not planned yet.", await client.ReadAsync($"/runs/{run.Run.Id}"), StringComparison.Ordinal);
+    }
+
+    [Theory, BothDatabases]
+    public async Task Planning_shows_how_far_it_is_and_is_called_off(DatabaseKind kind)
+    {
+        var (host, _, run, client) = await RunSteps.StartAsync(kind, new PlanPatience(TimeSpan.Zero, TimeSpan.FromMinutes(5)));
+        await using var __ = host;
+        await client.DoAsync(run.Run.Id, "plan");
+        var planning = host.Services.GetRequiredService<PlanRun>().AtWork(run.Run.Id)!;
         var page = await client.ReadAsync($"/runs/{run.Run.Id}");
-        Assert.Contains("R9, 3 February: 1 stop in 1 rounds.", page, StringComparison.Ordinal);
-        Assert.Contains("Dropped out of this run:", page, StringComparison.Ordinal);
+        Assert.Contains("R9, 3 February: being planned.", page, StringComparison.Ordinal);
+        Assert.Contains("<progress", page, StringComparison.Ordinal);
+
+        await client.DoAsync(run.Run.Id, "off");
+        await planning.Work;
+
+        Assert.Contains("R9, 3 February: 2 stops, not planned yet.", await client.ReadAsync($"/runs/{run.Run.Id}"), StringComparison.Ordinal);
+        Assert.All(await host.StopsAsync(run.Run.Id), s => Assert.Null(s.DriverId));
     }
 
     private static async Task<RunStop> StopAsync(PortalHost host, Guid id)
