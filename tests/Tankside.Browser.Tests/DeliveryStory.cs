@@ -1,12 +1,10 @@
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 using Microsoft.EntityFrameworkCore;
-using Microsoft.Playwright;
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.People;
 using Tankside.Portal.Eggs.Runs;
 using Tankside.Portal.Tests;
-using Tankside.Storage;
 using Tankside.Testing;
 
 namespace Tankside.Browser.Tests;
@@ -55,6 +53,7 @@ public class DeliveryStory
         await page.ClickAsync("main button[type=submit]");
         await page.WaitForSelectorAsync("h1:has-text('148 eggs arrived at A001.')");
         await page.ClickAsync("text=Ledger of A001");
+        await page.WaitForURLAsync("**/ledger/A001");
         Assert.Contains("148 eggs came in", await page.InnerTextAsync("main"), StringComparison.Ordinal);
         Assert.Empty(host.Troubles);
     }

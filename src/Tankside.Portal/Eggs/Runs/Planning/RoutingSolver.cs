@@ -86,9 +86,9 @@ public static class RoutingSolver
 
             for (var v = 0; v < vehicles; v++)
             {
-                // As late out as the round allows, and back as early.
-                Routing.AddVariableMaximizedByFinalizer(time.CumulVar(Routing.Start(v)));
+                // Back as early as the round allows, and then out as late: the eggs wait at the depot and not in the car.
                 Routing.AddVariableMinimizedByFinalizer(time.CumulVar(Routing.End(v)));
+                Routing.AddVariableMaximizedByFinalizer(time.CumulVar(Routing.Start(v)));
             }
         }
 
