@@ -2,6 +2,7 @@ using Microsoft.AspNetCore.DataProtection.EntityFrameworkCore;
 using Microsoft.AspNetCore.Identity.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Eggs;
+using Tankside.Hatchery.Eggs.Runs;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.Kit;
 using Tankside.Hatchery.People;
@@ -72,6 +73,16 @@ public class HatcheryDb(DbContextOptions<HatcheryDb> options)
     public DbSet<Allotment> Allotments => Set<Allotment>();
 
     public DbSet<Receipt> Receipts => Set<Receipt>();
+
+    public DbSet<DeliveryRun> DeliveryRuns => Set<DeliveryRun>();
+
+    public DbSet<RunPlace> RunPlaces => Set<RunPlace>();
+
+    public DbSet<RunDriver> RunDrivers => Set<RunDriver>();
+
+    public DbSet<RunStop> RunStops => Set<RunStop>();
+
+    public DbSet<RunTick> RunTicks => Set<RunTick>();
 
     public DbSet<Reading> Readings => Set<Reading>();
 

@@ -108,6 +108,15 @@ public sealed class Receipt
 
     public double? TankC { get; init; }
 
+    /// <summary>The stop of the delivery run whose pack this was.</summary>
+    public Guid? StopId { get; init; }
+
+    /// <summary>Minutes in which box and tank were brought together.</summary>
+    public int? TemperedMinutes { get; init; }
+
+    /// <summary>The adult who took the eggs over.</summary>
+    public string? ReceivedBy { get; init; }
+
     public string? Note { get; init; }
 }
 

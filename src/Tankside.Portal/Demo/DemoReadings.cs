@@ -13,7 +13,7 @@ namespace Tankside.Portal.Demo;
 /// <summary>Every class's readings from delivery to the last school day before today, and the ledger that follows from them.</summary>
 public static class DemoReadings
 {
-    public static void Add(HatcheryDb db, DemoBasin basin, DemoDice dice, DateTime now)
+    public static void Add(HatcheryDb db, DemoBasin basin, DemoRuns runs, DemoDice dice, DateTime now)
     {
         var today = basin.Calendar.Clock.Day(now);
         foreach (var tank in basin.Tanks)
@@ -21,7 +21,7 @@ public static class DemoReadings
             var days = basin.Calendar.SchoolDays(tank.DeliveredOn.AddDays(-1), today.AddDays(-1)).ToList();
             if (!tank.Awaits)
             {
-                Receive(db, basin, tank, dice);
+                Receive(db, basin, tank, runs.Of(tank), dice);
             }
 
             var story = new DemoStory(tank, basin.Calendar, dice);
@@ -42,9 +42,9 @@ public static class DemoReadings
         }
     }
 
-    private static void Receive(HatcheryDb db, DemoBasin basin, DemoTank tank, DemoDice dice)
+    private static void Receive(HatcheryDb db, DemoBasin basin, DemoTank tank, (Guid Stop, DateTime At)? run, DemoDice dice)
     {
-        var at = basin.Calendar.Clock.Utc(tank.DeliveredOn, new TimeOnly(9 + (tank.Number % 4), 15));
+        var at = run?.At ?? basin.Calendar.Clock.Utc(tank.DeliveredOn, new TimeOnly(9 + (tank.Number % 4), 15));
         var eggs = tank.Plan.Eggs + dice.Between(-6, 8);
         var dead = dice.Between(0, 4);
         db.Receipts.Add(new Receipt
@@ -60,6 +60,9 @@ public static class DemoReadings
             CountedBy = CountMethod.Photo,
             BoxC = Math.Round(dice.Around(7, 1), 1),
             TankC = tank.Tank.SetPointC,
+            StopId = run?.Stop,
+            TemperedMinutes = run is null ? null : 40,
+            ReceivedBy = run is null ? null : "Front office",
         });
         Line(LedgerKind.Received, eggs);
         Line(LedgerKind.DeadOnArrival, dead);

@@ -23,7 +23,9 @@ public static class DemoSeason
         var basin = DemoPlaces.Build(dice, today);
         db.AddRange(basin.Rows);
         AddPeople(db, basin, dice);
-        DemoReadings.Add(db, basin, dice, now);
+        var runs = DemoRuns.Build(basin, today);
+        db.AddRange(runs.Rows);
+        DemoReadings.Add(db, basin, runs, dice, now);
         await db.SaveChangesAsync(cancel);
         await transaction.CommitAsync(cancel);
     }

@@ -1,6 +1,7 @@
 using Tankside.Portal.Kit;
 using Tankside.Portal.Places;
 using Tankside.Portal.Readings;
+using Tankside.Portal.Releases.Arrivals;
 using Tankside.Portal.Releases.Ledger;
 using Tankside.Portal.Releases.Lots;
 using Tankside.Portal.Releases.Permits;
@@ -18,6 +19,7 @@ public static class ReleasesFeature
         services.AddScoped<TankLedger>();
         services.AddScoped<EnterLine>();
         services.AddScoped<ReceiveEggs>();
+        services.AddScoped<ReceivePack>();
         services.AddScoped<MoveFish>();
         services.AddScoped<CorrectLine>();
         services.AddScoped<CloseTank>();

@@ -26,7 +26,7 @@ public static class CallLimits
     {
         var address = context.Connection.RemoteIpAddress?.ToString() ?? "unknown";
         var path = context.Request.Path;
-        return path.StartsWithSegments("/api") || IsFeed(path) ? Window("api " + address, OptionsOf(context).ApiCallsAMinute)
+        return path.StartsWithSegments("/api") || IsFeed(path) || IsSheet(path) ? Window("api " + address, OptionsOf(context).ApiCallsAMinute)
             : HttpMethods.IsPost(context.Request.Method) && GuardsASecret(path) ? Window("door " + address, TriesAMinute)
             : RateLimitPartition.GetNoLimiter("pages");
     }
@@ -39,6 +39,9 @@ public static class CallLimits
 
     /// <summary>What a calendar program reads by itself, as often as somebody set it to.</summary>
     private static bool IsFeed(PathString path) => path.StartsWithSegments("/calendar/feeds") && path.Value!.EndsWith(".ics", StringComparison.Ordinal);
+
+    /// <summary>A driver's sheet, opened by a code that could be guessed at.</summary>
+    private static bool IsSheet(PathString path) => path.StartsWithSegments("/run") && !path.Value!.EndsWith(".js", StringComparison.Ordinal);
 
     private static bool GuardsASecret(PathString path) =>
         path.StartsWithSegments("/sign-in") || path.StartsWithSegments("/forgot-password")

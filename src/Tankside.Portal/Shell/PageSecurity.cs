@@ -11,7 +11,7 @@ public sealed class Nonce
 /// <summary>How a class page's outbox knows the portal's own answers from those of a filter or a sign-in page between them.</summary>
 public static class ClassMark
 {
-    /// <summary>On every answer under /t.</summary>
+    /// <summary>On every answer under /t and /run.</summary>
     public const string Own = "Tankside-Answer";
 
     /// <summary>On what the outbox itself sends.</summary>
@@ -24,7 +24,7 @@ public static class ClassMark
 /// <summary>Headers that keep pages to our own scripts, styles and frames.</summary>
 public static class PageSecurity
 {
-    /// <summary>Class pages and answers by link: no script but our own files, no frame, nothing loaded from another host.</summary>
+    /// <summary>Class pages, drivers' sheets and answers by link: no script but our own files, no frame, nothing loaded from another host.</summary>
     private const string ClassPolicy =
         "default-src 'none'; script-src 'self'; worker-src 'self'; connect-src 'self'; style-src 'self'; img-src 'self' data:; font-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
@@ -36,9 +36,10 @@ public static class PageSecurity
         headers["Permissions-Policy"] = "camera=(), microphone=(), geolocation=()";
         headers.ContentSecurityPolicy = context.Request.Path.StartsWithSegments("/t", StringComparison.Ordinal)
             || context.Request.Path.StartsWithSegments("/sweep", StringComparison.Ordinal)
+            || context.Request.Path.StartsWithSegments("/run", StringComparison.Ordinal)
             ? ClassPolicy
             : PagePolicy(context.RequestServices.GetRequiredService<Nonce>().Value);
-        if (context.Request.Path.StartsWithSegments("/t", StringComparison.Ordinal))
+        if (context.Request.Path.StartsWithSegments("/t", StringComparison.Ordinal) || context.Request.Path.StartsWithSegments("/run", StringComparison.Ordinal))
         {
             headers[ClassMark.Own] = "1";
         }

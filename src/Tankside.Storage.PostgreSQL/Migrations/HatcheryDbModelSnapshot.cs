@@ -589,6 +589,11 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("character varying(400)")
                         .HasColumnName("note");
 
+                    b.Property<string>("ReceivedBy")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("received_by");
+
                     b.Property<string>("Run")
                         .HasMaxLength(400)
                         .HasColumnType("character varying(400)")
@@ -598,6 +603,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("uuid")
                         .HasColumnName("season_id");
 
+                    b.Property<Guid?>("StopId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("stop_id");
+
                     b.Property<double?>("TankC")
                         .HasColumnType("double precision")
                         .HasColumnName("tank_c");
@@ -606,11 +615,19 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("uuid")
                         .HasColumnName("tank_id");
 
+                    b.Property<int?>("TemperedMinutes")
+                        .HasColumnType("integer")
+                        .HasColumnName("tempered_minutes");
+
                     b.HasKey("Id")
                         .HasName("pk_receipts");
 
                     b.HasIndex("LotId")
                         .HasDatabaseName("ix_receipts_lot_id");
+
+                    b.HasIndex("StopId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_receipts_stop_id");
 
                     b.HasIndex("TankId")
                         .HasDatabaseName("ix_receipts_tank_id");
@@ -619,6 +636,357 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasDatabaseName("ix_receipts_season_id_tank_id");
 
                     b.ToTable("receipts");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Eggs.Runs.DeliveryRun", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<double>("Detour")
+                        .HasColumnType("double precision")
+                        .HasColumnName("detour");
+
+                    b.Property<int>("DropMinutes")
+                        .HasColumnType("integer")
+                        .HasColumnName("drop_minutes");
+
+                    b.Property<double>("KmPerHour")
+                        .HasColumnType("double precision")
+                        .HasColumnName("km_per_hour");
+
+                    b.Property<int>("LongestOut")
+                        .HasColumnType("integer")
+                        .HasColumnName("longest_out");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("name");
+
+                    b.Property<DateOnly>("On")
+                        .HasColumnType("date")
+                        .HasColumnName("on");
+
+                    b.Property<string>("Plan")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("plan");
+
+                    b.Property<DateTime?>("PlannedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("planned_at");
+
+                    b.Property<DateTime?>("PlanningSince")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("planning_since");
+
+                    b.Property<DateTime?>("PlanningUntil")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("planning_until");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("programme_id");
+
+                    b.Property<Guid>("SeasonId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("season_id");
+
+                    b.Property<int>("TalkMinutes")
+                        .HasColumnType("integer")
+                        .HasColumnName("talk_minutes");
+
+                    b.Property<int>("Turn")
+                        .HasColumnType("integer")
+                        .HasColumnName("turn");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_delivery_runs");
+
+                    b.HasIndex("ProgrammeId")
+                        .HasDatabaseName("ix_delivery_runs_programme_id");
+
+                    b.HasIndex("SeasonId", "Name")
+                        .IsUnique()
+                        .HasDatabaseName("ix_delivery_runs_season_id_name");
+
+                    b.ToTable("delivery_runs");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Eggs.Runs.RunDriver", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<TimeOnly?>("Back")
+                        .HasColumnType("time without time zone")
+                        .HasColumnName("back");
+
+                    b.Property<string>("Code")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("code");
+
+                    b.Property<Guid>("DepotId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("depot_id");
+
+                    b.Property<int>("Eggs")
+                        .HasColumnType("integer")
+                        .HasColumnName("eggs");
+
+                    b.Property<TimeOnly>("From")
+                        .HasColumnType("time without time zone")
+                        .HasColumnName("from");
+
+                    b.Property<TimeOnly?>("Leaves")
+                        .HasColumnType("time without time zone")
+                        .HasColumnName("leaves");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("name");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer")
+                        .HasColumnName("number");
+
+                    b.Property<DateTime?>("OutAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("out_at");
+
+                    b.Property<Guid?>("PersonId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("Phone")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("phone");
+
+                    b.Property<Guid>("RunId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("run_id");
+
+                    b.Property<TimeOnly>("Until")
+                        .HasColumnType("time without time zone")
+                        .HasColumnName("until");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_run_drivers");
+
+                    b.HasIndex("Code")
+                        .IsUnique()
+                        .HasDatabaseName("ix_run_drivers_code");
+
+                    b.HasIndex("DepotId")
+                        .HasDatabaseName("ix_run_drivers_depot_id");
+
+                    b.HasIndex("RunId", "Number")
+                        .IsUnique()
+                        .HasDatabaseName("ix_run_drivers_run_id_number");
+
+                    b.ToTable("run_drivers");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Eggs.Runs.RunPlace", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("kind");
+
+                    b.Property<double>("Latitude")
+                        .HasColumnType("double precision")
+                        .HasColumnName("latitude");
+
+                    b.Property<double>("Longitude")
+                        .HasColumnType("double precision")
+                        .HasColumnName("longitude");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("name");
+
+                    b.Property<Guid>("RunId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("run_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_run_places");
+
+                    b.HasIndex("RunId")
+                        .HasDatabaseName("ix_run_places_run_id");
+
+                    b.ToTable("run_places");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Eggs.Runs.RunStop", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<TimeOnly?>("Begins")
+                        .HasColumnType("time without time zone")
+                        .HasColumnName("begins");
+
+                    b.Property<Guid?>("DriverId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("driver_id");
+
+                    b.Property<string>("Dropped")
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("dropped");
+
+                    b.Property<int>("Eggs")
+                        .HasColumnType("integer")
+                        .HasColumnName("eggs");
+
+                    b.Property<TimeOnly?>("Ends")
+                        .HasColumnType("time without time zone")
+                        .HasColumnName("ends");
+
+                    b.Property<Guid>("LotId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("lot_id");
+
+                    b.Property<TimeOnly?>("NotAfter")
+                        .HasColumnType("time without time zone")
+                        .HasColumnName("not_after");
+
+                    b.Property<TimeOnly?>("NotBefore")
+                        .HasColumnType("time without time zone")
+                        .HasColumnName("not_before");
+
+                    b.Property<DateTime?>("OutAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("out_at");
+
+                    b.Property<Guid?>("PinnedDriverId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("pinned_driver_id");
+
+                    b.Property<int?>("PinnedPlace")
+                        .HasColumnType("integer")
+                        .HasColumnName("pinned_place");
+
+                    b.Property<int?>("Place")
+                        .HasColumnType("integer")
+                        .HasColumnName("place");
+
+                    b.Property<Guid>("RunId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("run_id");
+
+                    b.Property<Guid>("TankId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("tank_id");
+
+                    b.Property<bool>("ToHolding")
+                        .HasColumnType("boolean")
+                        .HasColumnName("to_holding");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer")
+                        .HasColumnName("version");
+
+                    b.Property<string>("Visit")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("visit");
+
+                    b.HasKey("Id")
+                        .HasName("pk_run_stops");
+
+                    b.HasIndex("LotId")
+                        .HasDatabaseName("ix_run_stops_lot_id");
+
+                    b.HasIndex("TankId")
+                        .HasDatabaseName("ix_run_stops_tank_id");
+
+                    b.HasIndex("RunId", "TankId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_run_stops_run_id_tank_id");
+
+                    b.ToTable("run_stops");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Eggs.Runs.RunTick", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<string>("Deed")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("deed");
+
+                    b.Property<Guid?>("DriverId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("driver_id");
+
+                    b.Property<DateTime>("ReceivedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("received_at");
+
+                    b.Property<Guid>("RunId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("run_id");
+
+                    b.Property<Guid>("StopId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("stop_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_run_ticks");
+
+                    b.HasIndex("RunId")
+                        .HasDatabaseName("ix_run_ticks_run_id");
+
+                    b.HasIndex("StopId")
+                        .HasDatabaseName("ix_run_ticks_stop_id");
+
+                    b.ToTable("run_ticks");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Flags.Flag", b =>
@@ -3250,12 +3618,102 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .IsRequired()
                         .HasConstraintName("fk_receipts_seasons_season_id");
 
+                    b.HasOne("Tankside.Hatchery.Eggs.Runs.RunStop", null)
+                        .WithMany()
+                        .HasForeignKey("StopId")
+                        .HasConstraintName("fk_receipts_run_stops_stop_id");
+
                     b.HasOne("Tankside.Hatchery.Places.Tank", null)
                         .WithMany()
                         .HasForeignKey("TankId")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_receipts_tanks_tank_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Eggs.Runs.DeliveryRun", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_delivery_runs_programmes_programme_id");
+
+                    b.HasOne("Tankside.Hatchery.Seasons.Season", null)
+                        .WithMany()
+                        .HasForeignKey("SeasonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_delivery_runs_seasons_season_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Eggs.Runs.RunDriver", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Eggs.Runs.RunPlace", null)
+                        .WithMany()
+                        .HasForeignKey("DepotId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_run_drivers_run_places_depot_id");
+
+                    b.HasOne("Tankside.Hatchery.Eggs.Runs.DeliveryRun", null)
+                        .WithMany()
+                        .HasForeignKey("RunId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_run_drivers_delivery_runs_run_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Eggs.Runs.RunPlace", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Eggs.Runs.DeliveryRun", null)
+                        .WithMany()
+                        .HasForeignKey("RunId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_run_places_delivery_runs_run_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Eggs.Runs.RunStop", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Eggs.EggLot", null)
+                        .WithMany()
+                        .HasForeignKey("LotId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_run_stops_egg_lots_lot_id");
+
+                    b.HasOne("Tankside.Hatchery.Eggs.Runs.DeliveryRun", null)
+                        .WithMany()
+                        .HasForeignKey("RunId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_run_stops_delivery_runs_run_id");
+
+                    b.HasOne("Tankside.Hatchery.Places.Tank", null)
+                        .WithMany()
+                        .HasForeignKey("TankId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_run_stops_tanks_tank_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Eggs.Runs.RunTick", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Eggs.Runs.DeliveryRun", null)
+                        .WithMany()
+                        .HasForeignKey("RunId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_run_ticks_delivery_runs_run_id");
+
+                    b.HasOne("Tankside.Hatchery.Eggs.Runs.RunStop", null)
+                        .WithMany()
+                        .HasForeignKey("StopId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_run_ticks_run_stops_stop_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Flags.Flag", b =>

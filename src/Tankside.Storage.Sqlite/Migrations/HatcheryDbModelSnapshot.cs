@@ -580,6 +580,11 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("note");
 
+                    b.Property<string>("ReceivedBy")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("received_by");
+
                     b.Property<string>("Run")
                         .HasMaxLength(400)
                         .HasColumnType("TEXT")
@@ -589,6 +594,10 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("season_id");
 
+                    b.Property<Guid?>("StopId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("stop_id");
+
                     b.Property<double?>("TankC")
                         .HasColumnType("REAL")
                         .HasColumnName("tank_c");
@@ -597,11 +606,19 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("tank_id");
 
+                    b.Property<int?>("TemperedMinutes")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("tempered_minutes");
+
                     b.HasKey("Id")
                         .HasName("pk_receipts");
 
                     b.HasIndex("LotId")
                         .HasDatabaseName("ix_receipts_lot_id");
+
+                    b.HasIndex("StopId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_receipts_stop_id");
 
                     b.HasIndex("TankId")
                         .HasDatabaseName("ix_receipts_tank_id");
@@ -610,6 +627,357 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasDatabaseName("ix_receipts_season_id_tank_id");
 
                     b.ToTable("receipts");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Eggs.Runs.DeliveryRun", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<double>("Detour")
+                        .HasColumnType("REAL")
+                        .HasColumnName("detour");
+
+                    b.Property<int>("DropMinutes")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("drop_minutes");
+
+                    b.Property<double>("KmPerHour")
+                        .HasColumnType("REAL")
+                        .HasColumnName("km_per_hour");
+
+                    b.Property<int>("LongestOut")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("longest_out");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
+                    b.Property<DateOnly>("On")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("on");
+
+                    b.Property<string>("Plan")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("plan");
+
+                    b.Property<DateTime?>("PlannedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("planned_at");
+
+                    b.Property<DateTime?>("PlanningSince")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("planning_since");
+
+                    b.Property<DateTime?>("PlanningUntil")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("planning_until");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("programme_id");
+
+                    b.Property<Guid>("SeasonId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("season_id");
+
+                    b.Property<int>("TalkMinutes")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("talk_minutes");
+
+                    b.Property<int>("Turn")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("turn");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_delivery_runs");
+
+                    b.HasIndex("ProgrammeId")
+                        .HasDatabaseName("ix_delivery_runs_programme_id");
+
+                    b.HasIndex("SeasonId", "Name")
+                        .IsUnique()
+                        .HasDatabaseName("ix_delivery_runs_season_id_name");
+
+                    b.ToTable("delivery_runs");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Eggs.Runs.RunDriver", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<TimeOnly?>("Back")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("back");
+
+                    b.Property<string>("Code")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("code");
+
+                    b.Property<Guid>("DepotId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("depot_id");
+
+                    b.Property<int>("Eggs")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("eggs");
+
+                    b.Property<TimeOnly>("From")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("from");
+
+                    b.Property<TimeOnly?>("Leaves")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("leaves");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("number");
+
+                    b.Property<DateTime?>("OutAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("out_at");
+
+                    b.Property<Guid?>("PersonId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("Phone")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("phone");
+
+                    b.Property<Guid>("RunId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("run_id");
+
+                    b.Property<TimeOnly>("Until")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("until");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_run_drivers");
+
+                    b.HasIndex("Code")
+                        .IsUnique()
+                        .HasDatabaseName("ix_run_drivers_code");
+
+                    b.HasIndex("DepotId")
+                        .HasDatabaseName("ix_run_drivers_depot_id");
+
+                    b.HasIndex("RunId", "Number")
+                        .IsUnique()
+                        .HasDatabaseName("ix_run_drivers_run_id_number");
+
+                    b.ToTable("run_drivers");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Eggs.Runs.RunPlace", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("kind");
+
+                    b.Property<double>("Latitude")
+                        .HasColumnType("REAL")
+                        .HasColumnName("latitude");
+
+                    b.Property<double>("Longitude")
+                        .HasColumnType("REAL")
+                        .HasColumnName("longitude");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
+                    b.Property<Guid>("RunId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("run_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_run_places");
+
+                    b.HasIndex("RunId")
+                        .HasDatabaseName("ix_run_places_run_id");
+
+                    b.ToTable("run_places");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Eggs.Runs.RunStop", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<TimeOnly?>("Begins")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("begins");
+
+                    b.Property<Guid?>("DriverId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("driver_id");
+
+                    b.Property<string>("Dropped")
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("dropped");
+
+                    b.Property<int>("Eggs")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("eggs");
+
+                    b.Property<TimeOnly?>("Ends")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("ends");
+
+                    b.Property<Guid>("LotId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("lot_id");
+
+                    b.Property<TimeOnly?>("NotAfter")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("not_after");
+
+                    b.Property<TimeOnly?>("NotBefore")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("not_before");
+
+                    b.Property<DateTime?>("OutAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("out_at");
+
+                    b.Property<Guid?>("PinnedDriverId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("pinned_driver_id");
+
+                    b.Property<int?>("PinnedPlace")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("pinned_place");
+
+                    b.Property<int?>("Place")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("place");
+
+                    b.Property<Guid>("RunId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("run_id");
+
+                    b.Property<Guid>("TankId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("tank_id");
+
+                    b.Property<bool>("ToHolding")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("to_holding");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.Property<string>("Visit")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("visit");
+
+                    b.HasKey("Id")
+                        .HasName("pk_run_stops");
+
+                    b.HasIndex("LotId")
+                        .HasDatabaseName("ix_run_stops_lot_id");
+
+                    b.HasIndex("TankId")
+                        .HasDatabaseName("ix_run_stops_tank_id");
+
+                    b.HasIndex("RunId", "TankId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_run_stops_run_id_tank_id");
+
+                    b.ToTable("run_stops");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Eggs.Runs.RunTick", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("at");
+
+                    b.Property<string>("Deed")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("deed");
+
+                    b.Property<Guid?>("DriverId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("driver_id");
+
+                    b.Property<DateTime>("ReceivedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("received_at");
+
+                    b.Property<Guid>("RunId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("run_id");
+
+                    b.Property<Guid>("StopId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("stop_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_run_ticks");
+
+                    b.HasIndex("RunId")
+                        .HasDatabaseName("ix_run_ticks_run_id");
+
+                    b.HasIndex("StopId")
+                        .HasDatabaseName("ix_run_ticks_stop_id");
+
+                    b.ToTable("run_ticks");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Flags.Flag", b =>
@@ -3233,12 +3601,102 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .IsRequired()
                         .HasConstraintName("fk_receipts_seasons_season_id");
 
+                    b.HasOne("Tankside.Hatchery.Eggs.Runs.RunStop", null)
+                        .WithMany()
+                        .HasForeignKey("StopId")
+                        .HasConstraintName("fk_receipts_run_stops_stop_id");
+
                     b.HasOne("Tankside.Hatchery.Places.Tank", null)
                         .WithMany()
                         .HasForeignKey("TankId")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_receipts_tanks_tank_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Eggs.Runs.DeliveryRun", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_delivery_runs_programmes_programme_id");
+
+                    b.HasOne("Tankside.Hatchery.Seasons.Season", null)
+                        .WithMany()
+                        .HasForeignKey("SeasonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_delivery_runs_seasons_season_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Eggs.Runs.RunDriver", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Eggs.Runs.RunPlace", null)
+                        .WithMany()
+                        .HasForeignKey("DepotId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_run_drivers_run_places_depot_id");
+
+                    b.HasOne("Tankside.Hatchery.Eggs.Runs.DeliveryRun", null)
+                        .WithMany()
+                        .HasForeignKey("RunId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_run_drivers_delivery_runs_run_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Eggs.Runs.RunPlace", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Eggs.Runs.DeliveryRun", null)
+                        .WithMany()
+                        .HasForeignKey("RunId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_run_places_delivery_runs_run_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Eggs.Runs.RunStop", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Eggs.EggLot", null)
+                        .WithMany()
+                        .HasForeignKey("LotId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_run_stops_egg_lots_lot_id");
+
+                    b.HasOne("Tankside.Hatchery.Eggs.Runs.DeliveryRun", null)
+                        .WithMany()
+                        .HasForeignKey("RunId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_run_stops_delivery_runs_run_id");
+
+                    b.HasOne("Tankside.Hatchery.Places.Tank", null)
+                        .WithMany()
+                        .HasForeignKey("TankId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_run_stops_tanks_tank_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Eggs.Runs.RunTick", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Eggs.Runs.DeliveryRun", null)
+                        .WithMany()
+                        .HasForeignKey("RunId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_run_ticks_delivery_runs_run_id");
+
+                    b.HasOne("Tankside.Hatchery.Eggs.Runs.RunStop", null)
+                        .WithMany()
+                        .HasForeignKey("StopId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_run_ticks_run_stops_stop_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Flags.Flag", b =>

@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.People;
+using Tankside.Hatchery.Eggs.Runs;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Seasons;
 
@@ -89,6 +90,8 @@ internal sealed class ReceiptMapping : IEntityTypeConfiguration<Receipt>
         receipt.HasOne<Season>().WithMany().HasForeignKey(r => r.SeasonId);
         receipt.HasOne<Tank>().WithMany().HasForeignKey(r => r.TankId);
         receipt.HasOne<EggLot>().WithMany().HasForeignKey(r => r.LotId);
+        receipt.HasOne<RunStop>().WithMany().HasForeignKey(r => r.StopId);
+        receipt.HasIndex(r => r.StopId).IsUnique();
         receipt.HasIndex(r => new { r.SeasonId, r.TankId });
     }
 }

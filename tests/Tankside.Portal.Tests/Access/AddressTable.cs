@@ -134,6 +134,23 @@ public static class AddressTable
         .. OneOf("/tanks/{Code}/ready", "/tanks/{tank}/ready", "s yyryr -- sss s", "list", "sign", "withdraw"),
         .. Page("/lots/tables", "/lots/tables", "s ryryr ry sss s", "table"),
 
+        .. Page("/runs", "/runs", "s ryryr ry sss s", "run"),
+        .. OneOf("/runs/{RunId:guid}", "/runs/{run}", "s ryryr r- sss s", "deed"),
+        .. OneOf("/runs/{RunId:guid}/stops", "/runs/{run}/stops", "s ryryr r- sss s", "stops"),
+        .. OneOf("/runs/{RunId:guid}/stops/{StopId:guid}", "/runs/{run}/stops/{run-stop}", "s ryryr r- sss s", "stop"),
+        .. OneOf("/runs/{RunId:guid}/drivers", "/runs/{run}/drivers", "s ryryr r- sss s", "place", "driver"),
+        Get("/runs/{runId:guid}/drivers/{number:int}", "/runs/{run}/drivers/1", "s ryryr r- sss s"),
+        Get("/runs/{runId:guid}/sheets.pdf", "/runs/{run}/sheets.pdf", "s ryryr r- sss s"),
+        .. OneOf("/runs/{RunId:guid}/stops/{StopId:guid}/arrival", "/runs/{run}/stops/{run-stop}/arrival", "s yyryr -- sss s", "arrival"),
+
+        // A driver's code is the key to that round.
+        Get("/run/{code}/", "/run/{run-code}", Everybody),
+        Get("/run/{code}/", "/run/{tank}", NotThere),
+        Open("/run/{code}/ticks", "/run/{run-code}/ticks", "b bbbbb bb bbb b"),
+        Open("/run/{code}/ticks", "/run/{tank}/ticks", NotThere),
+        Get("/run/{code}/run.ics", "/run/{run-code}/run.ics", Everybody),
+        Get("/run/{code}/run.ics", "/run/{tank}/run.ics", NotThere),
+
         .. Page("/ledger", "/ledger", "s yyryr yy sss s"),
         .. OneOf("/ledger/{Code}", "/ledger/{tank}", "s yyryr -- sss s", "line"),
         .. OneOf("/ledger/{Code}/received", "/ledger/{tank}/received", "s yyryr -- sss s", "receipt"),

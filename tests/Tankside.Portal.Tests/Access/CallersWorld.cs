@@ -7,6 +7,7 @@ using Tankside.Hatchery.Readings;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Flags.HatchCalendar;
+using Tankside.Portal.Tests.Eggs.Runs;
 using Tankside.Storage;
 using Tankside.Storage.People;
 using Tankside.Testing;
@@ -36,9 +37,11 @@ public sealed partial class Callers
         var photo = new TankPhoto { Id = Guid.NewGuid(), TankId = One.Tanks[0].Id, ReceivedAt = TestWorld.Now, SentBy = teacher, Content = [0xFF, 0xD8, 0xFF, 0xD9] };
         var chiller = new KitItem { Id = Guid.NewGuid(), ProgrammeId = One.Programme.Id, Serial = "CH-1", Make = "quarter horse", InTankId = One.Tanks[0].Id };
         var plate = new KitPhoto { Id = Guid.NewGuid(), ItemId = chiller.Id, ReceivedAt = TestWorld.Now, SentBy = teacher, Content = [0xFF, 0xD8, 0xFF, 0xD9] };
+        var run = new MadeRun(One);
         await Host.SeedAsync(db =>
         {
             db.AddRange(chiller, plate);
+            run.AddTo(db);
             db.AddRange(nextDoor, spare, member, rehearsal, otherRehearsal, photo);
             db.Add(new Membership { Id = Guid.NewGuid(), PersonId = nextDoor.Id, ProgrammeId = One.Programme.Id, Role = Role.Teacher, SchoolId = One.Schools[1].Id });
             db.AddRange(import, ownImport, NewSheet(import), NewSheet(ownImport));
@@ -76,6 +79,9 @@ public sealed partial class Callers
             ["kit-photo"] = $"{plate.Id}",
             ["sweep"] = $"{sweep.Id}",
             ["reply"] = reply,
+            ["run"] = $"{run.Run.Id}",
+            ["run-stop"] = $"{run.Stops[0].Id}",
+            ["run-code"] = run.Drivers[0].Code,
             ["feed"] = await FeedAsync(),
             ["password-link"] = (await Host.CallAsync<PasswordLinks, Uri>(links => links.NewAsync(spare))).PathAndQuery,
         };

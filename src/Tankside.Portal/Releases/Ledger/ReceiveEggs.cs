@@ -9,7 +9,7 @@ using Tankside.Storage;
 namespace Tankside.Portal.Releases.Ledger;
 
 /// <summary>What a person types when eggs arrive.</summary>
-public sealed class ReceiptForm : LineForm
+public class ReceiptForm : LineForm
 {
     public string? Lot { get; set; }
 
@@ -24,18 +24,26 @@ public sealed class ReceiptForm : LineForm
     public string? Run { get; set; }
 }
 
+/// <summary>What a receipt carries that comes from a delivery run's pack.</summary>
+/// <param name="Known">Holds what was refused already, so that one answer names all that is to be fixed.</param>
+/// <param name="Along">Adds what is saved with the receipt, all or none.</param>
+public sealed record PackReceipt(Guid StopId, int? TemperedMinutes, string ReceivedBy, TypedFields Known, Func<HatcheryDb, Receipt, Task> Along);
+
 /// <summary>The hand-over of eggs at the tank: the receipt and its ledger lines, all or none.</summary>
 public sealed class ReceiveEggs(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
 {
     public Task<Notice?> HandleAsync(CurrentUser user, string code, ReceiptForm form, Action<string, string> refuse, CancellationToken cancel) =>
-        InTurn.SaveAsync(() => TryAsync(user, code, form, refuse, cancel), refuse);
+        HandleAsync(user, code, form, refuse, null, cancel);
 
-    private async Task<Notice?> TryAsync(CurrentUser user, string code, ReceiptForm form, Action<string, string> refuse, CancellationToken cancel)
+    public Task<Notice?> HandleAsync(CurrentUser user, string code, ReceiptForm form, Action<string, string> refuse, PackReceipt? pack, CancellationToken cancel) =>
+        InTurn.SaveAsync(() => TryAsync(user, code, form, refuse, pack, cancel), refuse);
+
+    private async Task<Notice?> TryAsync(CurrentUser user, string code, ReceiptForm form, Action<string, string> refuse, PackReceipt? pack, CancellationToken cancel)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
         var season = await SeasonAtHand.LoadAsync(db, user.ProgrammeId, time, cancel);
         var tank = await TanksInReach.Of(db, user).SingleAsync(t => t.Code == code, cancel);
-        if (await db.Receipts.AnyAsync(r => r.Id == form.Id, cancel))
+        if (await db.Receipts.AnyAsync(r => r.Id == form.Id || (pack != null && r.StopId == pack.StopId), cancel))
         {
             return EnterLine.SentBefore;
         }
@@ -45,7 +53,7 @@ public sealed class ReceiveEggs(IDbContextFactory<HatcheryDb> databases, TimePro
             await db.EggLots.Where(l => l.SeasonId == season.Season!.Id).ToListAsync(cancel),
             await db.Allotments.Where(a => a.TankId == tank.Id && a.SeasonId == season.Season!.Id).SumAsync(a => a.Eggs, cancel),
             TankBalance.Of(await TankLedger.EntriesAsync(db, tank.Id, season.Season!.Id, cancel), closed: false).Received);
-        if (Read(form, known, refuse) is not { } receipt)
+        if (Read(form, known, refuse, pack) is not { } receipt || pack?.Known.AllGood == false)
         {
             return null;
         }
@@ -55,6 +63,11 @@ public sealed class ReceiveEggs(IDbContextFactory<HatcheryDb> databases, TimePro
         if (receipt.DeadOnArrival > 0)
         {
             db.Ledger.Add(Line(LedgerKind.DeadOnArrival, receipt.DeadOnArrival, null));
+        }
+
+        if (pack is not null)
+        {
+            await pack.Along(db, receipt);
         }
 
         await db.SaveChangesAsync(cancel);
@@ -78,14 +91,14 @@ public sealed class ReceiveEggs(IDbContextFactory<HatcheryDb> databases, TimePro
 
     private sealed record Known(Tank Tank, SeasonAtHand Season, List<EggLot> Lots, int Allotted, int Received);
 
-    private static Receipt? Read(ReceiptForm form, Known known, Action<string, string> refuse)
+    private static Receipt? Read(ReceiptForm form, Known known, Action<string, string> refuse, PackReceipt? pack)
     {
         var typed = new TypedFields(refuse);
         var season = known.Season;
         var lot = typed.Choice(nameof(form.Lot), form.Lot, "Choose the lot that the eggs came from.");
         var eggs = typed.Count(nameof(form.Count), form.Count, "Type how many eggs came, the dead ones included.");
         var dead = typed.OptionalCount(nameof(form.DeadOnArrival), form.DeadOnArrival) ?? 0;
-        var method = typed.Choice<CountMethod>(nameof(form.CountedBy), form.CountedBy, "Say how they were counted.");
+        var method = typed.Choice<CountMethod>(nameof(form.CountedBy), form.CountedBy, "Say how they were counted. What the pack said, less the dead, is not a count.");
         var at = typed.Moment(nameof(form.Day), form.Day, nameof(form.Time), form.Time, season.Clock);
         var unit = typed.Choice<TemperatureUnit>(nameof(form.Unit), form.Unit, "Choose °F or °C.");
         var boxC = typed.WaterC(nameof(form.BoxTemperature), form.BoxTemperature, unit);
@@ -120,6 +133,9 @@ public sealed class ReceiveEggs(IDbContextFactory<HatcheryDb> databases, TimePro
             CountedBy = method,
             BoxC = boxC,
             TankC = tankC,
+            StopId = pack?.StopId,
+            TemperedMinutes = pack?.TemperedMinutes,
+            ReceivedBy = pack?.ReceivedBy,
             Note = note,
         };
     }

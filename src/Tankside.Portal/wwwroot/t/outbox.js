@@ -1,15 +1,17 @@
-// The outbox of the class pages: what is typed is written down on this device first and sent after that. Used by the page and by its worker
-// (worker.js). Each entry carries the id that its form was given, so that the server takes it once however often it is sent.
+// The outbox of the class pages and of drivers' sheets: what is typed is written down on this device first and sent after that. Used by the page
+// and by its worker (worker.js). Each entry carries the id that its form was given, so that the server takes it once however often it is sent.
 'use strict';
 
 const Outbox = (() => {
   const day = 24 * 3600 * 1000;
+  // A driver's ticks and a class's readings on one device know nothing of each other.
+  const shelf = self.location.pathname.startsWith('/run/') ? 'tankside-run' : 'tankside';
   const giveUpAfter = 15000; // ms; a captive network may never answer
 
   // Neither random ids nor locks are given to a page without https, where a school may run this on its own network.
   const newId = () => crypto.randomUUID ? crypto.randomUUID()
     : [8, 4, 4, 4, 12].map(n => [...crypto.getRandomValues(new Uint8Array(n))].map(b => (b % 16).toString(16)).join('')).join('-');
-  const alone = work => navigator.locks ? navigator.locks.request('tankside-outbox', work) : work();
+  const alone = work => navigator.locks ? navigator.locks.request(`${shelf}-outbox`, work) : work();
 
   const whole = request => new Promise((done, failed) => {
     request.onsuccess = () => done(request.result);
@@ -17,7 +19,7 @@ const Outbox = (() => {
   });
 
   const open = () => {
-    const request = indexedDB.open('tankside', 1);
+    const request = indexedDB.open(shelf, 1);
     request.onupgradeneeded = () => request.result.createObjectStore('entries', { keyPath: 'id' });
     return whole(request);
   };
@@ -137,7 +139,7 @@ const Outbox = (() => {
     }
 
     if (settled > 0) {
-      new BroadcastChannel('tankside-outbox').postMessage('changed');
+      new BroadcastChannel(`${shelf}-outbox`).postMessage('changed');
     }
 
     return left;

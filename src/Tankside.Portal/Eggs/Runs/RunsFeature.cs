@@ -1,0 +1,17 @@
+namespace Tankside.Portal.Eggs.Runs;
+
+/// <summary>Delivery runs: planning them, driving them, ticking them off.</summary>
+public static class RunsFeature
+{
+    public static void AddRuns(this IServiceCollection services)
+    {
+        services.AddSingleton(PlanPatience.Usual);
+        services.AddSingleton<PlanRun>();
+        services.AddScoped<RunBoard>();
+        services.AddScoped<RunContacts>();
+        services.AddScoped<EditRun>();
+        services.AddScoped<EditStops>();
+        services.AddScoped<TellStops>();
+        services.AddScoped<TakeTick>();
+    }
+}
