@@ -2,6 +2,7 @@ using System.Globalization;
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
+using Tankside.Portal.Accounts;
 using Tankside.Science.Eggs;
 using Tankside.Science.Units;
 
