@@ -175,11 +175,20 @@ public class MorningStory
     {
         var depot = new KitDepot
         {
-            Id = Guid.NewGuid(), ProgrammeId = host.World.One.Programme.Id, Name = "stock room", SchoolId = host.World.One.Schools[1].Id, Phone = "555-0139",
+            Id = Guid.NewGuid(),
+            ProgrammeId = host.World.One.Programme.Id,
+            Name = "stock room",
+            SchoolId = host.World.One.Schools[1].Id,
+            Phone = "555-0139",
         };
         db.AddRange(depot, new KitItem
         {
-            Id = Guid.NewGuid(), ProgrammeId = host.World.One.Programme.Id, Kind = KitKind.Chiller, Serial = "SP-1", Make = "quarter horse", DepotId = depot.Id,
+            Id = Guid.NewGuid(),
+            ProgrammeId = host.World.One.Programme.Id,
+            Kind = KitKind.Chiller,
+            Serial = "SP-1",
+            Make = "quarter horse",
+            DepotId = depot.Id,
         });
     });
 }

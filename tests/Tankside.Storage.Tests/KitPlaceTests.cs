@@ -51,8 +51,15 @@ public class KitPlaceTests
         var world = await TestWorld.SeedAsync(database);
         var depot = new KitDepot
         {
-            Id = Guid.NewGuid(), ProgrammeId = world.One.Programme.Id, Name = "stock room", SchoolId = world.One.Schools[0].Id, Holder = "Office", Phone = "555-0139",
-            Hours = "8 to 15", Latitude = 45.5, Longitude = -122.25,
+            Id = Guid.NewGuid(),
+            ProgrammeId = world.One.Programme.Id,
+            Name = "stock room",
+            SchoolId = world.One.Schools[0].Id,
+            Holder = "Office",
+            Phone = "555-0139",
+            Hours = "8 to 15",
+            Latitude = 45.5,
+            Longitude = -122.25,
         };
         KitItem[] spares = [.. new[] { "CH-1", "CH-2" }.Select(s => SampleKit.New(world.One, s, KitCondition.Working))];
         var elsewhere = SampleKit.New(world.One, "CH-3", KitCondition.Working);

@@ -14,8 +14,17 @@ internal static class SampleKit
         var hand = p.People[Role.KitHand].Id;
         var depot = new KitDepot
         {
-            Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, Name = "Birch Lane, stock room", SchoolId = p.Schools[0].Id, HolderId = hand, Holder = "Office",
-            Phone = "555-0139", Hours = "school days 8 to 15", Latitude = 45.5, Longitude = -122.25, ClosedAt = At.AddDays(9),
+            Id = Guid.NewGuid(),
+            ProgrammeId = p.Programme.Id,
+            Name = "Birch Lane, stock room",
+            SchoolId = p.Schools[0].Id,
+            HolderId = hand,
+            Holder = "Office",
+            Phone = "555-0139",
+            Hours = "school days 8 to 15",
+            Latitude = 45.5,
+            Longitude = -122.25,
+            ClosedAt = At.AddDays(9),
         };
         var spare = New(p, "CH-0117", KitCondition.Working);
         (spare.DepotId, spare.ReservedForTankId, spare.ReservedBy, spare.ReservedAt) = (depot.Id, p.Tanks[0].Id, hand, At);
@@ -26,8 +35,15 @@ internal static class SampleKit
         lent.InTankId = p.Tanks[1].Id;
         var neutraliser = new Consumable
         {
-            Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, Name = "Neutraliser", Unit = "bottle of 250 ml", InStock = 3, ReorderAt = 4, ReorderQuantity = 12,
-            Supplier = "any shop", OrderedAt = At,
+            Id = Guid.NewGuid(),
+            ProgrammeId = p.Programme.Id,
+            Name = "Neutraliser",
+            Unit = "bottle of 250 ml",
+            InStock = 3,
+            ReorderAt = 4,
+            ReorderQuantity = 12,
+            Supplier = "any shop",
+            OrderedAt = At,
         };
         return
         [
@@ -48,7 +64,15 @@ internal static class SampleKit
 
     public static KitItem New(TestProgramme p, string serial, KitCondition condition) => new()
     {
-        Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, Kind = KitKind.Chiller, Serial = serial, Make = "quarter horse, drop-in", Batch = "2019-B", Owner = "the club",
-        BoughtOn = new DateOnly(2025, 9, 1), WarrantyUntil = new DateOnly(2027, 9, 1), Condition = condition,
+        Id = Guid.NewGuid(),
+        ProgrammeId = p.Programme.Id,
+        Kind = KitKind.Chiller,
+        Serial = serial,
+        Make = "quarter horse, drop-in",
+        Batch = "2019-B",
+        Owner = "the club",
+        BoughtOn = new DateOnly(2025, 9, 1),
+        WarrantyUntil = new DateOnly(2027, 9, 1),
+        Condition = condition,
     };
 }

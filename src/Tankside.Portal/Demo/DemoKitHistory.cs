@@ -40,7 +40,13 @@ public sealed class DemoKitHistory(Guid programme, DateOnly today)
     {
         var item = new KitItem
         {
-            Id = Id(), ProgrammeId = programme, Kind = KitKind.Chiller, Serial = serial, Make = "Fenwick quarter horse, drop-in", Batch = "Fenwick 2019-B", MostLitres = 230,
+            Id = Id(),
+            ProgrammeId = programme,
+            Kind = KitKind.Chiller,
+            Serial = serial,
+            Make = "Fenwick quarter horse, drop-in",
+            Batch = "Fenwick 2019-B",
+            MostLitres = 230,
         };
         rows.Add(item);
         return item;

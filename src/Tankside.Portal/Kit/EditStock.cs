@@ -77,7 +77,14 @@ public sealed class EditStock(IDbContextFactory<HatcheryDb> databases, TimeProvi
 
         db.Consumables.Add(new Consumable
         {
-            Id = form.Id == Guid.Empty ? Guid.NewGuid() : form.Id, ProgrammeId = user.ProgrammeId, Name = name, Unit = unit, InStock = inStock, ReorderAt = at, ReorderQuantity = quantity, Supplier = supplier,
+            Id = form.Id == Guid.Empty ? Guid.NewGuid() : form.Id,
+            ProgrammeId = user.ProgrammeId,
+            Name = name,
+            Unit = unit,
+            InStock = inStock,
+            ReorderAt = at,
+            ReorderQuantity = quantity,
+            Supplier = supplier,
         });
         await db.SaveChangesAsync(cancel);
         return new Notice(true, $"Added: {name}, {inStock} × {unit}.");
@@ -131,8 +138,12 @@ public sealed class EditStock(IDbContextFactory<HatcheryDb> databases, TimeProvi
         stock.OrderedAt = change > 0 ? null : stock.OrderedAt;
         db.ConsumableMoves.Add(new ConsumableMove
         {
-            ConsumableId = stock.Id, SenderId = move.Id == Guid.Empty ? Guid.NewGuid() : move.Id, Change = change, InStockAfter = stock.InStock,
-            At = Instants.ToMillisecond(time.GetUtcNow().UtcDateTime), By = user.PersonId,
+            ConsumableId = stock.Id,
+            SenderId = move.Id == Guid.Empty ? Guid.NewGuid() : move.Id,
+            Change = change,
+            InStockAfter = stock.InStock,
+            At = Instants.ToMillisecond(time.GetUtcNow().UtcDateTime),
+            By = user.PersonId,
         });
         await db.SaveChangesAsync(cancel);
         return new Notice(true, $"{stock.Name}: {stock.InStock} left{(stock.ToOrder ? $". Order {stock.ReorderQuantity} now" : "")}.");

@@ -18,7 +18,11 @@ public class KitPagesTests
         var client = await kit.Host.ClientAs(Role.KitHand, kit.World.One);
         var fields = new Dictionary<string, string>
         {
-            ["Input.Kind"] = "Pump", ["Input.Serial"] = "pu 7", ["Input.Make"] = "Larkspur 300", ["Input.MostLitres"] = "210,5", ["Input.Depot"] = $"{kit.Depot.Id}",
+            ["Input.Kind"] = "Pump",
+            ["Input.Serial"] = "pu 7",
+            ["Input.Make"] = "Larkspur 300",
+            ["Input.MostLitres"] = "210,5",
+            ["Input.Depot"] = $"{kit.Depot.Id}",
         };
         var send = await client.OpenFormAsync("/kit/new", fields, "kit");
         Assert.Equal(HttpStatusCode.Redirect, (await send()).StatusCode);
@@ -74,7 +78,11 @@ public class KitPagesTests
         var client = await kit.Host.ClientAs(Role.KitHand, kit.World.One);
         await client.PostFormAsync("/kit/stock", new Dictionary<string, string>
         {
-            ["Input.Name"] = "Neutraliser", ["Input.Unit"] = "bottle", ["Input.InStock"] = "10", ["Input.ReorderAt"] = "4", ["Input.ReorderQuantity"] = "12",
+            ["Input.Name"] = "Neutraliser",
+            ["Input.Unit"] = "bottle",
+            ["Input.InStock"] = "10",
+            ["Input.ReorderAt"] = "4",
+            ["Input.ReorderQuantity"] = "12",
         }, "consumable");
         Assert.Contains("Nothing is to be ordered", await client.GetStringAsync("/kit/stock"), StringComparison.Ordinal);
 
