@@ -14,6 +14,7 @@ using Tankside.Portal.Readings.Photos;
 using Tankside.Portal.Readings.Sheets;
 using Tankside.Portal.Readings.WallSheets;
 using Tankside.Portal.Releases;
+using Tankside.Portal.Releases.Files;
 using Tankside.Portal.Seasons.SetUp;
 using Tankside.Portal.Shell;
 using Tankside.Storage;

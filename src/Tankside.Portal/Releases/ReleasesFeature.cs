@@ -2,6 +2,7 @@ using Tankside.Portal.Places;
 using Tankside.Portal.Readings;
 using Tankside.Portal.Releases.Ledger;
 using Tankside.Portal.Releases.Permits;
+using Tankside.Portal.Releases.Sealing;
 
 namespace Tankside.Portal.Releases;
 
@@ -24,6 +25,8 @@ public static class ReleasesFeature
         services.AddScoped<MarkReported>();
         services.AddScoped<AddSite>();
         services.AddScoped<AddPermit>();
+        services.AddScoped<SealSeason>();
+        services.AddScoped<SeasonSeals>();
         services.AddPlaceEditing();
         services.AddScoped<SeasonOverview>();
     }

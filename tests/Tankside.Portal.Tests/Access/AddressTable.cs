@@ -124,8 +124,13 @@ public static class AddressTable
         .. Page("/totals", "/totals", "s ryryy ry sss s"),
         Get("/totals/{name}.csv", "/totals/{season}.csv", "s ryryy ry sss s"),
         Get("/totals/{name}.csv", "/totals/1990.csv", "s r-r-- r- sss s"),
+        Get("/totals/{name}.xlsx", "/totals/{season}.xlsx", "s ryryy ry sss s"),
+        Get("/totals/{name}.xlsx", "/totals/1990.xlsx", "s r-r-- r- sss s"),
+        Get("/totals/{name}.pdf", "/totals/{season}.pdf", "s ryryy ry sss s"),
+        Get("/totals/{name}.pdf", "/totals/1990.pdf", "s r-r-- r- sss s"),
 
         .. Page("/season", "/season", "s rrryr ry sss s"),
+        .. Page("/season/account", "/season/account", "s rrryr ry sss s", "seal", "reopen"),
         .. Page("/season/closures", "/season/closures", "s rrryr ry sss s", "closure", "remove"),
         .. OneOf("/season/schools/{SchoolId:guid}", "/season/schools/{school}", "s rrryr r- sss s", "hours"),
         .. Page("/people", "/people", "s rrryr ry sss s", "invite", "withdraw", "revoke"),

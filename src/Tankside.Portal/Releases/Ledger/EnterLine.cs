@@ -3,6 +3,7 @@ using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Releases.Sealing;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Releases.Ledger;
@@ -42,6 +43,12 @@ public sealed class EnterLine(IDbContextFactory<HatcheryDb> databases, TimeProvi
         if (await db.Ledger.AnyAsync(e => e.TankId == tank.Id && e.SenderId == form.Id, cancel))
         {
             return SentBefore;
+        }
+
+        if (await Seals.IsClosedAsync(db, season.Season!.Id, cancel))
+        {
+            refuse("", Seals.Closed);
+            return null;
         }
 
         if (Read(form, season, tank, user, refuse) is not { } line)

@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Releases.Sealing;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Releases.Ledger;
@@ -26,6 +27,12 @@ public sealed class MoveFish(IDbContextFactory<HatcheryDb> databases, TimeProvid
         if (await db.Ledger.AnyAsync(e => e.TankId == from.Id && e.SenderId == form.Id, cancel))
         {
             return EnterLine.SentBefore;
+        }
+
+        if (await Seals.IsClosedAsync(db, season.Season!.Id, cancel))
+        {
+            refuse("", Seals.Closed);
+            return null;
         }
 
         var typed = new TypedFields(refuse);

@@ -4,6 +4,7 @@ using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Releases.Sealing;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Releases.Ledger;
@@ -38,6 +39,12 @@ public sealed class ReceiveEggs(IDbContextFactory<HatcheryDb> databases, TimePro
         if (await db.Receipts.AnyAsync(r => r.Id == form.Id, cancel))
         {
             return EnterLine.SentBefore;
+        }
+
+        if (await Seals.IsClosedAsync(db, season.Season!.Id, cancel))
+        {
+            refuse("", Seals.Closed);
+            return null;
         }
 
         var known = new Known(

@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Components;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Releases.Files;
 
 namespace Tankside.Portal.Releases.Totals;
 
@@ -15,17 +16,6 @@ public sealed partial class TotalsPage(TotalsOfSeason seasons) : ComponentBase
     [CascadingParameter]
     private HttpContext Http { get; set; } = null!;
 
-    /// <summary>Over the whole programme a move is neither a way in nor an end.</summary>
-    private TankBalance Across
-    {
-        get
-        {
-            var sum = totals!.Sum;
-            var within = Math.Min(sum.TransferredIn, sum.TransferredOut);
-            return sum with { TransferredIn = sum.TransferredIn - within, TransferredOut = sum.TransferredOut - within };
-        }
-    }
-
     protected override async Task OnInitializedAsync()
     {
         var programme = CurrentUser.From(Http.User)!.ProgrammeId;
@@ -33,6 +23,8 @@ public sealed partial class TotalsPage(TotalsOfSeason seasons) : ComponentBase
         totals = await seasons.LoadAsync(programme, Season, Http.RequestAborted);
         names = await seasons.NamesAsync(programme, Http.RequestAborted);
     }
+
+    private static string Download(SeasonTotals totals, TotalsFile kind) => $"/totals/{Uri.EscapeDataString(totals.Season)}{kind.Ending}";
 
     private static string Answer(SeasonTotals totals)
     {
