@@ -1,6 +1,8 @@
 using Tankside.Portal.Places;
 using Tankside.Portal.Readings;
+using Tankside.Portal.Releases.Agency;
 using Tankside.Portal.Releases.Ledger;
+using Tankside.Portal.Releases.OwnColumns;
 using Tankside.Portal.Releases.Permits;
 using Tankside.Portal.Releases.Sealing;
 
@@ -27,6 +29,8 @@ public static class ReleasesFeature
         services.AddScoped<AddPermit>();
         services.AddScoped<SealSeason>();
         services.AddScoped<SeasonSeals>();
+        services.AddScoped<AgencyAccount>();
+        services.AddScoped<OwnReport>();
         services.AddPlaceEditing();
         services.AddScoped<SeasonOverview>();
     }

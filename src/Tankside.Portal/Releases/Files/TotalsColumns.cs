@@ -3,6 +3,9 @@ using Tankside.Hatchery.Releases;
 
 namespace Tankside.Portal.Releases.Files;
 
+/// <summary>A measured number, written as it stands.</summary>
+public sealed record PlainNumber(string Text);
+
 /// <summary>One column of the season totals file. A value is a text, a whole number, a day, a percentage, or nothing.</summary>
 public sealed record TotalsColumn(string Name, Func<SeasonTotals, TankTotals, object?> Of);
 
@@ -46,6 +49,7 @@ public static class TotalsColumns
     {
         null => "",
         string text => text,
+        PlainNumber number => number.Text,
         int count => count.ToString(CultureInfo.InvariantCulture),
         decimal percent => percent.ToString("0.00", CultureInfo.InvariantCulture),
         DateOnly day => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture),

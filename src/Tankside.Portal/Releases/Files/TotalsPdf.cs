@@ -62,7 +62,7 @@ public static class TotalsPdf
         yield return $"Egg to release: {Figures.Percent(whole.Rate.Percent)}{Interval(whole.Rate)}, {Figures.Of(whole.Released)} released of {Figures.Of(whole.Of)} received, in {Figures.Of(whole.Finished)} of {Figures.Of(whole.Supplied, "tank", "tanks")} supplied.";
         if (whole.Finished < whole.Supplied)
         {
-            yield return $"If the other tanks release nothing more {Figures.Percent(whole.IfRestLost)}; if they end like the finished ones {Figures.Percent(whole.IfRestAverage)}.";
+            yield return $"If the other tanks release nothing more {Figures.Percent(whole.IfRestLost)}; if they end like the finished ones {Figures.Percent(whole.IfRestAverage)}; if every fish in them is released {Figures.Percent(whole.IfRestAllLive)}.";
         }
 
         yield return $"Egg to hatch: {Figures.Percent(named.EggToHatch.Rate.Percent)}{Interval(named.EggToHatch.Rate)}, {Figures.Of(named.EggToHatch.Alive)} of {Figures.Of(named.EggToHatch.Of)} that came alive; {Figures.Percent(named.EggToHatch.IfUnaccountedWereEggs.Percent)} if all that nobody can explain were eggs.";

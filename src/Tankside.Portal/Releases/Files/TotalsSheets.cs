@@ -9,7 +9,7 @@ public sealed record TotalsSheet(string Name, IReadOnlyList<string> Columns, IEn
 /// <summary>The account as tables, one a grouping.</summary>
 public static class TotalsSheets
 {
-    private static readonly string[] Survival = ["tanks_finished", "tanks_supplied", "survival_percent", "survival_low", "survival_high", "percent_if_rest_lost", "percent_if_rest_average"];
+    private static readonly string[] Survival = ["tanks_finished", "tanks_supplied", "survival_percent", "survival_low", "survival_high", "percent_if_rest_lost", "percent_if_rest_average", "percent_if_rest_all_live"];
 
     public static IReadOnlyList<TotalsSheet> Of(SeasonTotals totals) =>
     [
@@ -31,6 +31,7 @@ public static class TotalsSheets
             g.Name, g.Tanks.Count, .. TotalsColumns.Counts.Select(c => (object?)c.Of(g.Balance)),
             g.Pooled.Finished, g.Pooled.Supplied, TotalsColumns.Rounded(g.Pooled.Rate.Percent), TotalsColumns.Rounded(g.Pooled.Rate.Low),
             TotalsColumns.Rounded(g.Pooled.Rate.High), TotalsColumns.Rounded(g.Pooled.IfRestLost), TotalsColumns.Rounded(g.Pooled.IfRestAverage),
+            TotalsColumns.Rounded(g.Pooled.IfRestAllLive),
         ]));
 
     public static TotalsSheet Sites(SeasonTotals totals) => new(

@@ -92,7 +92,7 @@ public sealed class ReceiveEggs(IDbContextFactory<HatcheryDb> databases, TimePro
         var lot = typed.Choice(nameof(form.Lot), form.Lot, "Choose the lot that the eggs came from.");
         var eggs = typed.Count(nameof(form.Count), form.Count, "Type how many eggs came, the dead ones included.");
         var dead = typed.OptionalCount(nameof(form.DeadOnArrival), form.DeadOnArrival) ?? 0;
-        var method = typed.Choice<CountMethod>(nameof(form.CountedBy), form.CountedBy, "Say how they were counted.");
+        var method = LedgerWords.Method(typed, nameof(form.CountedBy), form.CountedBy);
         var at = typed.Moment(nameof(form.Day), form.Day, nameof(form.Time), form.Time, season.Clock);
         var unit = typed.Choice<TemperatureUnit>(nameof(form.Unit), form.Unit, "Choose °F or °C.");
         var boxC = typed.WaterC(nameof(form.BoxTemperature), form.BoxTemperature, unit);
