@@ -57,9 +57,20 @@ public class LookingBackTests
         var tank = one.Tanks[0].Id;
         var flag = new Flag
         {
-            Id = Guid.NewGuid(), ProgrammeId = one.Programme.Id, TankId = tank, Kind = FlagKind.ChillerFault, State = FlagState.Settled, Urgency = Urgency.Today,
-            OpenedAt = host.Now.AddHours(-40), UpdatedAt = host.Now, SettledAt = host.Now.AddHours(-20), Settlement = Settlement.Closed, StandsOn = host.Now.AddHours(-40),
-            Evidence = new SaidWarmEvidence(Hatchery.Eggs.LifeStage.Alevin, host.Now, null, null), Hazard = Hazard.Around(host.Now, 24, 0.3), RuleVersion = "test",
+            Id = Guid.NewGuid(),
+            ProgrammeId = one.Programme.Id,
+            TankId = tank,
+            Kind = FlagKind.ChillerFault,
+            State = FlagState.Settled,
+            Urgency = Urgency.Today,
+            OpenedAt = host.Now.AddHours(-40),
+            UpdatedAt = host.Now,
+            SettledAt = host.Now.AddHours(-20),
+            Settlement = Settlement.Closed,
+            StandsOn = host.Now.AddHours(-40),
+            Evidence = new SaidWarmEvidence(Hatchery.Eggs.LifeStage.Alevin, host.Now, null, null),
+            Hazard = Hazard.Around(host.Now, 24, 0.3),
+            RuleVersion = "test",
         };
         await host.SeedAsync(db => db.AddRange(
             flag,

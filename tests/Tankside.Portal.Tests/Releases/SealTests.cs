@@ -30,7 +30,13 @@ public class SealTests
         // A class's reading is never turned away: its line stands in the ledger and beside the seal, not in the account.
         await host.SeedAsync(db => db.Ledger.Add(new LedgerEntry
         {
-            SeasonId = world.One.Season.Id, TankId = world.One.Tanks[0].Id, Kind = LedgerKind.FryLoss, Count = 4, At = host.Now, EnteredAt = host.Now.AddHours(1), Reading = Guid.NewGuid(),
+            SeasonId = world.One.Season.Id,
+            TankId = world.One.Tanks[0].Id,
+            Kind = LedgerKind.FryLoss,
+            Count = 4,
+            At = host.Now,
+            EnteredAt = host.Now.AddHours(1),
+            Reading = Guid.NewGuid(),
         }));
         Assert.Equal(before, await lead.GetByteArrayAsync("/totals/2026-27.csv"));
         Assert.Contains("1 line has come with readings since", await lead.ReadAsync("/season/account"), StringComparison.Ordinal);

@@ -90,14 +90,25 @@ public class WorkedSeasonTests
         var season = new Season { Id = Guid.NewGuid(), ProgrammeId = one.Programme.Id, Name = Name, StartsOn = new DateOnly(2027, 9, 1), EndsOn = new DateOnly(2028, 7, 31) };
         var lots = new[] { ("RB9", Species.RainbowTrout), ("CK9", Species.ChinookSalmon) }.ToDictionary(l => l.Item1, l => new EggLot
         {
-            Id = Guid.NewGuid(), ProgrammeId = one.Programme.Id, SeasonId = season.Id, Code = l.Item1, Species = l.Item2,
-            FertilisedFrom = new DateOnly(2027, 12, 1), FertilisedTo = new DateOnly(2027, 12, 1), HatcheryMeanC = 9,
+            Id = Guid.NewGuid(),
+            ProgrammeId = one.Programme.Id,
+            SeasonId = season.Id,
+            Code = l.Item1,
+            Species = l.Item2,
+            FertilisedFrom = new DateOnly(2027, 12, 1),
+            FertilisedTo = new DateOnly(2027, 12, 1),
+            HatcheryMeanC = 9,
         });
         var landing = new ReleaseSite { Id = Guid.NewGuid(), ProgrammeId = one.Programme.Id, Name = "Landing", Water = one.Site.Water };
         var rows = Read("events.csv");
         var tanks = rows.Select(r => r["tank"]).Distinct().ToDictionary(code => code, code => new Tank
         {
-            Id = Guid.NewGuid(), ProgrammeId = one.Programme.Id, ClassroomId = one.Rooms[0].Id, Code = code, Litres = 208, SetPointC = 10.5,
+            Id = Guid.NewGuid(),
+            ProgrammeId = one.Programme.Id,
+            ClassroomId = one.Rooms[0].Id,
+            Code = code,
+            Litres = 208,
+            SetPointC = 10.5,
         });
         var books = new Books(season, lots, tanks, new() { ["Footbridge"] = one.Site, ["Landing"] = landing }, one.Permit);
         await host.SeedAsync(db => db.AddRange([season, landing, .. lots.Values, .. tanks.Values]));
@@ -155,7 +166,15 @@ public class WorkedSeasonTests
 
         private LedgerEntry Line(Tank tank, LedgerKind kind, int count, DateTime at, Guid? move = null, Guid? release = null, long? corrects = null) => new()
         {
-            SeasonId = Season.Id, TankId = tank.Id, Kind = kind, Count = count, At = at, EnteredAt = at, TransferId = move, ReleaseId = release, CorrectsId = corrects,
+            SeasonId = Season.Id,
+            TankId = tank.Id,
+            Kind = kind,
+            Count = count,
+            At = at,
+            EnteredAt = at,
+            TransferId = move,
+            ReleaseId = release,
+            CorrectsId = corrects,
         };
     }
 
