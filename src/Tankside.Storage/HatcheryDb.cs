@@ -112,6 +112,10 @@ public class HatcheryDb(DbContextOptions<HatcheryDb> options)
 
     public DbSet<Release> Releases => Set<Release>();
 
+    public DbSet<SeasonSeal> SeasonSeals => Set<SeasonSeal>();
+
+    public DbSet<ReportColumns> ReportColumns => Set<ReportColumns>();
+
     public DbSet<Flag> Flags => Set<Flag>();
 
     public DbSet<FlagEvent> FlagEvents => Set<FlagEvent>();

@@ -38,6 +38,12 @@ public class SeasonStory
                 Number(first, "still_in_tank"), Number(first, "unaccounted")));
         Assert.Equal("80.00", first["survival_percent"]);
         Assert.Equal("Footbridge", first["release_site"]);
+        foreach (var (button, begins) in new[] { ("Download as spreadsheet (XLSX)", "PK"), ("Download as report (PDF)", "%PDF") })
+        {
+            var file = await lead.RunAndWaitForDownloadAsync(() => lead.GetByText(button).ClickAsync());
+            Assert.StartsWith(begins, await File.ReadAllTextAsync(await file.PathAsync()), StringComparison.Ordinal);
+        }
+
         Assert.Empty(host.Troubles);
     }
 

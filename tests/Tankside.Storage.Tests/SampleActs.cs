@@ -3,6 +3,7 @@ using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
 using Tankside.Hatchery.Readings.SetPoints;
+using Tankside.Hatchery.Releases;
 using Tankside.Testing;
 
 namespace Tankside.Storage.Tests;
@@ -68,6 +69,12 @@ internal static class SampleActs
                 Id = Guid.NewGuid(), TankId = p.Tanks[0].Id, Shows = PhotoOf.Kit, ReceivedAt = At, SentBy = coordinator, Note = "the new pump",
                 Width = 1600, Height = 1200, Content = [0xFF, 0xD8, 0xFF, 0xD9], RemovedAt = At.AddDays(1), RemovedBy = coordinator,
             },
+            new SeasonSeal
+            {
+                Id = Guid.NewGuid(), SeasonId = p.Season.Id, SealedAt = At, SealedBy = coordinator, Checksum = new string('a', 64), Account = [0x1F, 0x8B, 0, 0xFF],
+                ReopenedAt = At.AddDays(1), ReopenedBy = coordinator, ReopenedBecause = "a release was missing",
+            },
+            new ReportColumns { ProgrammeId = p.Programme.Id, Text = "Eggs: eggs_received", ChangedAt = At, ChangedBy = coordinator },
             new OutgoingLetter
             {
                 Id = Guid.NewGuid(), Key = "digest 2027-02-03", ProgrammeId = p.Programme.Id, PersonId = coordinator, To = "c@example.test",

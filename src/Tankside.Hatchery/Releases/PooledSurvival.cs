@@ -16,6 +16,9 @@ namespace Tankside.Hatchery.Releases;
 public sealed record PooledSurvival(
     int Finished, int Supplied, int Released, int Of, Survival Rate, double? IfRestLost, double? IfRestAverage)
 {
+    /// <summary>Percent over all supplied tanks if every fish that is still in a tank is released; the true end lies between this and <see cref="IfRestLost"/>.</summary>
+    public double? IfRestAllLive { get; private init; }
+
     public static PooledSurvival Over(IReadOnlyList<TankBalance> tanks)
     {
         var supplied = tanks.Where(t => t.In > 0).ToList();
@@ -29,7 +32,10 @@ public sealed record PooledSurvival(
         double? average = all > 0 && rate.Percent is { } percent
             ? ((of * percent) + Math.Max(restOf * percent, 100.0 * rest.Released)) / all
             : null;
-        return new PooledSurvival(finished.Count, supplied.Count, done.Released, of, rate, lost, average);
+        return new PooledSurvival(finished.Count, supplied.Count, done.Released, of, rate, lost, average)
+        {
+            IfRestAllLive = all > 0 ? 100.0 * (done.Released + rest.Released + rest.StillInTank) / all : null,
+        };
     }
 
     private static int Came(TankBalance balance) => balance.In - balance.TransferredOut;

@@ -1,5 +1,7 @@
 using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Releases;
 using Tankside.Portal.Releases;
+using Tankside.Portal.Releases.Files;
 using Tankside.Portal.Shell;
 using Tankside.Storage;
 
@@ -8,6 +10,8 @@ namespace Tankside.Portal.Commands;
 /// <summary>Writes the season totals to a file.</summary>
 public static class ExportCommand
 {
+    private const int TellEvery = 5000;
+
     public static Command? Parse(string[] words)
     {
         if (words is not ["totals", .. var rest] || Words.Parse(rest, "--season", "--programme", "--out") is not { } options
@@ -21,9 +25,9 @@ public static class ExportCommand
 
     private static async Task<int> ExportAsync(IServiceProvider services, string? season, string? programme, string file, CancellationToken cancel)
     {
-        if (!file.EndsWith(".csv", StringComparison.OrdinalIgnoreCase))
+        if (TotalsFile.Named(file) is not { } kind)
         {
-            await Console.Error.WriteLineAsync("The totals are written as .csv; nothing was written.");
+            await Console.Error.WriteLineAsync($"The totals are written as {string.Join(", ", TotalsFile.All.Select(f => f.Ending))}; nothing was written.");
             return ExitCodes.WrongUsage;
         }
 
@@ -41,11 +45,35 @@ public static class ExportCommand
             return ExitCodes.Failed;
         }
 
-        // Written beside and moved, so that a full disk never leaves half an account under the asked name.
-        var draft = file + ".part";
-        await File.WriteAllBytesAsync(draft, TotalsCsv.Write(totals), cancel);
-        File.Move(draft, file, overwrite: true);
+        await WriteAsync(kind, totals, file, cancel);
         await Console.Error.WriteLineAsync($"{totals.Tanks.Count} tanks written to {file}.");
         return ExitCodes.Good;
+    }
+
+    /// <summary>Written beside and moved, so that a full disk never leaves half an account under the asked name.</summary>
+    private static async Task WriteAsync(TotalsFile kind, SeasonTotals totals, string file, CancellationToken cancel)
+    {
+        var draft = file + ".part";
+        try
+        {
+            await using (var stream = new FileStream(draft, FileMode.Create, FileAccess.ReadWrite, FileShare.None))
+            {
+                await kind.WriteAsync(totals, stream, Tell, cancel);
+            }
+
+            File.Move(draft, file, overwrite: true);
+        }
+        finally
+        {
+            File.Delete(draft);
+        }
+
+        void Tell(int rows)
+        {
+            if (rows % TellEvery == 0)
+            {
+                Console.Error.WriteLine($"{rows} of {totals.Tanks.Count} tanks");
+            }
+        }
     }
 }

@@ -5,9 +5,11 @@ using Tankside.Portal.Flags.HatchCalendar;
 using Tankside.Portal.Flags.Leaving;
 using Tankside.Portal.Flags.Readiness;
 using Tankside.Portal.Flags.Rehearsals;
+using Tankside.Portal.Flags.Research;
 using Tankside.Portal.Flags.Spares;
 using Tankside.Portal.Flags.Steering;
 using Tankside.Portal.Flags.Sweeps;
+using Tankside.Portal.Flags.Years;
 
 namespace Tankside.Portal.Flags;
 
@@ -27,6 +29,8 @@ public static class FlagsFeature
         services.AddScoped<HelpAtTheTank>();
         services.AddScoped<WeekAtOnce>();
         services.AddScoped<Round>();
+        services.AddScoped<SeasonYears>();
+        services.AddScoped<ResearchFiles>();
         services.AddScoped<ActOnFlag>();
         services.AddScoped<ReserveSpare>();
         services.AddScoped<RecordCall>();

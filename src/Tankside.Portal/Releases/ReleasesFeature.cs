@@ -1,10 +1,13 @@
 using Tankside.Portal.Kit;
 using Tankside.Portal.Places;
 using Tankside.Portal.Readings;
+using Tankside.Portal.Releases.Agency;
 using Tankside.Portal.Releases.Arrivals;
 using Tankside.Portal.Releases.Ledger;
 using Tankside.Portal.Releases.Lots;
+using Tankside.Portal.Releases.OwnColumns;
 using Tankside.Portal.Releases.Permits;
+using Tankside.Portal.Releases.Sealing;
 
 namespace Tankside.Portal.Releases;
 
@@ -29,6 +32,10 @@ public static class ReleasesFeature
         services.AddScoped<MarkReported>();
         services.AddScoped<AddSite>();
         services.AddScoped<AddPermit>();
+        services.AddScoped<SealSeason>();
+        services.AddScoped<SeasonSeals>();
+        services.AddScoped<AgencyAccount>();
+        services.AddScoped<OwnReport>();
         services.AddPlaceEditing();
         services.AddScoped<SeasonOverview>();
         services.AddScoped<SeasonLots>();

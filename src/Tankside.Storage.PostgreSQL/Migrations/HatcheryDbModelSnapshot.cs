@@ -3294,6 +3294,96 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.ToTable("release_sites");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.Releases.ReportColumns", b =>
+                {
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("programme_id");
+
+                    b.Property<DateTime>("ChangedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("changed_at");
+
+                    b.Property<Guid>("ChangedBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("changed_by");
+
+                    b.Property<string>("Text")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("character varying(8000)")
+                        .HasColumnName("text");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer")
+                        .HasColumnName("version");
+
+                    b.HasKey("ProgrammeId")
+                        .HasName("pk_report_columns");
+
+                    b.ToTable("report_columns");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Releases.SeasonSeal", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<byte[]>("Account")
+                        .IsRequired()
+                        .HasColumnType("bytea")
+                        .HasColumnName("account");
+
+                    b.Property<string>("Checksum")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)")
+                        .HasColumnName("checksum");
+
+                    b.Property<DateTime?>("ReopenedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("reopened_at");
+
+                    b.Property<string>("ReopenedBecause")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("reopened_because");
+
+                    b.Property<Guid?>("ReopenedBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("reopened_by");
+
+                    b.Property<DateTime>("SealedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("sealed_at");
+
+                    b.Property<Guid>("SealedBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("sealed_by");
+
+                    b.Property<Guid>("SeasonId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("season_id");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_season_seals");
+
+                    b.HasIndex("SeasonId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_season_seals_season_id")
+                        .HasFilter("reopened_at IS NULL");
+
+                    b.ToTable("season_seals");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.Seasons.Season", b =>
                 {
                     b.Property<Guid>("Id")
@@ -4141,6 +4231,26 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_release_sites_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Releases.ReportColumns", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithOne()
+                        .HasForeignKey("Tankside.Hatchery.Releases.ReportColumns", "ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_report_columns_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Releases.SeasonSeal", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Seasons.Season", null)
+                        .WithMany()
+                        .HasForeignKey("SeasonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_season_seals_seasons_season_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Seasons.Season", b =>

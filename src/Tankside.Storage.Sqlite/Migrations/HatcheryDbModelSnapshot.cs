@@ -3279,6 +3279,96 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.ToTable("release_sites");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.Releases.ReportColumns", b =>
+                {
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("programme_id");
+
+                    b.Property<DateTime>("ChangedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("changed_at");
+
+                    b.Property<Guid>("ChangedBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("changed_by");
+
+                    b.Property<string>("Text")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("text");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("ProgrammeId")
+                        .HasName("pk_report_columns");
+
+                    b.ToTable("report_columns");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Releases.SeasonSeal", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<byte[]>("Account")
+                        .IsRequired()
+                        .HasColumnType("BLOB")
+                        .HasColumnName("account");
+
+                    b.Property<string>("Checksum")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("checksum");
+
+                    b.Property<DateTime?>("ReopenedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("reopened_at");
+
+                    b.Property<string>("ReopenedBecause")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("reopened_because");
+
+                    b.Property<Guid?>("ReopenedBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("reopened_by");
+
+                    b.Property<DateTime>("SealedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sealed_at");
+
+                    b.Property<Guid>("SealedBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sealed_by");
+
+                    b.Property<Guid>("SeasonId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("season_id");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_season_seals");
+
+                    b.HasIndex("SeasonId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_season_seals_season_id")
+                        .HasFilter("reopened_at IS NULL");
+
+                    b.ToTable("season_seals");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.Seasons.Season", b =>
                 {
                     b.Property<Guid>("Id")
@@ -4124,6 +4214,26 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_release_sites_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Releases.ReportColumns", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithOne()
+                        .HasForeignKey("Tankside.Hatchery.Releases.ReportColumns", "ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_report_columns_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Releases.SeasonSeal", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Seasons.Season", null)
+                        .WithMany()
+                        .HasForeignKey("SeasonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_season_seals_seasons_season_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Seasons.Season", b =>

@@ -53,3 +53,26 @@ internal sealed class ReleaseMapping : IEntityTypeConfiguration<Release>
         release.Property(r => r.Version).IsConcurrencyToken();
     }
 }
+
+internal sealed class SealMapping : IEntityTypeConfiguration<SeasonSeal>
+{
+    public void Configure(EntityTypeBuilder<SeasonSeal> seal)
+    {
+        seal.HasOne<Season>().WithMany().HasForeignKey(s => s.SeasonId);
+        // A season is sealed once at a time.
+        seal.HasIndex(s => s.SeasonId).IsUnique().HasFilter("reopened_at IS NULL");
+        seal.Property(s => s.Checksum).HasMaxLength(64);
+        seal.Property(s => s.Version).IsConcurrencyToken();
+    }
+}
+
+internal sealed class ReportColumnsMapping : IEntityTypeConfiguration<ReportColumns>
+{
+    public void Configure(EntityTypeBuilder<ReportColumns> columns)
+    {
+        columns.HasKey(c => c.ProgrammeId);
+        columns.HasOne<Programme>().WithOne().HasForeignKey<ReportColumns>(c => c.ProgrammeId);
+        columns.Property(c => c.Text).HasMaxLength(ReportColumns.Longest);
+        columns.Property(c => c.Version).IsConcurrencyToken();
+    }
+}

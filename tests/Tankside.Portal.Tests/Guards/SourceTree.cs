@@ -11,7 +11,7 @@ public sealed record SourceFile(string Path, string Text)
 /// <summary>The project's own sources, as they lie in the tree that the tests were built from.</summary>
 public static class SourceTree
 {
-    private static readonly string Root = FindRoot();
+    public static readonly string Root = FindRoot();
 
     private static readonly string[] Skipped = ["bin", "obj", "node_modules", "data", "TestResults"];
 

@@ -7,7 +7,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Releases;
-using Tankside.Portal.Releases;
+using Tankside.Portal.Releases.Files;
 using Tankside.Storage;
 using Tankside.Testing;
 using static Tankside.Portal.Tests.Releases.LedgerForms;
@@ -99,7 +99,8 @@ public class TotalsTests
     [InlineData("*/*")]
     [InlineData("text/*")]
     [InlineData("text/csv")]
-    [InlineData("application/pdf;q=0.9, text/csv;q=0.1")]
+    [InlineData("application/json, text/csv;q=0.1")]
+    [InlineData("application/pdf;q=0.3, text/csv;q=0.8")]
     public async Task A_program_with_a_coordinators_key_gets_the_file(string? accept)
     {
         var (host, world) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite);
@@ -113,9 +114,8 @@ public class TotalsTests
     }
 
     [Theory]
-    [InlineData("application/vnd.openxmlformats-officedocument.spreadsheetml.sheet")]
-    [InlineData("application/pdf")]
-    [InlineData("text/csv;q=0, */*")]
+    [InlineData("application/json")]
+    [InlineData("text/csv;q=0")]
     public async Task A_kind_of_file_that_there_is_not_is_told_what_there_is(string accept)
     {
         var (host, world) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite);
@@ -126,6 +126,22 @@ public class TotalsTests
         Assert.Equal(HttpStatusCode.NotAcceptable, answer.StatusCode);
         Assert.Equal("application/problem+json", answer.Content.Headers.ContentType!.MediaType);
         Assert.Contains("text/csv", await answer.Content.ReadAsStringAsync(), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("application/pdf", "application/pdf", "%PDF")]
+    [InlineData("application/pdf;q=0.9, text/csv;q=0.1", "application/pdf", "%PDF")]
+    [InlineData("application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", "PK")]
+    [InlineData("text/csv;q=0, */*", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", "PK")]
+    public async Task Another_kind_of_file_is_given_to_whoever_prefers_it(string accept, string type, string begins)
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite);
+        await using var _ = host;
+
+        var answer = await AskAsync(host, world.One.CoordinatorKey, "2026-27", accept);
+
+        Assert.Equal((HttpStatusCode.OK, type), (answer.StatusCode, answer.Content.Headers.ContentType!.MediaType));
+        Assert.StartsWith(begins, await answer.Content.ReadAsStringAsync(), StringComparison.Ordinal);
     }
 
     [Theory, BothDatabases]

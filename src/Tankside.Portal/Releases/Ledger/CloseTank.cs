@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Releases.Sealing;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Releases.Ledger;
@@ -31,6 +32,12 @@ public sealed class CloseTank(IDbContextFactory<HatcheryDb> databases, TimeProvi
         if (tank.ClosedAt is not null)
         {
             return new Notice(true, $"{code} is closed.");
+        }
+
+        if (await Seals.IsClosedAsync(db, season.Season!.Id, cancel))
+        {
+            refuse("", Seals.Closed);
+            return null;
         }
 
         var left = TankBalance.Of(await TankLedger.EntriesAsync(db, tank.Id, season.Season!.Id, cancel), closed: false).StillInTank;

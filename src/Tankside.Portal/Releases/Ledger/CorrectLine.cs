@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Releases.Sealing;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Releases.Ledger;
@@ -42,6 +43,12 @@ public sealed class CorrectLine(IDbContextFactory<HatcheryDb> databases, TimePro
         {
             var why = line is null ? null : LedgerRules.CheckCorrection(line, alreadyCorrected: true);
             typed.Refuse("", why is { } known ? LedgerWords.Word(known) : "There is no such line in this ledger.");
+            return null;
+        }
+
+        if (await Seals.IsClosedAsync(db, line.SeasonId, cancel))
+        {
+            refuse("", Seals.Closed);
             return null;
         }
 

@@ -1,8 +1,8 @@
 using Microsoft.EntityFrameworkCore;
-using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Releases.Sealing;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Releases.Ledger;
@@ -44,6 +44,12 @@ public sealed class EnterLine(IDbContextFactory<HatcheryDb> databases, TimeProvi
             return SentBefore;
         }
 
+        if (await Seals.IsClosedAsync(db, season.Season!.Id, cancel))
+        {
+            refuse("", Seals.Closed);
+            return null;
+        }
+
         if (Read(form, season, tank, user, refuse) is not { } line)
         {
             return null;
@@ -61,7 +67,7 @@ public sealed class EnterLine(IDbContextFactory<HatcheryDb> databases, TimeProvi
         var typed = new TypedFields(refuse);
         var kind = typed.Choice<LedgerKind>(nameof(form.Kind), form.Kind, "Choose what happened.");
         var count = typed.Count(nameof(form.Count), form.Count, "Type how many.");
-        var method = typed.Choice<CountMethod>(nameof(form.CountedBy), form.CountedBy, "Say how they were counted.");
+        var method = LedgerWords.Method(typed, nameof(form.CountedBy), form.CountedBy);
         var at = typed.Moment(nameof(form.Day), form.Day, nameof(form.Time), form.Time, season.Clock);
         var note = typed.Text(nameof(form.Note), form.Note);
         if (typed.AllGood && !LedgerRules.EnteredAlone.Contains(kind))

@@ -25,15 +25,7 @@ public sealed partial class LedgerPage(TotalsOfSeason seasons) : ComponentBase
     private bool OwnSchool => CurrentUser.From(Http.User)!.Is(Role.Teacher);
 
     /// <summary>Moves between two of the tanks shown are no way in and no end; only what crosses their border is.</summary>
-    private TankBalance Season
-    {
-        get
-        {
-            var sum = totals!.Sum;
-            var within = Math.Min(sum.TransferredIn, sum.TransferredOut);
-            return sum with { TransferredIn = sum.TransferredIn - within, TransferredOut = sum.TransferredOut - within };
-        }
-    }
+    private TankBalance Season => totals!.Across;
 
     /// <summary>On a phone, where every number is a line of its own, noughts are left out; what is unaccounted is never.</summary>
     private static string Shown(string label, int count) => count == 0 && label != Unaccounted ? "num wide-only" : "num";

@@ -31,6 +31,21 @@ public static class LedgerWords
         CountMethod.Estimate => "estimated",
     };
 
+    /// <summary>Offered among the ways of counting, because people look for it, and refused with the reason.</summary>
+    public const string Subtraction = nameof(Subtraction);
+
+    /// <summary>How it was counted; taking the dead that were found from the start is refused, because it is none.</summary>
+    public static CountMethod Method(TypedFields typed, string field, string? chosen)
+    {
+        if (chosen != Subtraction)
+        {
+            return typed.Choice<CountMethod>(field, chosen, "Say how they were counted.");
+        }
+
+        typed.Refuse(field, "“Received, less the dead” is not a count: most dead are never found, so it always says too many. Count the living, or leave the line out; the ledger does this sum by itself.");
+        return default;
+    }
+
     public static string Choice(this LedgerKind kind) => kind switch
     {
         LedgerKind.EggLoss => "Eggs found dead",

@@ -1,7 +1,7 @@
 using Microsoft.EntityFrameworkCore;
-using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Releases.Sealing;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Releases.Ledger;
@@ -10,6 +10,9 @@ namespace Tankside.Portal.Releases.Ledger;
 public sealed class MoveForm : LineForm
 {
     public string? To { get; set; }
+
+    /// <summary>Two rooms become one: the tank that they came from is closed in the same act.</summary>
+    public bool EmptiesTank { get; set; }
 }
 
 /// <summary>Moves eggs or fish between two tanks: both halves are written in one act, so that none is lost or made on the way.</summary>
@@ -28,6 +31,12 @@ public sealed class MoveFish(IDbContextFactory<HatcheryDb> databases, TimeProvid
             return EnterLine.SentBefore;
         }
 
+        if (await Seals.IsClosedAsync(db, season.Season!.Id, cancel))
+        {
+            refuse("", Seals.Closed);
+            return null;
+        }
+
         var typed = new TypedFields(refuse);
         var to = await TanksInReach.Of(db, user).SingleOrDefaultAsync(t => t.Code == form.To, cancel);
         if (to is null)
@@ -36,7 +45,7 @@ public sealed class MoveFish(IDbContextFactory<HatcheryDb> databases, TimeProvid
         }
 
         var count = typed.Count(nameof(form.Count), form.Count, "Type how many moved.");
-        var method = typed.Choice<CountMethod>(nameof(form.CountedBy), form.CountedBy, "Say how they were counted.");
+        var method = LedgerWords.Method(typed, nameof(form.CountedBy), form.CountedBy);
         var at = typed.Moment(nameof(form.Day), form.Day, nameof(form.Time), form.Time, season.Clock);
         var note = typed.Text(nameof(form.Note), form.Note);
         if (typed.AllGood)
@@ -55,9 +64,10 @@ public sealed class MoveFish(IDbContextFactory<HatcheryDb> databases, TimeProvid
             return null;
         }
 
+        from.ClosedAt = form.EmptiesTank ? season.Now : from.ClosedAt;
         db.Ledger.AddRange(Half(from.Id, LedgerKind.TransferredOut), Half(to!.Id, LedgerKind.TransferredIn));
         await db.SaveChangesAsync(cancel);
-        return new Notice(true, $"Entered: {Figures.Of(count)} moved from {from.Code} to {to.Code}. Both accounts have the line.");
+        return new Notice(true, $"Entered: {Figures.Of(count)} moved from {from.Code} to {to.Code}. Both accounts have the line.{(form.EmptiesTank ? $" {from.Code} is closed; what its ledger still left is unaccounted for." : "")}");
 
         LedgerEntry Half(Guid tankId, LedgerKind kind) => new()
         {

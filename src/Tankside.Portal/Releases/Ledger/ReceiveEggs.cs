@@ -4,6 +4,7 @@ using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Releases.Sealing;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Releases.Ledger;
@@ -46,6 +47,12 @@ public sealed class ReceiveEggs(IDbContextFactory<HatcheryDb> databases, TimePro
         if (await db.Receipts.AnyAsync(r => r.Id == form.Id || (pack != null && r.StopId == pack.StopId), cancel))
         {
             return EnterLine.SentBefore;
+        }
+
+        if (await Seals.IsClosedAsync(db, season.Season!.Id, cancel))
+        {
+            refuse("", Seals.Closed);
+            return null;
         }
 
         var known = new Known(
@@ -98,7 +105,7 @@ public sealed class ReceiveEggs(IDbContextFactory<HatcheryDb> databases, TimePro
         var lot = typed.Choice(nameof(form.Lot), form.Lot, "Choose the lot that the eggs came from.");
         var eggs = typed.Count(nameof(form.Count), form.Count, "Type how many eggs came, the dead ones included.");
         var dead = typed.OptionalCount(nameof(form.DeadOnArrival), form.DeadOnArrival) ?? 0;
-        var method = typed.Choice<CountMethod>(nameof(form.CountedBy), form.CountedBy, "Say how they were counted. What the pack said, less the dead, is not a count.");
+        var method = LedgerWords.Method(typed, nameof(form.CountedBy), form.CountedBy);
         var at = typed.Moment(nameof(form.Day), form.Day, nameof(form.Time), form.Time, season.Clock);
         var unit = typed.Choice<TemperatureUnit>(nameof(form.Unit), form.Unit, "Choose °F or °C.");
         var boxC = typed.WaterC(nameof(form.BoxTemperature), form.BoxTemperature, unit);

@@ -5,6 +5,7 @@ using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Releases.Ledger;
+using Tankside.Portal.Releases.Sealing;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Releases.Permits;
@@ -33,6 +34,10 @@ public sealed class RecordRelease(IDbContextFactory<HatcheryDb> databases, TimeP
         if (season.Season is null)
         {
             typed.Refuse("", "There is no season yet to enter a release in.");
+        }
+        else if (await Seals.IsClosedAsync(db, season.Season.Id, cancel))
+        {
+            typed.Refuse("", Seals.Closed);
         }
 
         if (!typed.AllGood || chosen is null || !await MayBeReleasedAsync(db, chosen, said, season, typed, cancel))

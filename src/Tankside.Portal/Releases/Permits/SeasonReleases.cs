@@ -29,8 +29,7 @@ public sealed class SeasonReleases(IDbContextFactory<HatcheryDb> databases, Time
             await PermitUse.LoadAsync(db, user.ProgrammeId, cancel),
             await db.ReleaseSites.AsNoTracking().Where(s => s.ProgrammeId == user.ProgrammeId).OrderBy(s => s.Name).ToListAsync(cancel),
             await TanksAsync(db, user, seasonId, cancel),
-            (int)(await db.Settings.Where(s => s.ProgrammeId == user.ProgrammeId && s.Key == ReleaseRules.ReportWithinSetting).Select(s => (double?)s.Value).SingleOrDefaultAsync(cancel)
-                ?? ReleaseRules.ReportWithinDays));
+            await ReportDays.OfAsync(db, user.ProgrammeId, cancel));
     }
 
     private static async Task<IReadOnlyList<ListedRelease>> ListAsync(HatcheryDb db, CurrentUser user, Guid seasonId, CancellationToken cancel)

@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Releases.Sealing;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Releases.Permits;
@@ -31,6 +32,11 @@ public sealed class WithdrawRelease(IDbContextFactory<HatcheryDb> databases, Tim
         if (taken.WithdrawnAt is not null)
         {
             return new Notice(true, "This release was taken back already.");
+        }
+
+        if (await Seals.IsClosedAsync(db, taken.SeasonId, cancel))
+        {
+            return new Notice(false, Seals.Closed);
         }
 
         var now = Shell.Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);

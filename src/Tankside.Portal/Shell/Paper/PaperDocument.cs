@@ -19,7 +19,7 @@ public sealed class PaperDocument
     private PaperDocument(PdfDocument pdf) => this.pdf = pdf;
 
     /// <param name="language">As documents name it, for those who have it read out.</param>
-    /// <param name="now">When it is drawn, UTC.</param>
+    /// <param name="now">When it is drawn, UTC. The same drawing of the same time is the same file, byte for byte.</param>
     public static byte[] Write(string title, string language, DateTime now, Action<PaperDocument> draw)
     {
         lock (OneAtATime)
@@ -28,12 +28,13 @@ public sealed class PaperDocument
             pdf.Info.Title = title;
             pdf.Info.Creator = "Tankside";
             pdf.Info.CreationDate = now;
+            pdf.Info.ModificationDate = now;
             pdf.Language = language;
             pdf.ViewerPreferences.DisplayDocTitle = true;
             draw(new PaperDocument(pdf));
             using var bytes = new MemoryStream();
             pdf.Save(bytes);
-            return bytes.ToArray();
+            return ReproduciblePdf.Of(bytes.ToArray());
         }
     }
 

@@ -8,6 +8,7 @@ public enum Stand
 {
     Left,
     Middle,
+    Right,
 }
 
 /// <summary>One page, drawn in black. Places are in millimetres, letters in points.</summary>
@@ -25,17 +26,34 @@ public sealed class PaperPage(XGraphics graphics)
     /// <returns>The millimetres it took.</returns>
     public double Text(string text, Box box, double points, bool bold = false, Stand stand = Stand.Left)
     {
-        var composed = text.Normalize(NormalizationForm.FormC);
-        var (font, lines) = Fit(composed, box, points, bold);
+        var (font, lines) = Fit(Composed(text), box, points, bold);
         var high = font.GetHeight() / PointsPerMillimetre;
         foreach (var (line, number) in lines.Select((line, number) => (line, number)))
         {
-            var shift = stand == Stand.Middle ? (box.Width - WidthOf(line, font)) / 2 : 0;
-            graphics.DrawString(line, font, XBrushes.Black, Points(box.X + shift), Points(box.Y + (number * high)), XStringFormats.TopLeft);
+            var shift = stand switch
+            {
+                Stand.Middle => (box.Width - WidthOf(line, font)) / 2,
+                Stand.Right => box.Width - WidthOf(line, font),
+                Stand.Left => 0,
+            };
+            graphics.DrawString(VisualOrder.Of(line), font, XBrushes.Black, Points(box.X + shift), Points(box.Y + (number * high)), XStringFormats.TopLeft);
         }
 
         return lines.Count * high;
     }
+
+    /// <summary>The millimetres that a text takes in a column of a width, all of it, at its own size.</summary>
+    public static double HeightOf(string text, double width, double points, bool bold = false)
+    {
+        using var measure = XGraphics.CreateMeasureContext(new XSize(2000, 2000), XGraphicsUnit.Point, XPageDirection.Downwards);
+        var page = new PaperPage(measure);
+        var font = FontOf(points, bold);
+        return LineBreaks.Of(Composed(text), width, part => page.WidthOf(part, font), wholeWords: false)!.Count * font.GetHeight() / PointsPerMillimetre;
+    }
+
+    /// <summary>A full area; 0 is white, 1 black.</summary>
+    public void Fill(Box box, double shade) => graphics.DrawRectangle(
+        new XSolidBrush(XColor.FromGrayScale(1 - shade)), Points(box.X), Points(box.Y), Points(box.Width), Points(box.Height));
 
     public void Line(double fromX, double fromY, double toX, double toY, double millimetres = 0.25, bool dashed = false) =>
         graphics.DrawLine(Pen(millimetres, dashed), Points(fromX), Points(fromY), Points(toX), Points(toY));
@@ -65,7 +83,7 @@ public sealed class PaperPage(XGraphics graphics)
     {
         for (var size = points; ; size -= Step)
         {
-            var font = new XFont(PaperFonts.Family, size, bold ? XFontStyleEx.Bold : XFontStyleEx.Regular);
+            var font = FontOf(size, bold);
             var lines = LineBreaks.Of(text, box.Width, part => WidthOf(part, font), wholeWords: size - Step >= SmallestPoints);
             var room = Math.Max(1, (int)((box.Height * PointsPerMillimetre / font.GetHeight()) + 0.01));
             if (lines is not null && lines.Count <= room)
@@ -79,6 +97,10 @@ public sealed class PaperPage(XGraphics graphics)
             }
         }
     }
+
+    private static string Composed(string text) => PaperLetters.Shown(text.Normalize(NormalizationForm.FormC));
+
+    private static XFont FontOf(double points, bool bold) => new(PaperFonts.Family, points, bold ? XFontStyleEx.Bold : XFontStyleEx.Regular);
 
     private double WidthOf(string text, XFont font) => graphics.MeasureString(text, font).Width / PointsPerMillimetre;
 
