@@ -278,6 +278,9 @@ namespace Tankside.Storage.Sqlite.Migrations
         /// <inheritdoc />
         protected override void Down(MigrationBuilder migrationBuilder)
         {
+            // SQLite builds the receipts anew only after the stops are gone: until then none may point to one.
+            migrationBuilder.Sql("UPDATE receipts SET stop_id = NULL;");
+
             migrationBuilder.DropForeignKey(
                 name: "fk_receipts_run_stops_stop_id",
                 table: "receipts");
