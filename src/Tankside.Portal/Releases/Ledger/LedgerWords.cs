@@ -1,5 +1,6 @@
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Releases;
+using Tankside.Portal.Accounts;
 using Tankside.Portal.Shell.Charts;
 
 namespace Tankside.Portal.Releases.Ledger;
