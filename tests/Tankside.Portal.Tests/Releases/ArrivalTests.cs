@@ -23,7 +23,7 @@ public class ArrivalTests
 
         var refused = await teacher.RefusedAsync(address, Fields(("Count", "120"), ("DeadOnArrival", "4"), ("CountedBy", "Subtraction")), "arrival");
         Assert.Contains("The pack was of 100. Say in the note why more are entered", refused, StringComparison.Ordinal);
-        Assert.Contains("What the pack said, less the dead, is not a count.", refused, StringComparison.Ordinal);
+        Assert.Contains("is not a count", refused, StringComparison.Ordinal);
         Assert.Contains("Name the adult who took the eggs over.", refused, StringComparison.Ordinal);
         Assert.Equal(before, await host.BalanceAsync(world.One.Tanks[0]));
 
