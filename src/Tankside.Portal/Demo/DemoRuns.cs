@@ -89,8 +89,16 @@ public sealed class DemoRuns
 
     private RunDriver NewDriver(DeliveryRun run, RunPlace depot, int number, string name, string phone) => new()
     {
-        Id = dice.Id(), RunId = run.Id, Number = number, Name = name, Phone = phone, DepotId = depot.Id, Eggs = 1500,
-        From = new TimeOnly(7, 0), Until = new TimeOnly(15, 0), Code = dice.RoomCode(),
+        Id = dice.Id(),
+        RunId = run.Id,
+        Number = number,
+        Name = name,
+        Phone = phone,
+        DepotId = depot.Id,
+        Eggs = 1500,
+        From = new TimeOnly(7, 0),
+        Until = new TimeOnly(15, 0),
+        Code = dice.RoomCode(),
     };
 
     private RunStop NewStop(DeliveryRun run, DemoTank tank) => new() { Id = dice.Id(), RunId = run.Id, TankId = tank.Tank.Id, LotId = tank.Lot.Id, Eggs = tank.Plan.Eggs };

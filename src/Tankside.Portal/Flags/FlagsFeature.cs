@@ -1,3 +1,4 @@
+using Tankside.Portal.Eggs.Runs;
 using Tankside.Portal.Flags.AtTheTank;
 using Tankside.Portal.Flags.Calls;
 using Tankside.Portal.Flags.FirstPages;
@@ -45,6 +46,7 @@ public static class FlagsFeature
         services.AddScoped<PlanTank>();
         services.AddScoped<PlanTanks>();
         services.AddScoped<ReadyTanks>();
+        services.AddScoped<IEggGate>(s => s.GetRequiredService<ReadyTanks>());
         services.AddRehearsals();
         services.AddSweeps();
         services.AddHostedService<JudgeWorker>();

@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.Readings;
+using Tankside.Hatchery.Readings.SetPoints;
 using Tankside.Portal.Flags.Steering;
 using Tankside.Portal.Places;
 using Tankside.Portal.Releases;
@@ -19,6 +20,9 @@ public sealed record TankGlance(
     DateTime? LastAt, double? LastWaterC, IReadOnlyList<Flag> Flags)
 {
     public string Code => Place.Tank.Code;
+
+    /// <summary>The steps of the plan that its dial is turned by; null without a plan.</summary>
+    public IReadOnlyList<SetPointStep>? Plan { get; init; }
 }
 
 /// <summary>
@@ -46,14 +50,18 @@ public static class TankGlances
         {
             var id = place.Tank.Id;
             var held = lots.GetValueOrDefault(id);
+            var plan = plans.GetValueOrDefault(id)?.Course();
             var lot = held?.Profile;
             List<TankDay> own = [.. days[id].Where(d => lot is null || d.Day >= lot.DeliveredOn)];
             var development = held is null
                 ? null
-                : TankDevelopment.On(place.Calendar.Clock.Day(now), held.Profile, own, place.Tank.SetPointC, hatches.For(held.LotId, id), plans.GetValueOrDefault(id)?.Course());
+                : TankDevelopment.On(place.Calendar.Clock.Day(now), held.Profile, own, place.Tank.SetPointC, hatches.For(held.LotId, id), plan);
             return new TankGlance(
                 place, lot, development, own, fish.Of(id), last[id].At, last[id].WaterC,
-                [.. flags[id].OrderByDescending(f => f.Urgency).ThenBy(f => f.Kind)]);
+                [.. flags[id].OrderByDescending(f => f.Urgency).ThenBy(f => f.Kind)])
+            {
+                Plan = plan,
+            };
         })];
     }
 

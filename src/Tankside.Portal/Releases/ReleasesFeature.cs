@@ -8,6 +8,7 @@ using Tankside.Portal.Releases.Lots;
 using Tankside.Portal.Releases.OwnColumns;
 using Tankside.Portal.Releases.Permits;
 using Tankside.Portal.Releases.Sealing;
+using Tankside.Portal.Releases.Tempering;
 
 namespace Tankside.Portal.Releases;
 
@@ -43,5 +44,6 @@ public static class ReleasesFeature
         services.AddScoped<Allotments>();
         services.AddScoped<OrderAtHand>();
         services.AddScoped<KeepTable>();
+        services.AddScoped<TemperTanks>();
     }
 }

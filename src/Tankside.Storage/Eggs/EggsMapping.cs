@@ -1,8 +1,8 @@
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
 using Tankside.Hatchery.Eggs;
-using Tankside.Hatchery.People;
 using Tankside.Hatchery.Eggs.Runs;
+using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Seasons;
 

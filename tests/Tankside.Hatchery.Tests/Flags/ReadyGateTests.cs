@@ -1,7 +1,7 @@
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Flags;
-using Tankside.Hatchery.Places;
 using Tankside.Hatchery.People;
+using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
 
 namespace Tankside.Hatchery.Tests.Flags;
@@ -25,7 +25,12 @@ public class ReadyGateTests
 
     private static ReadyCheck Check() => new()
     {
-        CoilDown = true, ProbeInWater = true, TubesFree = true, FilterCovered = true, GravelClean = true, WaterSafe = true,
+        CoilDown = true,
+        ProbeInWater = true,
+        TubesFree = true,
+        FilterCovered = true,
+        GravelClean = true,
+        WaterSafe = true,
     };
 
     [Fact]

@@ -158,6 +158,7 @@ public static class AddressTable
         .. OneOf("/ledger/{Code}/correct/{LineId:long}", "/ledger/{tank}/correct/{line}", "s yyryr -- sss s", "correct"),
         .. OneOf("/ledger/{Code}/correct/{LineId:long}", "/ledger/{tank}/correct/{other-line}", "s --r-r -- sss s", "correct"),
         .. OneOf("/ledger/{Code}/close", "/ledger/{tank}/close", "s yyryr -- sss s", "close", "open"),
+        .. Page("/releases/tempering", "/releases/tempering", "s yyryr yy sss s"),
         .. Page("/releases", "/releases", "s yyryr yy sss s", "release", "withdraw", "report", "unreport"),
         .. Page("/releases/permits", "/releases/permits", "s ryryr ry sss s", "permit"),
         .. Page("/releases/sites", "/releases/sites", "s ryryr ry sss s", "site"),

@@ -26,10 +26,10 @@ public sealed class StopForm
 }
 
 /// <summary>Chooses a run's stops and changes one of them.</summary>
-public sealed class EditStops(IDbContextFactory<HatcheryDb> databases, RunBoard board, TimeProvider time)
+public sealed class EditStops(IDbContextFactory<HatcheryDb> databases, RunBoard board, IEggGate gate, TimeProvider time)
 {
-    /// <summary>The tanks named are the run's stops from now on. One that was ticked on the way already stays, whatever the form says.</summary>
-    public async Task<Notice?> ChooseAsync(CurrentUser user, Guid runId, IReadOnlyCollection<Guid> tanks, CancellationToken cancel)
+    /// <summary>The tanks named are the run's stops from now on; if asked, eggs for those that are a no-go go to the holding tank. One that was ticked on the way already stays, whatever the form says.</summary>
+    public async Task<Notice?> ChooseAsync(CurrentUser user, Guid runId, StopsForm form, CancellationToken cancel)
     {
         if (await board.FindAsync(user, runId, cancel) is not { } view)
         {
@@ -37,6 +37,8 @@ public sealed class EditStops(IDbContextFactory<HatcheryDb> databases, RunBoard 
         }
 
         var due = await board.DueAsync(view, cancel);
+        var tanks = form.Tanks ?? [];
+        var noGo = form.NoGoToHolding ? await gate.NoGoAsync(user, [.. due.Select(d => d.Tank.Id)], cancel) : new Dictionary<Guid, string>();
         await using var db = await databases.CreateDbContextAsync(cancel);
         var run = (await EditRun.RunAsync(db, user, runId, cancel))!;
         var rows = await db.RunStops.Where(s => s.RunId == runId).ToListAsync(cancel);
@@ -45,10 +47,11 @@ public sealed class EditStops(IDbContextFactory<HatcheryDb> databases, RunBoard 
             if (rows.FirstOrDefault(s => s.TankId == tank.Tank.Id) is { } row)
             {
                 row.OutAt = null;
+                row.ToHolding |= noGo.ContainsKey(tank.Tank.Id);
             }
             else
             {
-                db.Add(new RunStop { Id = Guid.CreateVersion7(), RunId = runId, TankId = tank.Tank.Id, LotId = tank.Lot.Id, Eggs = tank.Allotment.Eggs });
+                db.Add(new RunStop { Id = Guid.CreateVersion7(), RunId = runId, TankId = tank.Tank.Id, LotId = tank.Lot.Id, Eggs = tank.Allotment.Eggs, ToHolding = noGo.ContainsKey(tank.Tank.Id) });
             }
         }
 

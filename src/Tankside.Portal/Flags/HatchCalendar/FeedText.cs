@@ -32,9 +32,22 @@ public sealed class FeedText(CalendarNow now, Uri portal)
         {
             Add(calendar, tank, "hatch", tank.Hatch);
             Add(calendar, tank, "swim-up", tank.SwimUp);
+            AddDial(calendar, tank.Glance);
         }
 
         return new CalendarSerializer().SerializeToString(calendar) ?? throw new InvalidOperationException("the calendar came out empty");
+    }
+
+    /// <summary>The turns of the dial still to come, each on its day.</summary>
+    private void AddDial(Calendar calendar, TankGlance glance)
+    {
+        var scale = new ScaleWords(glance.Place.Programme.ScreenUnit);
+        var where = $"{glance.Place.School.Name}, {glance.Place.Room.Name}. By the plan that is kept; a grown-up turns the dial, and nobody opens a chiller.";
+        foreach (var step in (glance.Plan ?? []).Where(s => glance.Fish > 0 && s.On >= now.Time.Today))
+        {
+            calendar.Events.Add(Event(
+                $"dial-{glance.Place.Tank.Id:n}-{step.On:yyyyMMdd}", glance.Code, $"{glance.Code}: set the dial to {scale.Both(step.C)}", where, step.On, step.On));
+        }
     }
 
     private void Add(Calendar calendar, CalendarTank tank, string stage, StageOnCalendar? on)

@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Flags;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Eggs.Runs;
 using Tankside.Portal.Places;
 using Tankside.Portal.Releases;
 using Tankside.Portal.Shell;
@@ -46,8 +47,15 @@ public sealed class ReadyForm
 }
 
 /// <summary>The gate before the eggs: looked at, ticked, signed over.</summary>
-public sealed class ReadyTanks(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
+public sealed class ReadyTanks(IDbContextFactory<HatcheryDb> databases, TimeProvider time) : IEggGate
 {
+    public async Task<IReadOnlyDictionary<Guid, string>> NoGoAsync(CurrentUser user, IReadOnlyList<Guid> tankIds, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        return (await LoadAsync(db, user, tankIds, cancel)).Where(t => !t.Verdict.Go)
+            .ToDictionary(t => t.Place.Tank.Id, t => string.Join("; ", t.Verdict.Missing.Select(m => ReadyWords.Word(m, t))));
+    }
+
     /// <summary>Null when there is no such tank for this person.</summary>
     public async Task<TankAtTheGate?> FindAsync(string code, CurrentUser user, CancellationToken cancel)
     {

@@ -37,7 +37,11 @@ public class RunTests
         Assert.Contains("Choose a member, or type the name of the adult who drives.", nobody, StringComparison.Ordinal);
         Assert.Contains("as a whole number from 1 to 20000", nobody, StringComparison.Ordinal);
         await client.SendAsync($"/runs/{run}/drivers", new() { ["Input.Person"] = $"{world.One.People[Role.KitHand].Id}" }, "driver");
-        await client.SendAsync($"/runs/{run}/stops", new() { ["Input.Tanks"] = $"{world.One.Tanks[0].Id}" }, "stops");
+        Assert.Contains("no-go no adult has gone through the list", await client.ReadAsync($"/runs/{run}/stops"), StringComparison.Ordinal);
+        await client.SendAsync($"/runs/{run}/stops", new() { ["Input.Tanks"] = $"{world.One.Tanks[0].Id}", ["Input.NoGoToHolding"] = "true" }, "stops");
+        var waiting = Assert.Single(await host.StopsAsync(run));
+        Assert.True(waiting.ToHolding);
+        await client.SendAsync($"/runs/{run}/stops/{waiting.Id}", new() { ["Input.ToHolding"] = "false" }, "stop");
         await client.DoAsync(run, "tell");
         Assert.Contains("Nobody was written to: the plan is not up to date.", await client.ReadAsync($"/runs/{run}"), StringComparison.Ordinal);
 
@@ -75,7 +79,12 @@ public class RunTests
         await using var _ = host;
         await host.SeedAsync(db => db.Add(new Closure
         {
-            Id = Guid.NewGuid(), ProgrammeId = world.One.Programme.Id, SchoolId = world.One.Schools[0].Id, FirstDay = MadeRun.Day, LastDay = MadeRun.Day, Reason = "Snow",
+            Id = Guid.NewGuid(),
+            ProgrammeId = world.One.Programme.Id,
+            SchoolId = world.One.Schools[0].Id,
+            FirstDay = MadeRun.Day,
+            LastDay = MadeRun.Day,
+            Reason = "Snow",
         }));
         await client.SendAsync($"/runs/{run.Run.Id}/stops/{run.Stops[1].Id}", new() { ["Input.ToHolding"] = "true" }, "stop");
 

@@ -4,6 +4,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
+using Tankside.Hatchery.Readings.SetPoints;
 using Tankside.Portal.Tests.Accounts;
 using Tankside.Portal.Tests.Readings;
 using Tankside.Storage;
@@ -63,6 +64,30 @@ public class FeedTests
         Assert.Equal(["A002"], school.Events.Select(e => e.Summary![..4]).Distinct());
         Assert.Equal(new DateOnly(2027, 2, 9), school.Events.Single(e => e.Summary == "A002: 150 eggs come").Start!.Date);
         Assert.Contains("3 addresses are in use.", await coordinator.ReadAsync("/calendar/feeds"), StringComparison.Ordinal);
+    }
+
+    [Theory, BothDatabases]
+    public async Task A_plan_that_is_kept_puts_each_turn_of_the_dial_on_its_day(DatabaseKind kind)
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
+        await using var _ = host;
+        var coordinator = await host.ClientAs(Role.Coordinator, world.One);
+        var address = await MadeAsync(coordinator, $"tank:{world.One.Tanks[0].Id}");
+        SetPointStep[] steps = [new(new DateOnly(2027, 2, 1), 10), new(new DateOnly(2027, 2, 4), 10.5556), new(new DateOnly(2027, 2, 5), 11.1111)];
+        await host.SeedAsync(db => db.Add(new SetPointPlan
+        {
+            Id = Guid.NewGuid(),
+            TankId = world.One.Tanks[0].Id,
+            MadeAt = host.Now.AddDays(-2),
+            MadeBy = world.One.People[Role.Teacher].Id,
+            Steps = StoredSteps.Write(steps),
+        }));
+
+        var turns = (await ReadAsync(host, address)).Events.Where(e => e.Uid!.StartsWith("dial-", StringComparison.Ordinal)).OrderBy(e => e.Start!.Date).ToList();
+
+        Assert.Equal(
+            [(new DateOnly(2027, 2, 4), "A001: set the dial to 51 °F (10.6 °C)"), (new DateOnly(2027, 2, 5), "A001: set the dial to 52 °F (11.1 °C)")],
+            turns.Select(e => (e.Start!.Date, e.Summary!.Replace('\u00A0', ' '))));
     }
 
     [Theory, BothDatabases]

@@ -79,7 +79,8 @@ public class LotPagesTests
 
         await client.PostFormAsync("/lots/L1", new Dictionary<string, string>
         {
-            ["Input.KnownBy"] = nameof(StartKnownBy.DailyTemperatures), ["Input.Daily"] = string.Join(' ', Enumerable.Repeat("43", 60)),
+            ["Input.KnownBy"] = nameof(StartKnownBy.DailyTemperatures),
+            ["Input.Daily"] = string.Join(' ', Enumerable.Repeat("43", 60)),
         }, "lot");
         Assert.True(await SwimUpAsync(host, world.One.Tanks[0].Id) > before);
 
