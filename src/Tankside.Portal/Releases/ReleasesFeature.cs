@@ -8,7 +8,7 @@ using Tankside.Portal.Releases.Lots;
 using Tankside.Portal.Releases.OwnColumns;
 using Tankside.Portal.Releases.Permits;
 using Tankside.Portal.Releases.Sealing;
-using Tankside.Portal.Releases.Tempering;
+using Tankside.Portal.Releases.ToTheStream;
 
 namespace Tankside.Portal.Releases;
 

@@ -7,7 +7,7 @@ using Tankside.Portal.Accounts;
 using Tankside.Portal.Places;
 using Tankside.Storage;
 
-namespace Tankside.Portal.Releases.Tempering;
+namespace Tankside.Portal.Releases.ToTheStream;
 
 /// <summary>The tanks that a person may release from, on the programme's scale and day.</summary>
 public sealed record TemperingHand(IReadOnlyList<TankPlace> Tanks, TemperatureUnit Unit, DateTime Now);

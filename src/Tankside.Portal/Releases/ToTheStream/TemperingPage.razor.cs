@@ -1,9 +1,8 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Components;
-using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
 
-namespace Tankside.Portal.Releases.Tempering;
+namespace Tankside.Portal.Releases.ToTheStream;
 
 /// <summary>The way of a tank to the stream's temperature, asked in the address.</summary>
 public sealed partial class TemperingPage
@@ -38,6 +37,6 @@ public sealed partial class TemperingPage
         _ => "Which tank, how warm is the stream, and when?",
     };
 
-    private string Apart(double celsius) => string.Create(
+    private static string Apart(double celsius) => string.Create(
         CultureInfo.InvariantCulture, $"{Math.Abs(celsius) * 1.8:0.#} °F ({Math.Abs(celsius):0.#} °C)");
 }
