@@ -29,6 +29,9 @@ public sealed record TemperingPlan(IReadOnlyList<TemperingStep> Steps, double Le
     /// <summary>Minutes in the bucket, stream water added little by little.</summary>
     public const int LeastMinutes = 20, MostMinutes = 30;
 
+    /// <summary>A share of a step for which nobody turns the dial.</summary>
+    private const double NoTurn = 0.1;
+
     public bool IsNearEnough => Math.Abs(LeftC) <= ApartC + 1e-9;
 
     /// <param name="tankC">Where the dial stands, °C.</param>
@@ -39,9 +42,9 @@ public sealed record TemperingPlan(IReadOnlyList<TemperingStep> Steps, double Le
     public static TemperingPlan Of(double tankC, double streamC, DateOnly firstTurn, DateOnly releaseOn, SchoolCalendar calendar, double lowestC, double highestC)
     {
         var aim = Math.Clamp(streamC, Math.Min(lowestC, tankC), Math.Max(highestC, tankC));
-        var needed = (int)Math.Ceiling((Math.Abs(aim - tankC) / StepC) - 1e-9);
+        var needed = (int)Math.Ceiling((Math.Abs(aim - tankC) / StepC) - NoTurn);
         var days = Enumerable.Range(0, Math.Max(0, releaseOn.DayNumber - firstTurn.DayNumber)).Select(firstTurn.AddDays).Where(calendar.IsSchoolDay).TakeLast(needed).ToList();
-        var steps = days.Select((day, i) => new TemperingStep(day, i + 1 == needed ? aim : tankC + (Math.Sign(aim - tankC) * StepC * (i + 1)))).ToList();
+        var steps = days.Select((day, i) => new TemperingStep(day, tankC + (Math.Sign(aim - tankC) * Math.Min(StepC * (i + 1), Math.Abs(aim - tankC))))).ToList();
         return new TemperingPlan(steps, streamC - (steps.Count > 0 ? steps[^1].C : tankC));
     }
 }
