@@ -67,7 +67,7 @@ app.UseClassCompression();
 app.UseRateLimiter();
 app.UseAuthentication();
 app.UseAuthorization();
-app.UseAntiforgery();
+app.UseFormTokens();
 
 app.MapStaticAssets().AllowAnonymous();
 app.MapHealth();

@@ -190,12 +190,21 @@ public sealed class CutNetwork : IAsyncDisposable
         }
     }
 
+    /// <summary>What was read before another line of the same network was cut does not get out after it.</summary>
+    private bool IsAlive()
+    {
+        lock (gate)
+        {
+            return !isDead;
+        }
+    }
+
     private async Task PumpAsync(TcpClient from, TcpClient to, Func<ReadOnlyMemory<byte>, Task<bool>> mayPass)
     {
         var buffer = new byte[64 * 1024];
         try
         {
-            while (await from.GetStream().ReadAsync(buffer, stop.Token) is > 0 and var read && await mayPass(buffer.AsMemory(0, read)))
+            while (await from.GetStream().ReadAsync(buffer, stop.Token) is > 0 and var read && await mayPass(buffer.AsMemory(0, read)) && IsAlive())
             {
                 await to.GetStream().WriteAsync(buffer.AsMemory(0, read), stop.Token);
             }

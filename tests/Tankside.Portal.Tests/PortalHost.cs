@@ -1,6 +1,7 @@
 using System.Net;
 using System.Net.Http.Headers;
 using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Identity;
 using Microsoft.AspNetCore.Mvc.Testing;
 using Microsoft.AspNetCore.TestHost;
 using Microsoft.Extensions.DependencyInjection;
@@ -138,6 +139,8 @@ public sealed class PortalHost : WebApplicationFactory<Program>
         builder.UseSetting("Tankside:Database", Database.Kind.ToString());
         builder.UseSetting("ConnectionStrings:Tankside", Database.ConnectionString);
         builder.UseSetting("Tankside:PublicUrl", PublicUrl);
+        // No test changes a settings file, and each host would watch them.
+        builder.UseSetting("hostBuilder:reloadConfigOnChange", "false");
         // Only what went wrong is worth a line between the tests.
         builder.UseSetting("Serilog:MinimumLevel:Default", "Warning");
         builder.UseSetting("Serilog:MinimumLevel:Override:Microsoft.Hosting.Lifetime", "Warning");
@@ -150,6 +153,7 @@ public sealed class PortalHost : WebApplicationFactory<Program>
         builder.ConfigureTestServices(services =>
         {
             services.Replace(ServiceDescriptor.Singleton<TimeProvider>(Time));
+            services.Configure<PasswordHasherOptions>(o => o.IterationCount = TestWorld.PasswordRounds);
             if (!settings.JudgeWorks)
             {
                 Rest<JudgeWorker>(services);

@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using System.Text;
 using Microsoft.AspNetCore.Identity;
+using Microsoft.Extensions.Options;
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
@@ -22,7 +23,7 @@ public sealed class TestProgramme
 
     /// <summary>One hash for everyone: making it is slow on purpose, and all share one password.</summary>
     private static readonly Lazy<string> PasswordHash = new(() =>
-        new PasswordHasher<Person>().HashPassword(new Person { Name = "" }, TestWorld.Password));
+        new PasswordHasher<Person>(Options.Create(new PasswordHasherOptions { IterationCount = TestWorld.PasswordRounds })).HashPassword(new Person { Name = "" }, TestWorld.Password));
 
     public TestProgramme(string name, string timeZone, char letter)
     {

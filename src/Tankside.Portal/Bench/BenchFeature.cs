@@ -1,4 +1,3 @@
-using Microsoft.AspNetCore.Http.HttpResults;
 using Tankside.Portal.Bench.Asking;
 
 namespace Tankside.Portal.Bench;
@@ -37,10 +36,12 @@ public static class BenchFeature
             .WithName("bench-" + calculator.Card.Path)
             .WithSummary(calculator.Card.Asks)
             .WithDescription(BenchOpenApi.Description(calculator.Card))
+            .Produces<TAnswer>()
+            .ProducesValidationProblem()
             .ProducesProblem(StatusCodes.Status422UnprocessableEntity)
             .AddOpenApiOperationTransformer((operation, _, _) => BenchOpenApi.AddParameters(operation, calculator.Card));
 
-    private static Results<Ok<TAnswer>, ValidationProblem, ProblemHttpResult> Reply<TGiven, TAnswer>(
+    private static IResult Reply<TGiven, TAnswer>(
         Calculator<TGiven, TAnswer> calculator, Question question)
         where TGiven : class
         where TAnswer : class

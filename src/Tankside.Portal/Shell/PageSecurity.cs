@@ -1,4 +1,5 @@
 using System.Security.Cryptography;
+using Microsoft.AspNetCore.Antiforgery;
 
 namespace Tankside.Portal.Shell;
 
@@ -27,6 +28,17 @@ public static class PageSecurity
     /// <summary>Class pages, drivers' sheets and answers by link: no script but our own files, no frame, nothing loaded from another host.</summary>
     private const string ClassPolicy =
         "default-src 'none'; script-src 'self'; worker-src 'self'; connect-src 'self'; style-src 'self'; img-src 'self' data:; font-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+
+    /// <summary>
+    /// What has to carry a form's token and does not is refused here, before anything reads it. An address mapped with a form of its own asks for it
+    /// with <see cref="RequireAntiforgeryTokenAttribute"/>; pages do so by themselves.
+    /// </summary>
+    public static IApplicationBuilder UseFormTokens(this WebApplication app) => app.UseAntiforgery().Use((context, next) =>
+    {
+        if (context.Features.Get<IAntiforgeryValidationFeature>() is not { IsValid: false }) return next(context);
+        context.Response.StatusCode = StatusCodes.Status400BadRequest;
+        return Task.CompletedTask;
+    });
 
     public static IApplicationBuilder UsePageSecurity(this IApplicationBuilder app) => app.Use((context, next) =>
     {

@@ -52,8 +52,10 @@ public static class TroubleAnswers
 
     /// <summary>An address under /api that does not exist answers in the API's own form too.</summary>
     public static void MapNoSuchAddress(this IEndpointRouteBuilder routes) =>
-        routes.MapFallback("/api/{**rest}", () => TypedResults.Problem("There is nothing at this address. The OpenAPI document is at /openapi/v1.json.", statusCode: 404))
-            .AllowAnonymous();
+        routes.MapFallback("/api/{**rest}", NothingHereAsync).AllowAnonymous();
+
+    private static Task NothingHereAsync(HttpContext context) =>
+        TypedResults.Problem("There is nothing at this address. The OpenAPI document is at /openapi/v1.json.", statusCode: 404).ExecuteAsync(context);
 
     private static bool IsApi(HttpContext context) => context.Request.Path.StartsWithSegments("/api");
 }

@@ -33,7 +33,8 @@ public static class ReadingAddresses
         atLabel.MapPost("/help", (string code, IFormCollection fields, HttpContext context, TankByCode tanks, HelpAtTheTank help, CancellationToken cancel) =>
             AtLabelAsync(code, context, tanks, (view, door) => help.SendAsync(view, door, fields, cancel), cancel));
 
-        var signedIn = routes.MapGroup("/tanks/{code}/reading").RequireAuthorization(Policies.Tanks).ExcludeFromDescription();
+        var signedIn = routes.MapGroup("/tanks/{code}/reading").RequireAuthorization(Policies.Tanks)
+            .WithMetadata(new RequireAntiforgeryTokenAttribute()).ExcludeFromDescription(); // generated code does not ask for the token by itself
         signedIn.MapGet("", (string code, Guid? sent, Guid? ask, Guid? corrects, HttpContext context, TankByCode tanks, TodaysReading reading, CancellationToken cancel) =>
             SignedInAsync(code, context, tanks, (view, door) => reading.ShowAsync(view, door, sent, ask, cancel, corrects), cancel));
         signedIn.MapPost("", (string code, IFormCollection fields, HttpContext context, TankByCode tanks, TodaysReading reading, CancellationToken cancel) =>
