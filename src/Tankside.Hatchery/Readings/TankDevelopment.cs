@@ -24,6 +24,9 @@ public sealed record StageForecast(
 
     /// <summary>What it is reckoned from, for other water still to come; null when the stage is reckoned to be past.</summary>
     public StageOutlook? Outlook { get; init; }
+
+    /// <summary>The way there day by day; null where no water is known.</summary>
+    public StageWay? Way { get; init; }
 }
 
 /// <summary>What the fish in a tank are doing on a day, and what comes next.</summary>
@@ -175,6 +178,7 @@ public static class TankDevelopment
             forecast.SdDays, inRange, model, forecast.Parts)
         {
             LearnedDays = rate > 0 ? later / rate : 0,
+            Way = new StageWay(input, zero, later),
             Outlook = anchor < daily.Count || fraction >= 1 ? null : new StageOutlook(
                 input with { Future = [] }, model.InRange(hatchery) && daily.All(d => model.InRange(d.Mean)), learned is not null),
         };

@@ -3,6 +3,7 @@ using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
+using Tankside.Portal.Flags.InTheTank;
 using Tankside.Portal.Places;
 using Tankside.Portal.Shell.Charts;
 using Tankside.Storage;
@@ -24,6 +25,9 @@ public sealed record CallDetail(
     IReadOnlyList<HistoryLine> History,
     IReadOnlyList<SettledFlag> Settled)
 {
+    /// <summary>The dead day by day beside what is expected; empty before any eggs came.</summary>
+    public IReadOnlyList<LossDay> Losses { get; init; } = [];
+
     /// <summary>Days of water temperature shown.</summary>
     private const int ChartDays = 10;
 
@@ -46,7 +50,10 @@ public sealed record CallDetail(
             [.. record.Recent.Where(r => r.Seen.WaterC is not null && r.At > now.AddDays(-ChartDays))
                 .Select(r => new TemperaturePoint(clock.Local(r.At), r.Seen.WaterC!.Value, false))],
             await HistoryAsync(db, flags, new TimeWords(clock, now), cancel),
-            [.. flags.Where(f => f.State == FlagState.Settled).OrderByDescending(f => f.SettledAt).Select(f => new SettledFlag(f, words.Of(f.AsFinding())))]);
+            [.. flags.Where(f => f.State == FlagState.Settled).OrderByDescending(f => f.SettledAt).Select(f => new SettledFlag(f, words.Of(f.AsFinding())))])
+        {
+            Losses = record.Lot is { } lot ? ExpectedLosses.Days(record, lot, await TankBalances.LoadAsync(db, place.Tank, cancel), clock.Day(now)) : [],
+        };
     }
 
     private static async Task<IReadOnlyList<HistoryLine>> HistoryAsync(HatcheryDb db, List<Flag> flags, TimeWords time, CancellationToken cancel)
@@ -67,9 +74,16 @@ public sealed record CallDetail(
         ? new SafeBand(Record.Limits[Limits.ColdLookFry], Record.Limits[Limits.WarmLookFry])
         : new SafeBand(Record.Limits[Limits.ColdLookEgg], Record.Limits[Limits.WarmLookEgg]);
 
+    /// <summary>The closed days of the chart of the water.</summary>
     public IReadOnlyList<ClosedDays> ClosedIn(DateTime now)
     {
         var last = Record.Calendar.Clock.Day(now).AddDays(1);
-        return [.. Record.Calendar.ClosedRuns(last.AddDays(-ChartDays - 1), last).Select(r => new ClosedDays(r.First, r.Last))];
+        return Closed(last.AddDays(-ChartDays - 1), last);
     }
+
+    /// <summary>The closed days from the eggs' arrival until the stage that comes next.</summary>
+    public IReadOnlyList<ClosedDays> ClosedOnTheWay => Record.Lot is not { } lot ? []
+        : Closed(lot.DeliveredOn, new[] { Development?.Hatch?.High80, Development?.SwimUp?.High80 }.OfType<DateOnly>().DefaultIfEmpty(lot.DeliveredOn).Max());
+
+    private IReadOnlyList<ClosedDays> Closed(DateOnly from, DateOnly to) => [.. Record.Calendar.ClosedRuns(from, to).Select(r => new ClosedDays(r.First, r.Last))];
 }

@@ -37,6 +37,13 @@ public sealed partial class CallPane
 
     private IReadOnlyList<FanPoint> Fan => Warming is { } w ? WarmingFan.Of(w, Call.Place.Calendar.Clock) : [];
 
+    private TimeWords Days => new(Call.Place.Calendar.Clock, Now);
+
+    /// <summary>Whether the call is about the fish themselves more than about their water.</summary>
+    private bool AboutFish => Call.Troubles.Any(t => t.Flag.Kind is FlagKind.DieOff or FlagKind.Fungus or FlagKind.LateHatch or FlagKind.EarlyHatch or FlagKind.FeedingNearBreak or FlagKind.Tally);
+
+    private string LossLabel => $"{Detail.Losses.Sum(d => d.Removed ?? 0)} dead removed on {Detail.Losses.Count(d => d.Removed is not null)} counted days.";
+
     private string TimeLeft => Call.Call.HoursLeft switch
     {
         null => "time is not the question",

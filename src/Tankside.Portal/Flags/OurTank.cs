@@ -68,7 +68,7 @@ public sealed class OurTank(IDbContextFactory<HatcheryDb> databases, TimeProvide
         var notKnown = (await NotKnownHours.LoadAsync(db, ids, now, cancel)).Of(tank.Id);
         return new OurTankNow(
             now, place, record, development,
-            await BalanceAsync(db, tank, cancel),
+            await TankBalances.LoadAsync(db, tank, cancel),
             record.Lot is null ? await PromiseAsync(db, tank, cancel) : null,
             await FlagsAsync(db, place, record, now, cancel),
             await WaterHistory.LoadAsync(db, place, now, cancel),
@@ -80,14 +80,6 @@ public sealed class OurTank(IDbContextFactory<HatcheryDb> databases, TimeProvide
         {
             Plan = (await KeptPlans.LoadAsync(db, ids, cancel)).GetValueOrDefault(tank.Id),
         };
-    }
-
-    private static async Task<TankBalance> BalanceAsync(HatcheryDb db, Tank tank, CancellationToken cancel)
-    {
-        var season = await db.Receipts.Where(r => r.TankId == tank.Id).OrderByDescending(r => r.At)
-            .Select(r => (Guid?)r.SeasonId).FirstOrDefaultAsync(cancel);
-        var entries = await db.Ledger.AsNoTracking().Where(e => e.TankId == tank.Id && e.SeasonId == season).ToListAsync(cancel);
-        return TankBalance.Of(entries, tank.ClosedAt is not null);
     }
 
     private static Task<Promise?> PromiseAsync(HatcheryDb db, Tank tank, CancellationToken cancel) => (

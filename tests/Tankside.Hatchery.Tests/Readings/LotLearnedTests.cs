@@ -155,4 +155,16 @@ public class LotLearnedTests
         Assert.Empty(HatchesSeen.Of(Guid.NewGuid(), cutthroat, Said((20, Share.None), (21, Share.Half)), 10));
         Assert.Null(On(12, Ten(12), Siblings(0), cutthroat).Learned);
     }
+
+    [Fact]
+    public void What_the_siblings_taught_lies_in_the_way_as_it_lies_in_the_date()
+    {
+        var hatch = On(12, Ten(12), Siblings(3, 3, 3, 3)).Hatch!;
+
+        var way = hatch.Way!.Until(hatch.High80);
+
+        Assert.True(hatch.LearnedDays > 1);
+        Assert.Equal(hatch.Fraction, way[12].At.Fraction, 9);
+        Assert.Equal(hatch.Mid, way.Last(d => d.At.Fraction <= 1).Day);
+    }
 }

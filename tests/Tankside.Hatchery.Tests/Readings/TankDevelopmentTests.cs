@@ -196,4 +196,21 @@ public class TankDevelopmentTests
     [Fact]
     public void Eggs_delivered_on_their_spawning_day_bring_no_warmth_along() =>
         Assert.Equal(0, After(0, [], Trout with { FertilisedFrom = Delivered, FertilisedTo = Delivered }).ThermalUnits.CelsiusDays);
+
+    [Theory]
+    [InlineData(5)]
+    [InlineData(12)]
+    public void The_way_to_the_hatch_meets_its_date_and_its_interval(int today)
+    {
+        var hatch = After(today, Ten(today)).Hatch!;
+
+        var way = hatch.Way!.Until(hatch.High80.AddDays(3));
+
+        Assert.Equal(Delivered, way[0].Day);
+        Assert.Equal(hatch.Fraction, way.Single(d => d.Day == Delivered.AddDays(today)).At.Fraction, 9);
+        Assert.Equal(hatch.Mid, way.Last(d => d.At.Fraction <= 1).Day);
+        // The slant of the fan is nearly the day's rate, so that its edges meet the stage near the ends of the date's interval.
+        Assert.InRange(way.Last(d => d.At.Within80.High <= 1).Day.DayNumber - hatch.Low80.DayNumber, -1, 1);
+        Assert.InRange(way.Last(d => d.At.Within80.Low <= 1).Day.DayNumber - hatch.High80.DayNumber, -1, 1);
+    }
 }
