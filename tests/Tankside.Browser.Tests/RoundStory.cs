@@ -60,6 +60,8 @@ public class RoundStory
         await OpenRoundAsync(mine, "/round?tank=A002");
         await OpenRoundAsync(theirs, "/round?tank=A002");
         await Assertions.Expect(mine.Locator(".act")).ToBeVisibleAsync();
+        await mine.GetByText("Losses day by day, and how far the fish are").ClickAsync();
+        await Assertions.Expect(mine.GetByRole(AriaRole.Img, new() { NameRegex = new("% of the way until half (have hatched|swim up)") })).ToBeVisibleAsync();
 
         // Both begin to write; the other is quicker.
         await mine.Locator("#call-A002").FocusAsync();

@@ -59,6 +59,9 @@ public class OurTankTests
         Assert.Contains($"{new ScaleWords(TemperatureUnit.F).Both(development.ThermalUnits).Replace('\u00A0', ' ')} above freezing since Sun 20 December", page, StringComparison.Ordinal);
         Assert.Contains($"likely {time.Day(development.SwimUp!.Mid)}", page, StringComparison.Ordinal);
         Assert.Contains(development.Hatch!.Model.Source, page, StringComparison.Ordinal);
+        var onTheWay = development.SwimUp.Way!.Until(new DateOnly(2027, 2, 3))[^1].At;
+        Assert.Equal(development.SwimUp.Fraction, onTheWay.Fraction, 9);
+        Assert.Contains($"Wed 3 Feb {onTheWay.Fraction * 100:0}% {onTheWay.Within80.Low * 100:0}% – {onTheWay.Within80.High * 100:0}%", page, StringComparison.Ordinal);
         Assert.Contains("50 °F (10 °C) today 08:15, just now", page, StringComparison.Ordinal);
         Assert.Contains("148 Still in the tank", page, StringComparison.Ordinal);
     }

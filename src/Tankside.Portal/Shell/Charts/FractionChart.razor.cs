@@ -8,12 +8,11 @@ public partial class FractionChart
 {
     private const double Top = 24, Bottom = 188, Height = 226;
 
-    /// <summary>The fan past the stage needs no height on the page, %.</summary>
-    private const double Highest = 120;
+    /// <summary>To a little past the stage, %; what the fan does beyond needs no height on the page and is cut off.</summary>
+    private static readonly ValueAxis Percents = new(0, 125, 25, Top, Bottom);
 
     private List<FractionPoint> shown = [];
     private DateAxis time = new(DateTime.UnixEpoch, DateTime.UnixEpoch.AddDays(1));
-    private ValueAxis percent = ValueAxis.For([0, 100], Top, Bottom);
 
     /// <summary>One entry a day, in any order.</summary>
     [Parameter, EditorRequired]
@@ -51,16 +50,15 @@ public partial class FractionChart
         shown = [.. Points.OrderBy(point => point.Day)];
         if (shown.Count == 0) return;
         time = new(shown[0].Day.ToDateTime(TimeOnly.MinValue), shown[^1].Day.AddDays(1).ToDateTime(TimeOnly.MinValue));
-        percent = ValueAxis.For([100, .. shown.SelectMany(point => new[] { Shown(point.Low), Shown(point.High) })], Top, Bottom, smallestStep: 1);
     }
 
-    private static double Shown(double fraction) => Math.Clamp(fraction * 100, 0, Highest);
+    private static double Y(double fraction) => Percents.Y(fraction * 100);
 
-    private string Line(IEnumerable<FractionPoint> points) => Svg.Path(points.Select(point => (time.Share(point.Day), percent.Y(Shown(point.Mid)))));
+    private string Line(IEnumerable<FractionPoint> points) => Svg.Path(points.Select(point => (time.Share(point.Day), Y(point.Mid))));
 
     private string Fan() => Svg.Path([
-        .. shown.Select(point => (time.Share(point.Day), percent.Y(Shown(point.High)))),
-        .. shown.AsEnumerable().Reverse().Select(point => (time.Share(point.Day), percent.Y(Shown(point.Low)))),
+        .. shown.Select(point => (time.Share(point.Day), Y(point.High))),
+        .. shown.AsEnumerable().Reverse().Select(point => (time.Share(point.Day), Y(point.Low))),
     ]);
 
     private string Percent(double fraction) => (fraction * 100).ToString("0", Reader) + "%";
