@@ -36,9 +36,7 @@ public abstract class SheetPage<TForm> : ComponentBase
         parameters.SetParameterProperties(this);
         if (Edit is null)
         {
-            Input ??= new TForm();
-            Edit = new EditContext(Input);
-            refusals = new ValidationMessageStore(Edit);
+            Fill(Input ?? new TForm());
             Notice = Notices.Take(Http);
             await LoadAsync();
         }
@@ -48,6 +46,14 @@ public abstract class SheetPage<TForm> : ComponentBase
 
     /// <summary>What the page has to know before it is shown.</summary>
     protected virtual Task LoadAsync() => Task.CompletedTask;
+
+    /// <summary>Shows the form with what is known already; only while loading.</summary>
+    protected void Fill(TForm form)
+    {
+        Input = form;
+        Edit = new EditContext(form);
+        refusals = new ValidationMessageStore(Edit);
+    }
 
     /// <summary>Says at a field why the form was not taken.</summary>
     protected void Refuse(string field, string why)

@@ -5,6 +5,9 @@ namespace Tankside.Portal.Bench;
 /// <summary>The calculators of the trade over HTTP; docs of each are made from its card.</summary>
 public static class BenchFeature
 {
+    /// <summary>The same question has the same answer until the program is changed, so that anything between may keep it for an hour.</summary>
+    private const string Kept = "public, max-age=3600";
+
     public static void MapBench(this IEndpointRouteBuilder routes)
     {
         var bench = routes.MapGroup("").WithTags("Bench").AllowAnonymous();
@@ -32,7 +35,7 @@ public static class BenchFeature
     private static void MapCalculator<TGiven, TAnswer>(this RouteGroupBuilder bench, Calculator<TGiven, TAnswer> calculator)
         where TGiven : class
         where TAnswer : class =>
-        bench.MapGet(calculator.Card.Address, (HttpRequest request) => Reply(calculator, Question.FromApi(request.Query)))
+        bench.MapGet(calculator.Card.Address, (HttpContext context) => Reply(calculator, Question.FromApi(context.Request.Query), context.Response))
             .WithName("bench-" + calculator.Card.Path)
             .WithSummary(calculator.Card.Asks)
             .WithDescription(BenchOpenApi.Description(calculator.Card))
@@ -42,11 +45,16 @@ public static class BenchFeature
             .AddOpenApiOperationTransformer((operation, _, _) => BenchOpenApi.AddParameters(operation, calculator.Card));
 
     private static IResult Reply<TGiven, TAnswer>(
-        Calculator<TGiven, TAnswer> calculator, Question question)
+        Calculator<TGiven, TAnswer> calculator, Question question, HttpResponse response)
         where TGiven : class
         where TAnswer : class
     {
-        if (calculator.Work(question).Answer is { } answer) return TypedResults.Ok(answer);
+        if (calculator.Work(question).Answer is { } answer)
+        {
+            response.Headers.CacheControl = Kept;
+            return TypedResults.Ok(answer);
+        }
+
         if (question.NotKnown is not { } gap)
         {
             return TypedResults.ValidationProblem(

@@ -28,6 +28,23 @@ public sealed class DepotForm
     public string? Latitude { get; set; }
 
     public string? Longitude { get; set; }
+
+    /// <summary>The depot's version when it was opened to be changed; empty for a new one.</summary>
+    public int? Version { get; set; }
+
+    public static DepotForm Of(KitDepot depot) => new()
+    {
+        Id = depot.Id,
+        Name = depot.Name,
+        School = depot.SchoolId?.ToString(),
+        HolderId = depot.HolderId?.ToString(),
+        Holder = depot.Holder,
+        Phone = depot.Phone,
+        Hours = depot.Hours,
+        Latitude = KitWords.Plain(depot.Latitude),
+        Longitude = KitWords.Plain(depot.Longitude),
+        Version = depot.Version,
+    };
 }
 
 /// <summary>A depot with how much lies there.</summary>
@@ -36,7 +53,7 @@ public sealed record DepotRow(ListedDepot Depot, int Pieces, int Ready);
 /// <summary>What the page of the depots shows and offers.</summary>
 public sealed record DepotsAtHand(IReadOnlyList<DepotRow> Depots, IReadOnlyList<School> Schools, IReadOnlyList<(Guid Id, string Name)> People);
 
-/// <summary>Adds depots and closes them.</summary>
+/// <summary>Adds depots, changes and closes them.</summary>
 public sealed class EditDepots(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
 {
     public async Task<DepotsAtHand> LoadAsync(CurrentUser user, CancellationToken cancel)
@@ -51,21 +68,35 @@ public sealed class EditDepots(IDbContextFactory<HatcheryDb> databases, TimeProv
             schools, names.Carriers);
     }
 
-    public Task<Notice?> AddAsync(CurrentUser user, DepotForm form, Action<string, string> refuse, CancellationToken cancel) =>
-        InTurn.SaveAsync(() => TryAddAsync(user, form, refuse, cancel), refuse);
+    /// <summary>Adds the depot, or changes it where the form carries the version that was looked at.</summary>
+    public Task<Notice?> KeepAsync(CurrentUser user, DepotForm form, Action<string, string> refuse, CancellationToken cancel) =>
+        InTurn.SaveAsync(() => TryKeepAsync(user, form, refuse, cancel), refuse);
 
-    private async Task<Notice?> TryAddAsync(CurrentUser user, DepotForm form, Action<string, string> refuse, CancellationToken cancel)
+    private async Task<Notice?> TryKeepAsync(CurrentUser user, DepotForm form, Action<string, string> refuse, CancellationToken cancel)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
-        if (await db.KitDepots.AnyAsync(d => d.Id == form.Id && d.ProgrammeId == user.ProgrammeId, cancel))
+        var depot = await db.KitDepots.SingleOrDefaultAsync(d => d.Id == form.Id && d.ProgrammeId == user.ProgrammeId, cancel);
+        if (depot is not null && form.Version is null)
         {
             return new Notice(true, "This depot was added already.");
+        }
+
+        if (form.Version is not null && depot is not { ClosedAt: null })
+        {
+            return new Notice(false, "This depot is closed, or not in your programme. Nothing was changed.");
+        }
+
+        if (depot is not null && depot.Version != form.Version)
+        {
+            form.Version = depot.Version;
+            refuse("", $"Somebody changed {depot.Name} meanwhile. Nothing of yours was saved; what you typed is kept. Look at the list, and send it again if it still holds.");
+            return null;
         }
 
         var typed = new TypedFields(refuse);
         var names = await KitNames.LoadAsync(db, user.ProgrammeId, cancel);
         var name = typed.Name(nameof(form.Name), form.Name, "Name it as you would tell a driver, such as “Old Mill, stock room”.");
-        if (names.Depots.Values.Any(d => d.Depot.ClosedAt is null && string.Equals(d.Depot.Name, name, StringComparison.OrdinalIgnoreCase)))
+        if (names.Depots.Values.Any(d => d.Depot.ClosedAt is null && d.Depot.Id != form.Id && string.Equals(d.Depot.Name, name, StringComparison.OrdinalIgnoreCase)))
         {
             typed.Refuse(nameof(form.Name), $"There is a depot “{name}” already. Choose another name.");
         }
@@ -82,32 +113,34 @@ public sealed class EditDepots(IDbContextFactory<HatcheryDb> databases, TimeProv
             typed.Refuse(nameof(form.HolderId), "Choose somebody of your programme, or nobody.");
         }
 
-        var depot = new KitDepot
+        var (latitude, longitude) = (typed.Number(nameof(form.Latitude), form.Latitude, -90, 90, "43.6512"), typed.Number(nameof(form.Longitude), form.Longitude, -180, 180, "-113.9087"));
+        if (latitude is null != longitude is null && typed.AllGood)
         {
-            Id = form.Id == Guid.Empty ? Guid.NewGuid() : form.Id,
-            ProgrammeId = user.ProgrammeId,
-            Name = name,
-            SchoolId = school,
-            HolderId = holder,
-            Holder = typed.Text(nameof(form.Holder), form.Holder),
-            Phone = typed.Text(nameof(form.Phone), form.Phone),
-            Hours = typed.Text(nameof(form.Hours), form.Hours),
-            Latitude = typed.Number(nameof(form.Latitude), form.Latitude, -90, 90, "43.6512"),
-            Longitude = typed.Number(nameof(form.Longitude), form.Longitude, -180, 180, "-113.9087"),
-        };
-        if (depot.Latitude is null != depot.Longitude is null && typed.AllGood)
-        {
-            typed.Refuse(depot.Latitude is null ? nameof(form.Latitude) : nameof(form.Longitude), "A position has both numbers. Give both, or neither.");
+            typed.Refuse(latitude is null ? nameof(form.Latitude) : nameof(form.Longitude), "A position has both numbers. Give both, or neither.");
         }
 
+        var (named, phone, hours) = (typed.Text(nameof(form.Holder), form.Holder), typed.Text(nameof(form.Phone), form.Phone), typed.Text(nameof(form.Hours), form.Hours));
         if (!typed.AllGood)
         {
             return null;
         }
 
-        db.KitDepots.Add(depot);
+        var isNew = depot is null;
+        if (depot is null)
+        {
+            depot = new KitDepot
+            {
+                Id = form.Id == Guid.Empty ? Guid.NewGuid() : form.Id,
+                ProgrammeId = user.ProgrammeId,
+                Name = name,
+            };
+            db.KitDepots.Add(depot);
+        }
+
+        (depot.Name, depot.SchoolId, depot.HolderId, depot.Holder) = (name, school, holder, named);
+        (depot.Phone, depot.Hours, depot.Latitude, depot.Longitude) = (phone, hours, latitude, longitude);
         await db.SaveChangesAsync(cancel);
-        return new Notice(true, $"Added: {name}.");
+        return new Notice(true, isNew ? $"Added: {name}." : $"Changed: {name}.");
 
         Guid? Chosen(string field, string? text, string why) => string.IsNullOrEmpty(text) ? null : typed.Choice(field, text, why);
     }

@@ -22,6 +22,20 @@ public sealed class ConsumableForm
     public string? ReorderQuantity { get; set; }
 
     public string? Supplier { get; set; }
+
+    /// <summary>Its version when it was opened to be changed; empty for a new one. How many there are is not changed by this form.</summary>
+    public int? Version { get; set; }
+
+    public static ConsumableForm Of(Consumable row) => new()
+    {
+        Id = row.Id,
+        Name = row.Name,
+        Unit = row.Unit,
+        ReorderAt = KitWords.Plain(row.ReorderAt),
+        ReorderQuantity = KitWords.Plain(row.ReorderQuantity),
+        Supplier = row.Supplier,
+        Version = row.Version,
+    };
 }
 
 /// <summary>What changed of one consumable.</summary>
@@ -47,25 +61,39 @@ public sealed class EditStock(IDbContextFactory<HatcheryDb> databases, TimeProvi
         return [.. stock.OrderByDescending(c => c.ToOrder).ThenByDescending(c => c.IsLow).ThenBy(c => c.Name, StringComparer.OrdinalIgnoreCase)];
     }
 
-    public Task<Notice?> AddAsync(CurrentUser user, ConsumableForm form, Action<string, string> refuse, CancellationToken cancel) =>
-        InTurn.SaveAsync(() => TryAddAsync(user, form, refuse, cancel), refuse);
+    /// <summary>Adds it to the list, or changes it where the form carries the version that was looked at.</summary>
+    public Task<Notice?> KeepAsync(CurrentUser user, ConsumableForm form, Action<string, string> refuse, CancellationToken cancel) =>
+        InTurn.SaveAsync(() => TryKeepAsync(user, form, refuse, cancel), refuse);
 
-    private async Task<Notice?> TryAddAsync(CurrentUser user, ConsumableForm form, Action<string, string> refuse, CancellationToken cancel)
+    private async Task<Notice?> TryKeepAsync(CurrentUser user, ConsumableForm form, Action<string, string> refuse, CancellationToken cancel)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
-        if (await db.Consumables.AnyAsync(c => c.Id == form.Id && c.ProgrammeId == user.ProgrammeId, cancel))
+        var stock = await db.Consumables.SingleOrDefaultAsync(c => c.Id == form.Id && c.ProgrammeId == user.ProgrammeId, cancel);
+        if (stock is not null && form.Version is null)
         {
             return new Notice(true, "This was added already.");
+        }
+
+        if (form.Version is not null && stock is null)
+        {
+            return new Notice(false, "This is not in your programme’s list. Nothing was changed.");
+        }
+
+        if (stock is not null && stock.Version != form.Version)
+        {
+            form.Version = stock.Version;
+            refuse("", $"Somebody changed {stock.Name} meanwhile. Nothing of yours was saved; what you typed is kept. Look at the list, and send it again if it still holds.");
+            return null;
         }
 
         var typed = new TypedFields(refuse);
         var name = typed.Name(nameof(form.Name), form.Name, "Name it, such as “Nitrite test, reagents”.");
         var unit = typed.Name(nameof(form.Unit), form.Unit, "Say what is counted, such as “bottle of 250 ml”.");
-        var inStock = Count(nameof(form.InStock), form.InStock, "Count what is there; 0 is an answer.");
+        var inStock = stock?.InStock ?? Count(nameof(form.InStock), form.InStock, "Count what is there; 0 is an answer.");
         var at = Count(nameof(form.ReorderAt), form.ReorderAt, "Say at how many it is ordered again.");
         var quantity = Count(nameof(form.ReorderQuantity), form.ReorderQuantity, "Say how many are then ordered.");
         var supplier = typed.Text(nameof(form.Supplier), form.Supplier);
-        if (await db.Consumables.AnyAsync(c => c.ProgrammeId == user.ProgrammeId && c.Name == name, cancel))
+        if (await db.Consumables.AnyAsync(c => c.ProgrammeId == user.ProgrammeId && c.Name == name && c.Id != form.Id, cancel))
         {
             typed.Refuse(nameof(form.Name), $"“{name}” stands in the list already. Change its number there.");
         }
@@ -75,19 +103,23 @@ public sealed class EditStock(IDbContextFactory<HatcheryDb> databases, TimeProvi
             return null;
         }
 
-        db.Consumables.Add(new Consumable
+        var isNew = stock is null;
+        if (stock is null)
         {
-            Id = form.Id == Guid.Empty ? Guid.NewGuid() : form.Id,
-            ProgrammeId = user.ProgrammeId,
-            Name = name,
-            Unit = unit,
-            InStock = inStock,
-            ReorderAt = at,
-            ReorderQuantity = quantity,
-            Supplier = supplier,
-        });
+            stock = new Consumable
+            {
+                Id = form.Id == Guid.Empty ? Guid.NewGuid() : form.Id,
+                ProgrammeId = user.ProgrammeId,
+                Name = name,
+                Unit = unit,
+                InStock = inStock,
+            };
+            db.Consumables.Add(stock);
+        }
+
+        (stock.Name, stock.Unit, stock.ReorderAt, stock.ReorderQuantity, stock.Supplier) = (name, unit, at, quantity, supplier);
         await db.SaveChangesAsync(cancel);
-        return new Notice(true, $"Added: {name}, {inStock} × {unit}.");
+        return new Notice(true, isNew ? $"Added: {name}, {inStock} × {unit}." : $"Changed: {name}, {inStock} × {unit}.");
 
         int Count(string field, string? text, string whenEmpty)
         {

@@ -100,6 +100,9 @@ public static class KitWords
 
     public static string Figure(double value, string format = "0.#") => value.ToString(format, CultureInfo.InvariantCulture);
 
+    /// <summary>As it is typed into a field; empty for none.</summary>
+    public static string? Plain(double? value) => value?.ToString(CultureInfo.InvariantCulture);
+
     /// <summary>The address of a piece's own page.</summary>
     public static string Address(string serial) => "/kit/" + Uri.EscapeDataString(serial);
 }

@@ -50,6 +50,17 @@ public class BenchAddressTests(BenchPortal portal) : IClassFixture<BenchPortal>
     }
 
     [Fact]
+    public async Task An_answer_may_be_kept_for_an_hour_and_a_refusal_not()
+    {
+        using var answer = await portal.Client.GetAsync("/api/v1/bench/oxygen?waterC=9.5");
+        using var refusal = await portal.Client.GetAsync("/api/v1/bench/oxygen?waterC=hot");
+
+        Assert.Equal("public, max-age=3600", answer.Headers.CacheControl?.ToString());
+        Assert.DoesNotContain(answer.Headers, h => h.Key == "Set-Cookie");
+        Assert.False(refusal.Headers.CacheControl?.Public ?? false);
+    }
+
+    [Fact]
     public async Task Every_calculator_is_described_with_its_parameters_units_and_source()
     {
         using var document = JsonDocument.Parse(await portal.Client.GetStringAsync("/openapi/v1.json"));
