@@ -68,6 +68,26 @@ public sealed class EditStops(IDbContextFactory<HatcheryDb> databases, RunBoard 
             db, $"{RunWords.Stops(due.Count(d => tanks.Contains(d.Tank.Id)) + kept)} in this run." + (kept > 0 ? $" {kept} of them stayed because its eggs were ticked on the way already." : ""), cancel);
     }
 
+    /// <summary>The eggs of these stops go to the holding tank: their tanks are not ready.</summary>
+    public async Task<Notice> HoldAsync(CurrentUser user, Guid runId, IReadOnlyList<Guid> stopIds, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        if (await EditRun.RunAsync(db, user, runId, cancel) is not { } run)
+        {
+            return new Notice(false, "This run is gone. Nothing was changed.");
+        }
+
+        if (!await db.RunPlaces.AnyAsync(p => p.RunId == runId && p.Kind == RunPlaceKind.HoldingTank, cancel))
+        {
+            return new Notice(false, "This run has no holding tank yet. Add one under places and drivers; nothing was changed.");
+        }
+
+        var rows = await db.RunStops.Where(s => s.RunId == runId && stopIds.Contains(s.Id) && !s.ToHolding).ToListAsync(cancel);
+        rows.ForEach(s => s.ToHolding = true);
+        run.Changed();
+        return await EditRun.SavedAsync(db, $"The eggs of {RunWords.Stops(rows.Count)} go to the holding tank. Plan again, and the rounds follow.", cancel);
+    }
+
     public async Task<Notice?> ChangeAsync(CurrentUser user, Guid runId, Guid stopId, StopForm form, Action<string, string> refuse, CancellationToken cancel)
     {
         var fields = new RunFields(refuse);

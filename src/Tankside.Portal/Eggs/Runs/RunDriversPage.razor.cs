@@ -4,7 +4,7 @@ using Tankside.Portal.People;
 
 namespace Tankside.Portal.Eggs.Runs;
 
-public sealed partial class RunDriversPage(RunBoard board, EditRun edit, ProgrammePeople people)
+public sealed partial class RunDriversPage(RunBoard board, EditRun edit, EditTerms terms, ProgrammePeople people)
 {
     private readonly List<string> placeTroubles = [];
     private RunView? view;
@@ -15,6 +15,10 @@ public sealed partial class RunDriversPage(RunBoard board, EditRun edit, Program
 
     [SupplyParameterFromForm(FormName = "place")]
     public PlaceForm? Place { get; set; }
+
+    /// <summary>"place" or "driver" and its id.</summary>
+    [SupplyParameterFromForm(FormName = "take-out")]
+    public string? TakenOut { get; set; }
 
     private CurrentUser Asking => CurrentUser.From(Http.User)!;
 
@@ -45,6 +49,13 @@ public sealed partial class RunDriversPage(RunBoard board, EditRun edit, Program
     private async Task AddDriverAsync() => LeaveWith(await edit.AddDriverAsync(Asking, RunId, Input, Refuse, Http.RequestAborted));
 
     private async Task AddPlaceAsync() => LeaveWith(await edit.AddPlaceAsync(Asking, RunId, Place ?? new PlaceForm(), (_, why) => placeTroubles.Add(why), Http.RequestAborted));
+
+    private async Task TakeOutAsync() => LeaveWith(TakenOut?.Split(' ') switch
+    {
+        ["place", var place] when Guid.TryParse(place, out var id) => await terms.RemovePlaceAsync(Asking, RunId, id, Http.RequestAborted),
+        ["driver", var driver] when Guid.TryParse(driver, out var id) => await terms.RemoveDriverAsync(Asking, RunId, id, Http.RequestAborted),
+        _ => new Notice(false, "No button was pressed that this page knows. Nothing was changed."),
+    });
 
     private void LeaveWith(Notice? notice)
     {

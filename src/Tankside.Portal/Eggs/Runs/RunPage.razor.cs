@@ -7,13 +7,14 @@ namespace Tankside.Portal.Eggs.Runs;
 /// <summary>Which button of a run's page was pressed.</summary>
 public sealed class DeedForm
 {
-    /// <summary>"plan", "off", "tell", or the id of a driver who drops out or comes back.</summary>
+    /// <summary>"plan", "off", "tell", "hold", or the id of a driver who drops out or comes back.</summary>
     public string? Deed { get; set; }
 }
 
-public sealed partial class RunPage(RunBoard board, PlanRun plan, TellStops tell, EditRun edit)
+public sealed partial class RunPage(RunBoard board, PlanRun plan, TellStops tell, EditRun edit, EditStops stops, IEggGate gate)
 {
     private RunView? view;
+    private IReadOnlyList<(StopView Stop, string Missing)> noGo = [];
 
     [Parameter]
     public Guid RunId { get; set; }
@@ -40,7 +41,12 @@ public sealed partial class RunPage(RunBoard board, PlanRun plan, TellStops tell
         if (view is null)
         {
             Navigation.NotFound();
+            return;
         }
+
+        var ahead = view.Standing.Where(s => !s.Stop.ToHolding && view.Ticks.All(t => t.StopId != s.Stop.Id)).ToList();
+        var missing = await gate.NoGoAsync(Asking, [.. ahead.Select(s => s.Tank.Id)], Http.RequestAborted);
+        noGo = [.. ahead.Where(s => missing.ContainsKey(s.Tank.Id)).Select(s => (s, missing[s.Tank.Id]))];
     }
 
     private async Task DoAsync()
@@ -50,6 +56,7 @@ public sealed partial class RunPage(RunBoard board, PlanRun plan, TellStops tell
         {
             "plan" => await plan.StartAsync(Asking, RunId, cancel),
             "off" => await plan.CallOffAsync(Asking, RunId, cancel),
+            "hold" => await stops.HoldAsync(Asking, RunId, [.. noGo.Select(s => s.Stop.Stop.Id)], cancel),
             "tell" => await tell.HandleAsync(Asking, RunId, cancel),
             _ when Guid.TryParse(Input.Deed, out var driver) => await edit.TurnDriverAsync(Asking, RunId, driver, cancel),
             _ => new Notice(false, "No button was pressed that this page knows. Nothing was changed."),

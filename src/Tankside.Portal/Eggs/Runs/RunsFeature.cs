@@ -11,6 +11,7 @@ public static class RunsFeature
         services.AddScoped<RunContacts>();
         services.AddScoped<EditRun>();
         services.AddScoped<EditStops>();
+        services.AddScoped<EditTerms>();
         services.AddScoped<TellStops>();
         services.AddScoped<TakeTick>();
     }
