@@ -31,8 +31,8 @@ public static class ReleasesFeature
         services.AddScoped<RecordRelease>();
         services.AddScoped<WithdrawRelease>();
         services.AddScoped<MarkReported>();
-        services.AddScoped<AddSite>();
-        services.AddScoped<AddPermit>();
+        services.AddScoped<KeepSite>();
+        services.AddScoped<KeepPermit>();
         services.AddScoped<SealSeason>();
         services.AddScoped<SeasonSeals>();
         services.AddScoped<AgencyAccount>();

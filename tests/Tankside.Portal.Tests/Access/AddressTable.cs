@@ -162,6 +162,8 @@ public static class AddressTable
         .. Page("/releases", "/releases", "s yyryr yy sss s", "release", "withdraw", "report", "unreport"),
         .. Page("/releases/permits", "/releases/permits", "s ryryr ry sss s", "permit"),
         .. Page("/releases/sites", "/releases/sites", "s ryryr ry sss s", "site"),
+        .. OneOf("/releases/permits/{PermitId:guid}", "/releases/permits/{permit}", "s ryryr r- sss s", "permit"),
+        .. OneOf("/releases/sites/{SiteId:guid}", "/releases/sites/{site}", "s ryryr r- sss s", "site"),
         .. Page("/totals", "/totals", "s ryryy ry sss s"),
         Get("/totals/{name}.csv", "/totals/{season}.csv", "s ryryy ry sss s"),
         Get("/totals/{name}.csv", "/totals/1990.csv", "s r-r-- r- sss s"),

@@ -79,6 +79,8 @@ public sealed partial class Callers
             ["kit-photo"] = $"{plate.Id}",
             ["sweep"] = $"{sweep.Id}",
             ["reply"] = reply,
+            ["permit"] = $"{One.Permit.Id}",
+            ["site"] = $"{One.Site.Id}",
             ["run"] = $"{run.Run.Id}",
             ["run-stop"] = $"{run.Stops[0].Id}",
             ["run-code"] = run.Drivers[0].Code,

@@ -32,6 +32,18 @@ public sealed class SeasonReleases(IDbContextFactory<HatcheryDb> databases, Time
             await ReportDays.OfAsync(db, user.ProgrammeId, cancel));
     }
 
+    /// <summary>Those who may answer for a permit's reports, by name.</summary>
+    public async Task<IReadOnlyList<(Guid Id, string Name)>> ReportersAsync(CurrentUser user, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        var rows = await (
+            from member in KeepPermit.SendsReports(db, user.ProgrammeId)
+            join person in db.Users on member.PersonId equals person.Id
+            orderby person.Name, person.Id
+            select new { person.Id, person.Name }).ToListAsync(cancel);
+        return [.. rows.Select(r => (r.Id, r.Name))];
+    }
+
     private static async Task<IReadOnlyList<ListedRelease>> ListAsync(HatcheryDb db, CurrentUser user, Guid seasonId, CancellationToken cancel)
     {
         var rows = await (
