@@ -3,6 +3,7 @@ using Tankside.Portal.Places;
 using Tankside.Portal.Readings;
 using Tankside.Portal.Releases.Agency;
 using Tankside.Portal.Releases.Arrivals;
+using Tankside.Portal.Releases.Bookings;
 using Tankside.Portal.Releases.Ledger;
 using Tankside.Portal.Releases.Lots;
 using Tankside.Portal.Releases.OwnColumns;
@@ -45,5 +46,10 @@ public static class ReleasesFeature
         services.AddScoped<OrderAtHand>();
         services.AddScoped<KeepTable>();
         services.AddScoped<TemperTanks>();
+        services.AddScoped<BookingBoard>();
+        services.AddScoped<BookingHistory>();
+        services.AddScoped<AskBooking>();
+        services.AddScoped<SettleBooking>();
+        services.AddScoped<ChangeBooking>();
     }
 }

@@ -12,7 +12,11 @@ public enum BookingRefusal
     PastHoldLimit,
     PermitUsedUp,
     NilReported,
+}
 
+/// <summary>What stands in the way of an outing on the others' side.</summary>
+public enum ClashKind
+{
     /// <summary>More people than have room at the site at once.</summary>
     SiteFull,
 
@@ -34,7 +38,7 @@ public sealed record Outing(Guid BookingId, Slot Slot, int Visitors, int Buses, 
 
 /// <summary>Something that two or more outings want at once.</summary>
 /// <param name="Of">The site, room or person.</param>
-public sealed record Clash(BookingRefusal Why, Guid Of, IReadOnlyList<Guid> Others);
+public sealed record Clash(ClashKind Kind, Guid Of, IReadOnlyList<Guid> Others);
 
 /// <summary>Nobody and nothing is in two places at once, and no site takes more than it has room for.</summary>
 public static class BookingRules
@@ -70,25 +74,25 @@ public static class BookingRules
         var there = then.Where(o => o.Slot.SiteId == wanted.Slot.SiteId).ToList();
         List<Guid> thereIds = [.. there.Select(o => o.BookingId)];
         var clashes = new List<Clash>();
-        Add(BookingRefusal.SiteTaken, site.MostVisitors is null && there.Count > 0);
-        Add(BookingRefusal.SiteFull, site.MostVisitors is { } most && wanted.Visitors + there.Sum(o => (long)o.Visitors) > most);
-        Add(BookingRefusal.NoRoomForBuses, site.MostBuses is { } buses && wanted.Buses + there.Sum(o => (long)o.Buses) > buses);
-        clashes.AddRange(Twice(BookingRefusal.RoomElsewhere, wanted.Rooms, o => o.Rooms));
-        clashes.AddRange(Twice(BookingRefusal.HelperElsewhere, wanted.Helpers, o => o.Helpers));
+        Add(ClashKind.SiteTaken, site.MostVisitors is null && there.Count > 0);
+        Add(ClashKind.SiteFull, site.MostVisitors is { } most && wanted.Visitors + there.Sum(o => (long)o.Visitors) > most);
+        Add(ClashKind.NoRoomForBuses, site.MostBuses is { } buses && wanted.Buses + there.Sum(o => (long)o.Buses) > buses);
+        clashes.AddRange(Twice(ClashKind.RoomElsewhere, wanted.Rooms, o => o.Rooms));
+        clashes.AddRange(Twice(ClashKind.HelperElsewhere, wanted.Helpers, o => o.Helpers));
         return clashes;
 
-        void Add(BookingRefusal why, bool when)
+        void Add(ClashKind kind, bool when)
         {
             if (when)
             {
-                clashes.Add(new Clash(why, site.Id, thereIds));
+                clashes.Add(new Clash(kind, site.Id, thereIds));
             }
         }
 
-        IEnumerable<Clash> Twice(BookingRefusal why, IReadOnlyCollection<Guid> mine, Func<Outing, IReadOnlyCollection<Guid>> theirs) =>
+        IEnumerable<Clash> Twice(ClashKind kind, IReadOnlyCollection<Guid> mine, Func<Outing, IReadOnlyCollection<Guid>> theirs) =>
             from id in mine
             let with = then.Where(o => theirs(o).Contains(id)).Select(o => o.BookingId).ToList()
             where with.Count > 0
-            select new Clash(why, id, with);
+            select new Clash(kind, id, with);
     }
 }

@@ -85,11 +85,11 @@ public sealed class BookingChoice
     /// <summary>1 is liked best.</summary>
     public int Rank { get; init; }
 
-    public Guid SiteId { get; init; }
+    public Guid SiteId { get; set; }
 
-    public DateOnly On { get; init; }
+    public DateOnly On { get; set; }
 
-    public DayPart Part { get; init; }
+    public DayPart Part { get; set; }
 
     public Slot Slot => new(SiteId, On, Part);
 }

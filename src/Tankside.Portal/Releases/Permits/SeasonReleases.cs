@@ -9,7 +9,7 @@ namespace Tankside.Portal.Releases.Permits;
 public sealed record ListedRelease(Release Release, string Tank, string School, string Site, string Water, string Permit, string? WithdrawnBy);
 
 /// <summary>A tank that fish can be released from.</summary>
-public sealed record ReleasableTank(string Code, string Place, EggLot? Lot, int Fish);
+public sealed record ReleasableTank(Guid Id, string Code, string Place, EggLot? Lot, int Fish);
 
 /// <summary>The season's releases that a person may see, and all that a new one is chosen from.</summary>
 public sealed record ReleasesAtHand(
@@ -80,7 +80,7 @@ public sealed class SeasonReleases(IDbContextFactory<HatcheryDb> databases, Time
         return
         [
             .. rows.Select(r => new ReleasableTank(
-                r.Code, r.Place, lots.HeldBy(r.Id), TankBalance.Of(entries[r.Id], closed: false).StillInTank)),
+                r.Id, r.Code, r.Place, lots.HeldBy(r.Id), TankBalance.Of(entries[r.Id], closed: false).StillInTank)),
         ];
     }
 }
