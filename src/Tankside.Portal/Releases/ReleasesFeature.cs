@@ -4,8 +4,10 @@ using Tankside.Portal.Readings;
 using Tankside.Portal.Releases.Agency;
 using Tankside.Portal.Releases.Arrivals;
 using Tankside.Portal.Releases.Bookings;
+using Tankside.Portal.Releases.Due;
 using Tankside.Portal.Releases.Ledger;
 using Tankside.Portal.Releases.Lots;
+using Tankside.Portal.Releases.OnTheDay;
 using Tankside.Portal.Releases.OwnColumns;
 using Tankside.Portal.Releases.Permits;
 using Tankside.Portal.Releases.Sealing;
@@ -51,5 +53,9 @@ public static class ReleasesFeature
         services.AddScoped<AskBooking>();
         services.AddScoped<SettleBooking>();
         services.AddScoped<ChangeBooking>();
+        services.AddScoped<DaySheets>();
+        services.AddScoped<WorkDay>();
+        services.AddScoped<NilReports>();
+        services.AddScoped<RemindDays>();
     }
 }

@@ -167,6 +167,8 @@ public static class AddressTable
         .. Page("/releases/bookings/clashes", "/releases/bookings/clashes", "s ryryr ry sss s"),
         .. OneOf("/releases/bookings/{BookingId:guid}", "/releases/bookings/{booking}", "s yyryy -- sss s", "agency", "cancel"),
         .. OneOf("/releases/bookings/{BookingId:guid}/settle", "/releases/bookings/{booking}/settle", "s ryryr r- sss s", "settle"),
+        .. OneOf("/releases/bookings/{BookingId:guid}/day", "/releases/bookings/{booking}/day", "s yyryr -- sss s", "checks", "count", "stands", "letgo"),
+        .. Page("/releases/due", "/releases/due", "s ryryr ry sss s", "sent", "nil", "unnil"),
         .. OneOf("/releases/permits/{PermitId:guid}", "/releases/permits/{permit}", "s ryryr r- sss s", "permit"),
         .. OneOf("/releases/sites/{SiteId:guid}", "/releases/sites/{site}", "s ryryr r- sss s", "site"),
         .. Page("/totals", "/totals", "s ryryy ry sss s"),

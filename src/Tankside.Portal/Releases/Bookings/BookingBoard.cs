@@ -43,8 +43,16 @@ public sealed record BookingsAtHand(
     public IReadOnlyList<Clash> ClashesOf(BookingSeen booking, Slot slot, IReadOnlyCollection<Guid> helpers) =>
         BookingRules.Clashes(booking.At(slot, helpers), Sites[slot.SiteId], Outings);
 
-    /// <summary>Who or what a clash is about, and with whom.</summary>
-    public string Tell(Clash clash, Slot slot)
+    /// <summary>What is in the way, and with whom: said once of those who are in the way in several ways.</summary>
+    public string Tell(IEnumerable<Clash> clashes, Slot slot)
+    {
+        var parts = from clash in clashes
+                    group Word(clash, slot) by string.Join(", ", clash.Others.Select(Find).OfType<BookingSeen>().Select(b => $"{b.School.Name} ({b.Codes})").Distinct()) into with
+                    select $"{string.Join(" ", with)}{(with.Key.Length > 0 ? $" Then also: {with.Key}." : "")}";
+        return string.Join(" ", parts);
+    }
+
+    private string Word(Clash clash, Slot slot)
     {
         var what = clash.Kind switch
         {
@@ -52,8 +60,7 @@ public sealed record BookingsAtHand(
             ClashKind.HelperElsewhere => $"{People.GetValueOrDefault(clash.Of) ?? "A helper"} ",
             _ => "",
         };
-        var with = string.Join(", ", clash.Others.Select(Find).OfType<BookingSeen>().Select(b => $"{b.School.Name} ({b.Codes})").Distinct());
-        return $"{what}{BookingWords.Word(clash.Kind, Sites[slot.SiteId])}{(with.Length > 0 ? $" Then also: {with}." : "")}";
+        return what + BookingWords.Word(clash.Kind, Sites[slot.SiteId]);
     }
 
     /// <summary>What stands against a permit for a booking's fish at a site on a day.</summary>

@@ -68,7 +68,7 @@ public sealed partial class BookingPage(BookingBoard board, BookingHistory histo
         var clashes = hand!.ClashesOf(it, choice.Slot, []);
         if (clashes.Count > 0)
         {
-            return string.Join(" ", clashes.Select(c => hand.Tell(c, choice.Slot)));
+            return hand.Tell(clashes, choice.Slot);
         }
 
         return hand.Permits.Any(p => hand.Against(it, p, choice.Slot).Count == 0) ? "free." : "free, but no permit covers it.";

@@ -5,8 +5,8 @@ namespace Tankside.Portal.Releases.Bookings;
 
 /// <summary>Somebody who wants a place then: as a choice, or settled.</summary>
 /// <param name="Rank">Which choice; null when it is settled.</param>
-/// <param name="Told">What is in its way.</param>
-public sealed record Want(BookingSeen Seen, ReleaseSite Site, int? Rank, IReadOnlyList<string> Told);
+/// <param name="Told">What is in its way; empty when nothing is.</param>
+public sealed record Want(BookingSeen Seen, ReleaseSite Site, int? Rank, string Told);
 
 /// <summary>A part of a day that is wanted more than once.</summary>
 public sealed record ClashDay(DateOnly On, DayPart Part, IReadOnlyList<Want> Wants);
@@ -22,8 +22,8 @@ public sealed record ClashView(IReadOnlyList<ClashDay> Days, IReadOnlyList<(Book
         var outings = wanted.Select(w => w.Seen.At(w.Slot, w.Seen.Helpers)).ToList();
         var wants = wanted.Select(w => (w.Slot, Want: new Want(
             w.Seen, hand.Sites[w.Slot.SiteId], w.Rank,
-            [.. BookingRules.Clashes(w.Seen.At(w.Slot, w.Seen.Helpers), hand.Sites[w.Slot.SiteId], outings).Select(c => hand.Tell(c, w.Slot))])));
-        var days = wants.Where(w => w.Want.Told.Count > 0)
+            hand.Tell(BookingRules.Clashes(w.Seen.At(w.Slot, w.Seen.Helpers), hand.Sites[w.Slot.SiteId], outings), w.Slot))));
+        var days = wants.Where(w => w.Want.Told.Length > 0)
             .GroupBy(w => (w.Slot.On, w.Slot.Part)).OrderBy(g => g.Key)
             .Select(g => new ClashDay(g.Key.On, g.Key.Part, [.. g.Select(w => w.Want).OrderBy(w => w.Site.Name, StringComparer.Ordinal).ThenBy(w => w.Rank ?? 0)]));
         return new ClashView([.. days], [.. open.SelectMany(b => Uncovering(hand, b))]);

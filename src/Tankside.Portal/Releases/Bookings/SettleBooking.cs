@@ -56,6 +56,14 @@ public sealed class SettleBooking(IDbContextFactory<HatcheryDb> databases, TimeP
             return null;
         }
 
+        // The site before the bookings: whoever settles there after this line raises its version, and is counted at the next try.
+        var site = await db.ReleaseSites.SingleOrDefaultAsync(s => s.Id == said.Slot.SiteId && s.ProgrammeId == user.ProgrammeId, cancel);
+        if (site is null)
+        {
+            typed.Refuse(nameof(form.Site), "This place is not in the list any more. Choose another.");
+            return null;
+        }
+
         var hand = await BookingBoard.LoadAsync(db, user, time, cancel);
         var seen = hand.Find(bookingId);
         if (seen is null || !MayBeSettled(hand, seen, said, typed))
@@ -63,6 +71,7 @@ public sealed class SettleBooking(IDbContextFactory<HatcheryDb> databases, TimeP
             return null;
         }
 
+        db.Entry(site).Property(s => s.Version).IsModified = true;
         await KeepAsync(db, hand, booking, seen, said, user, cancel);
         await db.SaveChangesAsync(cancel);
         return new Notice(true, $"Settled: {seen.School.Name} with {seen.Codes} at {hand.Sites[said.Slot.SiteId].Name}, {BookingWords.When(said.Slot)}.");
@@ -79,12 +88,6 @@ public sealed class SettleBooking(IDbContextFactory<HatcheryDb> databases, TimeP
     private static bool MayBeSettled(BookingsAtHand hand, BookingSeen seen, Said said, TypedFields typed)
     {
         var use = hand.Permits.FirstOrDefault(p => p.Permit.Id == said.Permit);
-        if (!hand.Sites.ContainsKey(said.Slot.SiteId))
-        {
-            typed.Refuse(nameof(SettleForm.Site), "This place is not in the list any more. Choose another.");
-            return false;
-        }
-
         if (use is null)
         {
             typed.Refuse(nameof(SettleForm.Permit), "This permit is not in the list any more. Choose another.");
@@ -101,9 +104,9 @@ public sealed class SettleBooking(IDbContextFactory<HatcheryDb> databases, TimeP
             typed.Refuse(nameof(SettleForm.Permit), why);
         }
 
-        foreach (var clash in hand.ClashesOf(seen, said.Slot, said.Helpers))
+        foreach (var clashes in hand.ClashesOf(seen, said.Slot, said.Helpers).GroupBy(c => c.Kind == ClashKind.HelperElsewhere))
         {
-            typed.Refuse(clash.Kind == ClashKind.HelperElsewhere ? nameof(SettleForm.Helpers) : nameof(SettleForm.On), hand.Tell(clash, said.Slot));
+            typed.Refuse(clashes.Key ? nameof(SettleForm.Helpers) : nameof(SettleForm.On), hand.Tell(clashes, said.Slot));
         }
 
         return typed.AllGood;
@@ -120,13 +123,11 @@ public sealed class SettleBooking(IDbContextFactory<HatcheryDb> databases, TimeP
 
         (booking.State, booking.SiteId, booking.On, booking.Part, booking.PermitId) =
             (BookingState.Settled, said.Slot.SiteId, said.Slot.On, said.Slot.Part, said.Permit);
-        var site = await db.ReleaseSites.SingleAsync(s => s.Id == said.Slot.SiteId, cancel);
-        db.Entry(site).Property(s => s.Version).IsModified = true;
         await HoldAsync(db, booking, [.. seen.Tanks.Select(t => (HeldKind.Room, t.Room.Id)).Distinct(), .. said.Helpers.Select(h => (HeldKind.Helper, h))], cancel);
         var helpers = string.Join(", ", said.Helpers.Select(h => hand.People[h]));
         db.BookingActs.Add(BookingActs.New(
             booking.Id, user, BookingDeed.Settled, hand.Season.Now,
-            $"{site.Name}, {BookingWords.When(said.Slot)}{(helpers.Length > 0 ? $"; helpers: {helpers}" : "")}"));
+            $"{hand.Sites[said.Slot.SiteId].Name}, {BookingWords.When(said.Slot)}{(helpers.Length > 0 ? $"; helpers: {helpers}" : "")}"));
     }
 
     private static async Task HoldAsync(HatcheryDb db, ReleaseBooking booking, IReadOnlyList<(HeldKind Kind, Guid Id)> held, CancellationToken cancel)
