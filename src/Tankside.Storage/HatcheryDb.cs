@@ -10,6 +10,7 @@ using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
 using Tankside.Hatchery.Readings.SetPoints;
 using Tankside.Hatchery.Releases;
+using Tankside.Hatchery.Releases.Bookings;
 using Tankside.Hatchery.Seasons;
 using Tankside.Storage.People;
 
@@ -111,6 +112,16 @@ public class HatcheryDb(DbContextOptions<HatcheryDb> options)
     public DbSet<Permit> Permits => Set<Permit>();
 
     public DbSet<Release> Releases => Set<Release>();
+
+    public DbSet<ReleaseBooking> ReleaseBookings => Set<ReleaseBooking>();
+
+    public DbSet<BookingChoice> BookingChoices => Set<BookingChoice>();
+
+    public DbSet<BookingHold> BookingHolds => Set<BookingHold>();
+
+    public DbSet<BookingAct> BookingActs => Set<BookingAct>();
+
+    public DbSet<TallyCount> TallyCounts => Set<TallyCount>();
 
     public DbSet<SeasonSeal> SeasonSeals => Set<SeasonSeal>();
 

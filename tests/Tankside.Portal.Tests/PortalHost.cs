@@ -99,6 +99,9 @@ public sealed class PortalHost : WebApplicationFactory<Program>
     /// <summary>Puts the morning mails that are due into the outbox, as the portal does by the clock.</summary>
     public Task<int> WriteDigestsAsync() => Services.GetRequiredService<MorningDigest>().WriteDueAsync(CancellationToken.None);
 
+    /// <summary>Puts the reminders of reports that are due into the outbox, as the portal does by the clock.</summary>
+    public Task<int> WriteRemindersAsync() => Services.GetRequiredService<ReportReminders>().WriteDueAsync(CancellationToken.None);
+
     /// <summary>Sends the letters that are due, as the portal does at once and by the clock; gives how many it had in hand.</summary>
     public Task<int> SendLettersAsync() => Services.GetRequiredService<SendLetters>().SendDueAsync(CancellationToken.None);
 

@@ -161,6 +161,12 @@ internal static class SampleRows
 
     private static IEnumerable<object> OfReleases(TestProgramme p)
     {
+        var (booking, rows) = SampleBookings.Of(p);
+        foreach (var row in rows)
+        {
+            yield return row;
+        }
+
         var release = new Release
         {
             Id = Guid.NewGuid(),
@@ -178,6 +184,9 @@ internal static class SampleRows
             Note = "tempered 40 minutes",
             ReportedAt = At.AddDays(3),
             ReportedBy = p.People[Role.Coordinator].Id,
+            BookingId = booking.Id,
+            SignedAs = "Teo Acher",
+            SignedAt = At,
         };
         yield return release;
         yield return new LedgerEntry

@@ -14,6 +14,23 @@ public sealed class ReleaseSite
     /// <summary>The named water of the permit; another water is not allowed.</summary>
     public required string Water { get; set; }
 
+    /// <summary>Where it is, decimal degrees; north and east are positive.</summary>
+    public double? Latitude { get; set; }
+
+    public double? Longitude { get; set; }
+
+    /// <summary>Children and adults who have room at the water at once; null when nobody has said: then one booking at a time.</summary>
+    public int? MostVisitors { get; set; }
+
+    /// <summary>Buses that can stand there at once; null when nobody has said.</summary>
+    public int? MostBuses { get; set; }
+
+    /// <summary>The way to the water: parking, steps, wheelchairs, whose land it is.</summary>
+    public string? Access { get; set; }
+
+    /// <summary>What can hurt somebody there.</summary>
+    public string? Hazards { get; set; }
+
     public int Version { get; set; }
 }
 
@@ -35,6 +52,25 @@ public sealed class Permit
     public DateOnly From { get; set; }
 
     public DateOnly To { get; set; }
+
+    /// <summary>The adult whom the paper names.</summary>
+    public string? Holder { get; set; }
+
+    /// <summary>The person of the programme who sends its reports and is reminded of them.</summary>
+    public Guid? ResponsibleId { get; set; }
+
+    /// <summary>Days from delivery within which the fish have to leave the tank; null where the paper sets no such limit.</summary>
+    public int? HoldDays { get; set; }
+
+    public string? Conditions { get; set; }
+
+    /// <summary>Where the paper itself is: a file's name, a binder, the agency's own address of it.</summary>
+    public string? Document { get; set; }
+
+    /// <summary>Set when somebody says that the agency has been told that nothing was released on it.</summary>
+    public DateTime? NilReportedAt { get; set; }
+
+    public Guid? NilReportedBy { get; set; }
 
     public int Version { get; set; }
 }
@@ -78,6 +114,14 @@ public sealed class Release
 
     public Guid? ReportedBy { get; set; }
 
+    /// <summary>The booking whose day it was; null when it was entered without one.</summary>
+    public Guid? BookingId { get; init; }
+
+    /// <summary>The full name, as under a paper, of the adult who answers for the count.</summary>
+    public string? SignedAs { get; init; }
+
+    public DateTime? SignedAt { get; init; }
+
     public int Version { get; set; }
 }
 
@@ -92,6 +136,9 @@ public enum ReleaseRefusal
     InTheFuture,
     NoEggsReceived,
     TankClosed,
+
+    /// <summary>The agency has been told that nothing was released on this permit.</summary>
+    NilReported,
 }
 
 /// <summary>The permit's conditions. The agency's paper wins; this only keeps an honest hand from a slip.</summary>
@@ -126,6 +173,7 @@ public static class ReleaseRules
         Refuse(ReleaseRefusal.OverPermit, (long)alreadyReleased + fish > permit.Fish);
         Refuse(ReleaseRefusal.InTheFuture, day > today);
         Refuse(ReleaseRefusal.TankClosed, tankClosed);
+        Refuse(ReleaseRefusal.NilReported, permit.NilReportedAt is not null);
         return refusals;
 
         void Refuse(ReleaseRefusal why, bool when)

@@ -79,6 +79,9 @@ public static class Policies
     /// <summary>Those who see the season's account: coordinator, lead, agency contact.</summary>
     public const string Totals = nameof(Totals);
 
+    /// <summary>Those who see release days: teacher (own school), coordinator, lead, agency contact.</summary>
+    public const string Bookings = nameof(Bookings);
+
     /// <summary>The programme lead alone.</summary>
     public const string Lead = nameof(Lead);
 
@@ -98,6 +101,7 @@ public static class Policies
         [Photos] = [Role.Teacher, Role.Coordinator, Role.ProgrammeLead],
         [Kit] = [Role.Coordinator, Role.KitHand, Role.ProgrammeLead],
         [Totals] = [Role.Coordinator, Role.ProgrammeLead, Role.AgencyContact],
+        [Bookings] = [Role.Teacher, Role.Coordinator, Role.ProgrammeLead, Role.AgencyContact],
         [Lead] = [Role.ProgrammeLead],
     };
 }

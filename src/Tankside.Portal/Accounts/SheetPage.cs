@@ -27,6 +27,9 @@ public abstract class SheetPage<TForm> : ComponentBase
 
     protected bool IsPost => HttpMethods.IsPost(Http.Request.Method);
 
+    /// <summary>Whether this of the page's forms was sent.</summary>
+    protected bool IsOf(string form) => IsPost && Http.Request.HasFormContentType && Http.Request.Form["_handler"] == form;
+
     /// <summary>
     /// Loads everything before the first rendering. The usual way would render once while the database is still asked, and a form sent
     /// to a page half loaded might meet the wrong one.

@@ -3,8 +3,8 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Tankside.Portal.Digests;
 
-/// <summary>Looks whether a morning mail is due.</summary>
-public sealed class DigestWorker(MorningDigest digest, TimeProvider time, ILogger<DigestWorker> log) : BackgroundService
+/// <summary>Looks whether a morning mail or a reminder of a report is due.</summary>
+public sealed class DigestWorker(MorningDigest digest, ReportReminders reminders, TimeProvider time, ILogger<DigestWorker> log) : BackgroundService
 {
     private static readonly TimeSpan Look = TimeSpan.FromSeconds(20);
 
@@ -17,6 +17,11 @@ public sealed class DigestWorker(MorningDigest digest, TimeProvider time, ILogge
                 if (await digest.WriteDueAsync(stoppingToken) is > 0 and var count)
                 {
                     log.LogInformation("{Count} morning mails are written", count);
+                }
+
+                if (await reminders.WriteDueAsync(stoppingToken) is > 0 and var reminded)
+                {
+                    log.LogInformation("{Count} reminders of reports are written", reminded);
                 }
             }
             catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)

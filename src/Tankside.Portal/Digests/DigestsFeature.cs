@@ -13,6 +13,8 @@ public static class DigestsFeature
         services.AddSingleton<IFreshWords, DigestWords>();
         services.AddSingleton<ISavedWithFlags, UrgentLetters>();
         services.AddSingleton<IFreshWords, UrgentWords>();
+        services.AddSingleton<ReportReminders>();
+        services.AddSingleton<IFreshWords, ReminderWords>();
         services.AddScoped<SentLetters>();
         services.AddHostedService<DigestWorker>();
     }

@@ -3,8 +3,11 @@ using Tankside.Portal.Places;
 using Tankside.Portal.Readings;
 using Tankside.Portal.Releases.Agency;
 using Tankside.Portal.Releases.Arrivals;
+using Tankside.Portal.Releases.Bookings;
+using Tankside.Portal.Releases.Due;
 using Tankside.Portal.Releases.Ledger;
 using Tankside.Portal.Releases.Lots;
+using Tankside.Portal.Releases.OnTheDay;
 using Tankside.Portal.Releases.OwnColumns;
 using Tankside.Portal.Releases.Permits;
 using Tankside.Portal.Releases.Sealing;
@@ -31,8 +34,8 @@ public static class ReleasesFeature
         services.AddScoped<RecordRelease>();
         services.AddScoped<WithdrawRelease>();
         services.AddScoped<MarkReported>();
-        services.AddScoped<AddSite>();
-        services.AddScoped<AddPermit>();
+        services.AddScoped<KeepSite>();
+        services.AddScoped<KeepPermit>();
         services.AddScoped<SealSeason>();
         services.AddScoped<SeasonSeals>();
         services.AddScoped<AgencyAccount>();
@@ -45,5 +48,14 @@ public static class ReleasesFeature
         services.AddScoped<OrderAtHand>();
         services.AddScoped<KeepTable>();
         services.AddScoped<TemperTanks>();
+        services.AddScoped<BookingBoard>();
+        services.AddScoped<BookingHistory>();
+        services.AddScoped<AskBooking>();
+        services.AddScoped<SettleBooking>();
+        services.AddScoped<ChangeBooking>();
+        services.AddScoped<DaySheets>();
+        services.AddScoped<WorkDay>();
+        services.AddScoped<NilReports>();
+        services.AddScoped<RemindDays>();
     }
 }

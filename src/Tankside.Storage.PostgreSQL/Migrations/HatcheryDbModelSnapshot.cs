@@ -3016,6 +3016,233 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.ToTable("tank_photos");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.Releases.Bookings.BookingAct", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<Guid>("BookingId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("booking_id");
+
+                    b.Property<Guid>("By")
+                        .HasColumnType("uuid")
+                        .HasColumnName("by");
+
+                    b.Property<string>("Deed")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("deed");
+
+                    b.Property<string>("Note")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("note");
+
+                    b.HasKey("Id")
+                        .HasName("pk_booking_acts");
+
+                    b.HasIndex("BookingId")
+                        .HasDatabaseName("ix_booking_acts_booking_id");
+
+                    b.ToTable("booking_acts");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Releases.Bookings.BookingChoice", b =>
+                {
+                    b.Property<Guid>("BookingId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("booking_id");
+
+                    b.Property<int>("Rank")
+                        .HasColumnType("integer")
+                        .HasColumnName("rank");
+
+                    b.Property<DateOnly>("On")
+                        .HasColumnType("date")
+                        .HasColumnName("on");
+
+                    b.Property<string>("Part")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("part");
+
+                    b.Property<Guid>("SiteId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("site_id");
+
+                    b.HasKey("BookingId", "Rank")
+                        .HasName("pk_booking_choices");
+
+                    b.HasIndex("SiteId")
+                        .HasDatabaseName("ix_booking_choices_site_id");
+
+                    b.ToTable("booking_choices");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Releases.Bookings.BookingHold", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<Guid>("BookingId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("booking_id");
+
+                    b.Property<Guid>("HeldId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("held_id");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("kind");
+
+                    b.Property<DateOnly>("On")
+                        .HasColumnType("date")
+                        .HasColumnName("on");
+
+                    b.Property<string>("Part")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("part");
+
+                    b.HasKey("Id")
+                        .HasName("pk_booking_holds");
+
+                    b.HasIndex("BookingId")
+                        .HasDatabaseName("ix_booking_holds_booking_id");
+
+                    b.HasIndex("On", "Part", "Kind", "HeldId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_booking_holds_on_part_kind_held_id");
+
+                    b.ToTable("booking_holds");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Releases.Bookings.ReleaseBooking", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<bool?>("AgencyAgrees")
+                        .HasColumnType("boolean")
+                        .HasColumnName("agency_agrees");
+
+                    b.Property<DateTime?>("AgencyAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("agency_at");
+
+                    b.Property<string>("AgencyWho")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("agency_who");
+
+                    b.Property<DateTime>("AskedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("asked_at");
+
+                    b.Property<Guid>("AskedBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("asked_by");
+
+                    b.Property<int>("Buses")
+                        .HasColumnType("integer")
+                        .HasColumnName("buses");
+
+                    b.Property<string>("Needs")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("needs");
+
+                    b.Property<DateOnly?>("On")
+                        .HasColumnType("date")
+                        .HasColumnName("on");
+
+                    b.Property<int>("OtherHelpers")
+                        .HasColumnType("integer")
+                        .HasColumnName("other_helpers");
+
+                    b.Property<string>("Part")
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("part");
+
+                    b.Property<Guid?>("PermitId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("permit_id");
+
+                    b.Property<Guid>("SchoolId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("school_id");
+
+                    b.Property<Guid>("SeasonId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("season_id");
+
+                    b.Property<Guid?>("SiteId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("site_id");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("state");
+
+                    b.PrimitiveCollection<List<Guid>>("TankIds")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("uuid[]")
+                        .HasColumnName("tank_ids");
+
+                    b.PrimitiveCollection<List<string>>("Ticked")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("text[]")
+                        .HasColumnName("ticked");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer")
+                        .HasColumnName("version");
+
+                    b.Property<int>("Visitors")
+                        .HasColumnType("integer")
+                        .HasColumnName("visitors");
+
+                    b.HasKey("Id")
+                        .HasName("pk_release_bookings");
+
+                    b.HasIndex("PermitId")
+                        .HasDatabaseName("ix_release_bookings_permit_id");
+
+                    b.HasIndex("SchoolId")
+                        .HasDatabaseName("ix_release_bookings_school_id");
+
+                    b.HasIndex("SeasonId")
+                        .HasDatabaseName("ix_release_bookings_season_id");
+
+                    b.HasIndex("SiteId")
+                        .HasDatabaseName("ix_release_bookings_site_id");
+
+                    b.ToTable("release_bookings");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.Releases.LedgerEntry", b =>
                 {
                     b.Property<long>("Id")
@@ -3112,6 +3339,16 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("uuid")
                         .HasColumnName("id");
 
+                    b.Property<string>("Conditions")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("conditions");
+
+                    b.Property<string>("Document")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("document");
+
                     b.Property<int>("Fish")
                         .HasColumnType("integer")
                         .HasColumnName("fish");
@@ -3119,6 +3356,23 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.Property<DateOnly>("From")
                         .HasColumnType("date")
                         .HasColumnName("from");
+
+                    b.Property<int?>("HoldDays")
+                        .HasColumnType("integer")
+                        .HasColumnName("hold_days");
+
+                    b.Property<string>("Holder")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("holder");
+
+                    b.Property<DateTime?>("NilReportedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("nil_reported_at");
+
+                    b.Property<Guid?>("NilReportedBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("nil_reported_by");
 
                     b.Property<string>("Number")
                         .IsRequired()
@@ -3129,6 +3383,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.Property<Guid>("ProgrammeId")
                         .HasColumnType("uuid")
                         .HasColumnName("programme_id");
+
+                    b.Property<Guid?>("ResponsibleId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("responsible_id");
 
                     b.Property<string>("Species")
                         .IsRequired()
@@ -3176,6 +3434,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("at");
 
+                    b.Property<Guid?>("BookingId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("booking_id");
+
                     b.Property<DateTime>("EnteredAt")
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("entered_at");
@@ -3209,6 +3471,15 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("uuid")
                         .HasColumnName("season_id");
 
+                    b.Property<string>("SignedAs")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("signed_as");
+
+                    b.Property<DateTime?>("SignedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("signed_at");
+
                     b.Property<Guid>("SiteId")
                         .HasColumnType("uuid")
                         .HasColumnName("site_id");
@@ -3241,6 +3512,9 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.HasKey("Id")
                         .HasName("pk_releases");
 
+                    b.HasIndex("BookingId")
+                        .HasDatabaseName("ix_releases_booking_id");
+
                     b.HasIndex("PermitId")
                         .HasDatabaseName("ix_releases_permit_id");
 
@@ -3262,6 +3536,32 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .ValueGeneratedOnAdd()
                         .HasColumnType("uuid")
                         .HasColumnName("id");
+
+                    b.Property<string>("Access")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("access");
+
+                    b.Property<string>("Hazards")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("hazards");
+
+                    b.Property<double?>("Latitude")
+                        .HasColumnType("double precision")
+                        .HasColumnName("latitude");
+
+                    b.Property<double?>("Longitude")
+                        .HasColumnType("double precision")
+                        .HasColumnName("longitude");
+
+                    b.Property<int?>("MostBuses")
+                        .HasColumnType("integer")
+                        .HasColumnName("most_buses");
+
+                    b.Property<int?>("MostVisitors")
+                        .HasColumnType("integer")
+                        .HasColumnName("most_visitors");
 
                     b.Property<string>("Name")
                         .IsRequired()
@@ -3382,6 +3682,73 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasFilter("reopened_at IS NULL");
 
                     b.ToTable("season_seals");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Releases.TallyCount", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<Guid>("BookingId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("booking_id");
+
+                    b.Property<string>("Counter")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("counter");
+
+                    b.Property<Guid>("EnteredBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("entered_by");
+
+                    b.Property<int>("Fish")
+                        .HasColumnType("integer")
+                        .HasColumnName("fish");
+
+                    b.Property<int>("Seat")
+                        .HasColumnType("integer")
+                        .HasColumnName("seat");
+
+                    b.Property<DateTime?>("StandsAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("stands_at");
+
+                    b.Property<Guid?>("StandsBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("stands_by");
+
+                    b.Property<Guid>("TankId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("tank_id");
+
+                    b.Property<int>("Turn")
+                        .HasColumnType("integer")
+                        .HasColumnName("turn");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_tally_counts");
+
+                    b.HasIndex("TankId")
+                        .HasDatabaseName("ix_tally_counts_tank_id");
+
+                    b.HasIndex("BookingId", "TankId", "Turn", "Seat")
+                        .IsUnique()
+                        .HasDatabaseName("ix_tally_counts_booking_id_tank_id_turn_seat");
+
+                    b.ToTable("tally_counts");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Seasons.Season", b =>
@@ -4165,6 +4532,70 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasConstraintName("fk_tank_photos_tanks_tank_id");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.Releases.Bookings.BookingAct", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Releases.Bookings.ReleaseBooking", null)
+                        .WithMany()
+                        .HasForeignKey("BookingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_booking_acts_release_bookings_booking_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Releases.Bookings.BookingChoice", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Releases.Bookings.ReleaseBooking", null)
+                        .WithMany()
+                        .HasForeignKey("BookingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_booking_choices_release_bookings_booking_id");
+
+                    b.HasOne("Tankside.Hatchery.Releases.ReleaseSite", null)
+                        .WithMany()
+                        .HasForeignKey("SiteId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_booking_choices_release_sites_site_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Releases.Bookings.BookingHold", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Releases.Bookings.ReleaseBooking", null)
+                        .WithMany()
+                        .HasForeignKey("BookingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_booking_holds_release_bookings_booking_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Releases.Bookings.ReleaseBooking", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Releases.Permit", null)
+                        .WithMany()
+                        .HasForeignKey("PermitId")
+                        .HasConstraintName("fk_release_bookings_permits_permit_id");
+
+                    b.HasOne("Tankside.Hatchery.Places.School", null)
+                        .WithMany()
+                        .HasForeignKey("SchoolId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_release_bookings_schools_school_id");
+
+                    b.HasOne("Tankside.Hatchery.Seasons.Season", null)
+                        .WithMany()
+                        .HasForeignKey("SeasonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_release_bookings_seasons_season_id");
+
+                    b.HasOne("Tankside.Hatchery.Releases.ReleaseSite", null)
+                        .WithMany()
+                        .HasForeignKey("SiteId")
+                        .HasConstraintName("fk_release_bookings_release_sites_site_id");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.Releases.LedgerEntry", b =>
                 {
                     b.HasOne("Tankside.Hatchery.Seasons.Season", null)
@@ -4194,6 +4625,11 @@ namespace Tankside.Storage.PostgreSQL.Migrations
 
             modelBuilder.Entity("Tankside.Hatchery.Releases.Release", b =>
                 {
+                    b.HasOne("Tankside.Hatchery.Releases.Bookings.ReleaseBooking", null)
+                        .WithMany()
+                        .HasForeignKey("BookingId")
+                        .HasConstraintName("fk_releases_release_bookings_booking_id");
+
                     b.HasOne("Tankside.Hatchery.Releases.Permit", null)
                         .WithMany()
                         .HasForeignKey("PermitId")
@@ -4251,6 +4687,23 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_season_seals_seasons_season_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Releases.TallyCount", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Releases.Bookings.ReleaseBooking", null)
+                        .WithMany()
+                        .HasForeignKey("BookingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_tally_counts_release_bookings_booking_id");
+
+                    b.HasOne("Tankside.Hatchery.Places.Tank", null)
+                        .WithMany()
+                        .HasForeignKey("TankId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_tally_counts_tanks_tank_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Seasons.Season", b =>

@@ -3003,6 +3003,233 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.ToTable("tank_photos");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.Releases.Bookings.BookingAct", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("at");
+
+                    b.Property<Guid>("BookingId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("booking_id");
+
+                    b.Property<Guid>("By")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("by");
+
+                    b.Property<string>("Deed")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("deed");
+
+                    b.Property<string>("Note")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("note");
+
+                    b.HasKey("Id")
+                        .HasName("pk_booking_acts");
+
+                    b.HasIndex("BookingId")
+                        .HasDatabaseName("ix_booking_acts_booking_id");
+
+                    b.ToTable("booking_acts");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Releases.Bookings.BookingChoice", b =>
+                {
+                    b.Property<Guid>("BookingId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("booking_id");
+
+                    b.Property<int>("Rank")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("rank");
+
+                    b.Property<DateOnly>("On")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("on");
+
+                    b.Property<string>("Part")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("part");
+
+                    b.Property<Guid>("SiteId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("site_id");
+
+                    b.HasKey("BookingId", "Rank")
+                        .HasName("pk_booking_choices");
+
+                    b.HasIndex("SiteId")
+                        .HasDatabaseName("ix_booking_choices_site_id");
+
+                    b.ToTable("booking_choices");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Releases.Bookings.BookingHold", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<Guid>("BookingId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("booking_id");
+
+                    b.Property<Guid>("HeldId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("held_id");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("kind");
+
+                    b.Property<DateOnly>("On")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("on");
+
+                    b.Property<string>("Part")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("part");
+
+                    b.HasKey("Id")
+                        .HasName("pk_booking_holds");
+
+                    b.HasIndex("BookingId")
+                        .HasDatabaseName("ix_booking_holds_booking_id");
+
+                    b.HasIndex("On", "Part", "Kind", "HeldId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_booking_holds_on_part_kind_held_id");
+
+                    b.ToTable("booking_holds");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Releases.Bookings.ReleaseBooking", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<bool?>("AgencyAgrees")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("agency_agrees");
+
+                    b.Property<DateTime?>("AgencyAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("agency_at");
+
+                    b.Property<string>("AgencyWho")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("agency_who");
+
+                    b.Property<DateTime>("AskedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("asked_at");
+
+                    b.Property<Guid>("AskedBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("asked_by");
+
+                    b.Property<int>("Buses")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("buses");
+
+                    b.Property<string>("Needs")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("needs");
+
+                    b.Property<DateOnly?>("On")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("on");
+
+                    b.Property<int>("OtherHelpers")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("other_helpers");
+
+                    b.Property<string>("Part")
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("part");
+
+                    b.Property<Guid?>("PermitId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("permit_id");
+
+                    b.Property<Guid>("SchoolId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("school_id");
+
+                    b.Property<Guid>("SeasonId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("season_id");
+
+                    b.Property<Guid?>("SiteId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("site_id");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("state");
+
+                    b.PrimitiveCollection<string>("TankIds")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("tank_ids");
+
+                    b.PrimitiveCollection<string>("Ticked")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("ticked");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.Property<int>("Visitors")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("visitors");
+
+                    b.HasKey("Id")
+                        .HasName("pk_release_bookings");
+
+                    b.HasIndex("PermitId")
+                        .HasDatabaseName("ix_release_bookings_permit_id");
+
+                    b.HasIndex("SchoolId")
+                        .HasDatabaseName("ix_release_bookings_school_id");
+
+                    b.HasIndex("SeasonId")
+                        .HasDatabaseName("ix_release_bookings_season_id");
+
+                    b.HasIndex("SiteId")
+                        .HasDatabaseName("ix_release_bookings_site_id");
+
+                    b.ToTable("release_bookings");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.Releases.LedgerEntry", b =>
                 {
                     b.Property<long>("Id")
@@ -3097,6 +3324,16 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("id");
 
+                    b.Property<string>("Conditions")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("conditions");
+
+                    b.Property<string>("Document")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("document");
+
                     b.Property<int>("Fish")
                         .HasColumnType("INTEGER")
                         .HasColumnName("fish");
@@ -3104,6 +3341,23 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.Property<DateOnly>("From")
                         .HasColumnType("TEXT")
                         .HasColumnName("from");
+
+                    b.Property<int?>("HoldDays")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("hold_days");
+
+                    b.Property<string>("Holder")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("holder");
+
+                    b.Property<DateTime?>("NilReportedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("nil_reported_at");
+
+                    b.Property<Guid?>("NilReportedBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("nil_reported_by");
 
                     b.Property<string>("Number")
                         .IsRequired()
@@ -3114,6 +3368,10 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.Property<Guid>("ProgrammeId")
                         .HasColumnType("TEXT")
                         .HasColumnName("programme_id");
+
+                    b.Property<Guid?>("ResponsibleId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("responsible_id");
 
                     b.Property<string>("Species")
                         .IsRequired()
@@ -3161,6 +3419,10 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("at");
 
+                    b.Property<Guid?>("BookingId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("booking_id");
+
                     b.Property<DateTime>("EnteredAt")
                         .HasColumnType("TEXT")
                         .HasColumnName("entered_at");
@@ -3194,6 +3456,15 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("season_id");
 
+                    b.Property<string>("SignedAs")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("signed_as");
+
+                    b.Property<DateTime?>("SignedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("signed_at");
+
                     b.Property<Guid>("SiteId")
                         .HasColumnType("TEXT")
                         .HasColumnName("site_id");
@@ -3226,6 +3497,9 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.HasKey("Id")
                         .HasName("pk_releases");
 
+                    b.HasIndex("BookingId")
+                        .HasDatabaseName("ix_releases_booking_id");
+
                     b.HasIndex("PermitId")
                         .HasDatabaseName("ix_releases_permit_id");
 
@@ -3247,6 +3521,32 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .ValueGeneratedOnAdd()
                         .HasColumnType("TEXT")
                         .HasColumnName("id");
+
+                    b.Property<string>("Access")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("access");
+
+                    b.Property<string>("Hazards")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("hazards");
+
+                    b.Property<double?>("Latitude")
+                        .HasColumnType("REAL")
+                        .HasColumnName("latitude");
+
+                    b.Property<double?>("Longitude")
+                        .HasColumnType("REAL")
+                        .HasColumnName("longitude");
+
+                    b.Property<int?>("MostBuses")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("most_buses");
+
+                    b.Property<int?>("MostVisitors")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("most_visitors");
 
                     b.Property<string>("Name")
                         .IsRequired()
@@ -3367,6 +3667,73 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasFilter("reopened_at IS NULL");
 
                     b.ToTable("season_seals");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Releases.TallyCount", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("at");
+
+                    b.Property<Guid>("BookingId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("booking_id");
+
+                    b.Property<string>("Counter")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("counter");
+
+                    b.Property<Guid>("EnteredBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("entered_by");
+
+                    b.Property<int>("Fish")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("fish");
+
+                    b.Property<int>("Seat")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("seat");
+
+                    b.Property<DateTime?>("StandsAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("stands_at");
+
+                    b.Property<Guid?>("StandsBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("stands_by");
+
+                    b.Property<Guid>("TankId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("tank_id");
+
+                    b.Property<int>("Turn")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("turn");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_tally_counts");
+
+                    b.HasIndex("TankId")
+                        .HasDatabaseName("ix_tally_counts_tank_id");
+
+                    b.HasIndex("BookingId", "TankId", "Turn", "Seat")
+                        .IsUnique()
+                        .HasDatabaseName("ix_tally_counts_booking_id_tank_id_turn_seat");
+
+                    b.ToTable("tally_counts");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Seasons.Season", b =>
@@ -4148,6 +4515,70 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasConstraintName("fk_tank_photos_tanks_tank_id");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.Releases.Bookings.BookingAct", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Releases.Bookings.ReleaseBooking", null)
+                        .WithMany()
+                        .HasForeignKey("BookingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_booking_acts_release_bookings_booking_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Releases.Bookings.BookingChoice", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Releases.Bookings.ReleaseBooking", null)
+                        .WithMany()
+                        .HasForeignKey("BookingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_booking_choices_release_bookings_booking_id");
+
+                    b.HasOne("Tankside.Hatchery.Releases.ReleaseSite", null)
+                        .WithMany()
+                        .HasForeignKey("SiteId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_booking_choices_release_sites_site_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Releases.Bookings.BookingHold", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Releases.Bookings.ReleaseBooking", null)
+                        .WithMany()
+                        .HasForeignKey("BookingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_booking_holds_release_bookings_booking_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Releases.Bookings.ReleaseBooking", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Releases.Permit", null)
+                        .WithMany()
+                        .HasForeignKey("PermitId")
+                        .HasConstraintName("fk_release_bookings_permits_permit_id");
+
+                    b.HasOne("Tankside.Hatchery.Places.School", null)
+                        .WithMany()
+                        .HasForeignKey("SchoolId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_release_bookings_schools_school_id");
+
+                    b.HasOne("Tankside.Hatchery.Seasons.Season", null)
+                        .WithMany()
+                        .HasForeignKey("SeasonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_release_bookings_seasons_season_id");
+
+                    b.HasOne("Tankside.Hatchery.Releases.ReleaseSite", null)
+                        .WithMany()
+                        .HasForeignKey("SiteId")
+                        .HasConstraintName("fk_release_bookings_release_sites_site_id");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.Releases.LedgerEntry", b =>
                 {
                     b.HasOne("Tankside.Hatchery.Seasons.Season", null)
@@ -4177,6 +4608,11 @@ namespace Tankside.Storage.Sqlite.Migrations
 
             modelBuilder.Entity("Tankside.Hatchery.Releases.Release", b =>
                 {
+                    b.HasOne("Tankside.Hatchery.Releases.Bookings.ReleaseBooking", null)
+                        .WithMany()
+                        .HasForeignKey("BookingId")
+                        .HasConstraintName("fk_releases_release_bookings_booking_id");
+
                     b.HasOne("Tankside.Hatchery.Releases.Permit", null)
                         .WithMany()
                         .HasForeignKey("PermitId")
@@ -4234,6 +4670,23 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_season_seals_seasons_season_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Releases.TallyCount", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Releases.Bookings.ReleaseBooking", null)
+                        .WithMany()
+                        .HasForeignKey("BookingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_tally_counts_release_bookings_booking_id");
+
+                    b.HasOne("Tankside.Hatchery.Places.Tank", null)
+                        .WithMany()
+                        .HasForeignKey("TankId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_tally_counts_tanks_tank_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Seasons.Season", b =>

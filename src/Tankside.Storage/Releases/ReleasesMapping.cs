@@ -3,6 +3,7 @@ using Microsoft.EntityFrameworkCore.Metadata.Builders;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Releases;
+using Tankside.Hatchery.Releases.Bookings;
 using Tankside.Hatchery.Seasons;
 
 namespace Tankside.Storage.Releases;
@@ -49,6 +50,7 @@ internal sealed class ReleaseMapping : IEntityTypeConfiguration<Release>
         release.HasOne<ReleaseSite>().WithMany().HasForeignKey(r => r.SiteId);
         release.HasOne<Permit>().WithMany().HasForeignKey(r => r.PermitId);
         release.HasIndex(r => new { r.SeasonId, r.TankId });
+        release.HasOne<ReleaseBooking>().WithMany().HasForeignKey(r => r.BookingId);
         release.HasIndex(r => r.PermitId);
         release.Property(r => r.Version).IsConcurrencyToken();
     }

@@ -5,9 +5,11 @@ using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
 using Tankside.Hatchery.Releases;
+using Tankside.Hatchery.Releases.Bookings;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Flags.HatchCalendar;
 using Tankside.Portal.Tests.Eggs.Runs;
+using Tankside.Portal.Tests.Releases.Bookings;
 using Tankside.Storage;
 using Tankside.Storage.People;
 using Tankside.Testing;
@@ -38,10 +40,14 @@ public sealed partial class Callers
         var chiller = new KitItem { Id = Guid.NewGuid(), ProgrammeId = One.Programme.Id, Serial = "CH-1", Make = "quarter horse", InTankId = One.Tanks[0].Id };
         var plate = new KitPhoto { Id = Guid.NewGuid(), ItemId = chiller.Id, ReceivedAt = TestWorld.Now, SentBy = teacher, Content = [0xFF, 0xD8, 0xFF, 0xD9] };
         var run = new MadeRun(One);
+        var booking = BookingSteps.Settled(One);
+        var act = new BookingAct { Id = Guid.NewGuid(), BookingId = booking.Id, At = TestWorld.Now, By = teacher, Deed = BookingDeed.Settled, Note = "Quill-note: ring 555-0199" };
+        (booking.Needs, booking.AgencyWho, booking.AgencyAt, booking.AgencyAgrees) = ("Quill-note: ring 555-0199", "Quill-biologist", TestWorld.Now, true);
         await Host.SeedAsync(db =>
         {
             db.AddRange(chiller, plate);
             run.AddTo(db);
+            db.AddRange(booking, act);
             db.AddRange(nextDoor, spare, member, rehearsal, otherRehearsal, photo);
             db.Add(new Membership { Id = Guid.NewGuid(), PersonId = nextDoor.Id, ProgrammeId = One.Programme.Id, Role = Role.Teacher, SchoolId = One.Schools[1].Id });
             db.AddRange(import, ownImport, NewSheet(import), NewSheet(ownImport));
@@ -79,6 +85,9 @@ public sealed partial class Callers
             ["kit-photo"] = $"{plate.Id}",
             ["sweep"] = $"{sweep.Id}",
             ["reply"] = reply,
+            ["booking"] = $"{booking.Id}",
+            ["permit"] = $"{One.Permit.Id}",
+            ["site"] = $"{One.Site.Id}",
             ["run"] = $"{run.Run.Id}",
             ["run-stop"] = $"{run.Stops[0].Id}",
             ["run-code"] = run.Drivers[0].Code,

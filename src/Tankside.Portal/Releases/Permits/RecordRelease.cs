@@ -4,11 +4,15 @@ using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Releases.Bookings;
 using Tankside.Portal.Releases.Ledger;
 using Tankside.Portal.Releases.Sealing;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Releases.Permits;
+
+/// <summary>The booking whose day it is, and the full name under the release.</summary>
+public sealed record DaySigned(Guid BookingId, string SignedAs);
 
 /// <summary>
 /// Enters a release and its ledger line, both or none. The permit's version is raised with every release, so that of two at the same moment
@@ -16,10 +20,11 @@ namespace Tankside.Portal.Releases.Permits;
 /// </summary>
 public sealed class RecordRelease(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
 {
-    public Task<Notice?> HandleAsync(CurrentUser user, ReleaseForm form, Action<string, string> refuse, CancellationToken cancel) =>
-        InTurn.SaveAsync(() => TryAsync(user, form, refuse, cancel), refuse);
+    /// <param name="signature">Set on a booking's day; a tank of it is entered once.</param>
+    public Task<Notice?> HandleAsync(CurrentUser user, ReleaseForm form, Action<string, string> refuse, CancellationToken cancel, DaySigned? signature = null) =>
+        InTurn.SaveAsync(() => TryAsync(user, form, signature, refuse, cancel), refuse);
 
-    private async Task<Notice?> TryAsync(CurrentUser user, ReleaseForm form, Action<string, string> refuse, CancellationToken cancel)
+    private async Task<Notice?> TryAsync(CurrentUser user, ReleaseForm form, DaySigned? signature, Action<string, string> refuse, CancellationToken cancel)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
         if (await db.Releases.AnyAsync(r => r.Id == form.Id, cancel))
@@ -40,12 +45,17 @@ public sealed class RecordRelease(IDbContextFactory<HatcheryDb> databases, TimeP
             typed.Refuse("", Seals.Closed);
         }
 
+        if (signature is not null && chosen is not null)
+        {
+            await CheckDayAsync(db, user, signature, chosen, typed, cancel);
+        }
+
         if (!typed.AllGood || chosen is null || !await MayBeReleasedAsync(db, chosen, said, season, typed, cancel))
         {
             return null;
         }
 
-        Add(db, form, chosen, said, season, user);
+        Add(db, form, chosen, said, season, user, signature);
         await db.SaveChangesAsync(cancel);
         return await ToldAsync(db, form, chosen, said, season, cancel);
     }
@@ -113,7 +123,25 @@ public sealed class RecordRelease(IDbContextFactory<HatcheryDb> databases, TimeP
         return typed.AllGood;
     }
 
-    private static void Add(HatcheryDb db, ReleaseForm form, Chosen chosen, Said said, SeasonAtHand season, CurrentUser user)
+    /// <summary>The booking's version is raised, so that of two who enter its tank at once, or enter and cancel, the second is decided anew.</summary>
+    private static async Task CheckDayAsync(HatcheryDb db, CurrentUser user, DaySigned signature, Chosen chosen, TypedFields typed, CancellationToken cancel)
+    {
+        var booking = await BookingBoard.InReach(db, user).SingleOrDefaultAsync(b => b.Id == signature.BookingId, cancel);
+        if (booking?.Slot is null || !booking.TankIds.Contains(chosen.Tank.Id))
+        {
+            typed.Refuse("", "This booking was changed meanwhile. Nothing was entered; open its sheet again.");
+        }
+        else if (await db.Releases.AnyAsync(r => r.BookingId == booking.Id && r.TankId == chosen.Tank.Id && r.WithdrawnAt == null, cancel))
+        {
+            typed.Refuse("", $"The fish of {chosen.Tank.Code} are entered already for this day. Nothing was entered twice.");
+        }
+        else
+        {
+            db.Entry(booking).Property(b => b.Version).IsModified = true;
+        }
+    }
+
+    private static void Add(HatcheryDb db, ReleaseForm form, Chosen chosen, Said said, SeasonAtHand season, CurrentUser user, DaySigned? signature)
     {
         var at = season.Exactly(said.At);
         db.Releases.Add(new Release
@@ -131,6 +159,9 @@ public sealed class RecordRelease(IDbContextFactory<HatcheryDb> databases, TimeP
             EnteredBy = user.PersonId,
             EnteredAt = season.Now,
             Note = said.Note,
+            BookingId = signature?.BookingId,
+            SignedAs = signature?.SignedAs,
+            SignedAt = signature is null ? null : season.Now,
         });
         db.Ledger.Add(new LedgerEntry
         {
@@ -165,8 +196,18 @@ public sealed class RecordRelease(IDbContextFactory<HatcheryDb> databases, TimeP
         told += form.EmptiesTank ? $" {chosen.Tank.Code} is closed; {Figures.Of(unaccounted)} {(unaccounted == 1 ? "is" : "are")} unaccounted for."
             : unaccounted < 0 ? $" That is {Figures.Of(-unaccounted)} more than its ledger can explain; the account shows it."
             : "";
+        if (PermitRules.HeldUntil(chosen.Permit, await DeliveredAsync(db, chosen, season, cancel)) is { } until && season.Clock.Day(said.At) > until)
+        {
+            told += $" The permit let them be held until {SeasonAtHand.Day(until)}: the agency must know.";
+        }
+
         return new Notice(true, ReleaseRules.AsksForTempering(said.TankC, said.StreamC)
             ? told + " Tank and stream were more than 5 °F apart: most permits ask for slow mixing until they are within it."
             : told);
     }
+
+    private static async Task<DateOnly?> DeliveredAsync(HatcheryDb db, Chosen chosen, SeasonAtHand season, CancellationToken cancel) =>
+        await db.Receipts.Where(r => r.SeasonId == season.Season!.Id && r.TankId == chosen.Tank.Id).MinAsync(r => (DateTime?)r.At, cancel) is { } at
+            ? season.Clock.Day(at)
+            : null;
 }

@@ -26,13 +26,14 @@ public static class RefusalWords
             ReleaseRefusal.InTheFuture => "This day is still to come. Enter a release after it has happened.",
             ReleaseRefusal.NoEggsReceived => $"No eggs or fish ever came to {tank} by its ledger. Enter the delivery or the move first, or choose another tank.",
             ReleaseRefusal.TankClosed => $"{tank} is closed. If the fish came from it, open it again on its ledger page, enter the release, and close it.",
+            ReleaseRefusal.NilReported => $"The agency was told that nothing was released on permit {permit.Number}. Choose another permit, or let the coordinator take that report back first.",
         };
     }
 
     public static string FieldOf(ReleaseRefusal why) => why switch
     {
         ReleaseRefusal.NothingCounted or ReleaseRefusal.OverPermit => nameof(ReleaseForm.Fish),
-        ReleaseRefusal.WrongSpecies => nameof(ReleaseForm.Permit),
+        ReleaseRefusal.WrongSpecies or ReleaseRefusal.NilReported => nameof(ReleaseForm.Permit),
         ReleaseRefusal.WrongWater => nameof(ReleaseForm.Site),
         ReleaseRefusal.OutOfSeason or ReleaseRefusal.InTheFuture => nameof(ReleaseForm.Day),
         ReleaseRefusal.NoEggsReceived or ReleaseRefusal.TankClosed => nameof(ReleaseForm.Tank),

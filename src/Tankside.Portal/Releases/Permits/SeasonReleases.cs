@@ -9,7 +9,7 @@ namespace Tankside.Portal.Releases.Permits;
 public sealed record ListedRelease(Release Release, string Tank, string School, string Site, string Water, string Permit, string? WithdrawnBy);
 
 /// <summary>A tank that fish can be released from.</summary>
-public sealed record ReleasableTank(string Code, string Place, EggLot? Lot, int Fish);
+public sealed record ReleasableTank(Guid Id, string Code, string Place, EggLot? Lot, int Fish);
 
 /// <summary>The season's releases that a person may see, and all that a new one is chosen from.</summary>
 public sealed record ReleasesAtHand(
@@ -30,6 +30,18 @@ public sealed class SeasonReleases(IDbContextFactory<HatcheryDb> databases, Time
             await db.ReleaseSites.AsNoTracking().Where(s => s.ProgrammeId == user.ProgrammeId).OrderBy(s => s.Name).ToListAsync(cancel),
             await TanksAsync(db, user, seasonId, cancel),
             await ReportDays.OfAsync(db, user.ProgrammeId, cancel));
+    }
+
+    /// <summary>Those who may answer for a permit's reports, by name.</summary>
+    public async Task<IReadOnlyList<(Guid Id, string Name)>> ReportersAsync(CurrentUser user, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        var rows = await (
+            from member in KeepPermit.SendsReports(db, user.ProgrammeId)
+            join person in db.Users on member.PersonId equals person.Id
+            orderby person.Name, person.Id
+            select new { person.Id, person.Name }).ToListAsync(cancel);
+        return [.. rows.Select(r => (r.Id, r.Name))];
     }
 
     private static async Task<IReadOnlyList<ListedRelease>> ListAsync(HatcheryDb db, CurrentUser user, Guid seasonId, CancellationToken cancel)
@@ -68,7 +80,7 @@ public sealed class SeasonReleases(IDbContextFactory<HatcheryDb> databases, Time
         return
         [
             .. rows.Select(r => new ReleasableTank(
-                r.Code, r.Place, lots.HeldBy(r.Id), TankBalance.Of(entries[r.Id], closed: false).StillInTank)),
+                r.Id, r.Code, r.Place, lots.HeldBy(r.Id), TankBalance.Of(entries[r.Id], closed: false).StillInTank)),
         ];
     }
 }

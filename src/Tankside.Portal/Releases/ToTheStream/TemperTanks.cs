@@ -21,9 +21,10 @@ public sealed record TemperingAsked(TankPlace? Tank, TemperingPlan? Plan, string
     public static TemperingAsked Read(TemperingHand hand, string? code, string? stream, string? day)
     {
         var tank = hand.Tanks.FirstOrDefault(t => t.Tank.Code == code);
-        if (code is null && stream is null && day is null)
+        if (stream is null)
         {
-            return new TemperingAsked(null, null, null);
+            // Not asked yet; a booking's sheet names tank and day.
+            return new TemperingAsked(tank, null, null);
         }
 
         if (tank is null)
