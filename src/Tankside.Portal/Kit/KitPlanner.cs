@@ -68,9 +68,17 @@ internal sealed class KitPlanner(PlaceAsk ask, ILookup<string, KitItem> kit, Kit
             db.KitActs.Add(KitRules.Write(item, KitActKind.Registered, tank is null ? spot : KitSpot.Unknown, item.Id, ask.User.PersonId, ask.Now, null));
             if (tank is not null)
             {
-                db.KitActs.Add(KitRules.Write(item, KitActKind.Out, spot, item.Id, ask.User.PersonId, ask.Now, null));
+                db.KitActs.Add(KitRules.Write(item, KitActKind.Out, spot, SenderOfOut(item.Id), ask.User.PersonId, ask.Now, null));
             }
         });
+    }
+
+    /// <summary>An act's sender is one act of a piece; the second of an import has its own, which is known again when it is taken back.</summary>
+    internal static Guid SenderOfOut(Guid item)
+    {
+        var bytes = item.ToByteArray();
+        bytes[^1] ^= 0xFF;
+        return new Guid(bytes);
     }
 
     private void SetFields(KitItem item, IReadOnlyList<FieldChange> changes)

@@ -42,8 +42,7 @@ public sealed class KitSheet : IPlaceSheet
                 continue;
             }
 
-            // The import's own acts have the piece's id as their sender; any other was somebody's since.
-            line.Stayed = (acts[item.Id].Any(a => a.SenderId != item.Id) ? "It stays: something was done with it since, as its history tells." : null)
+            line.Stayed = (acts[item.Id].Any(a => a.SenderId != item.Id && a.SenderId != KitPlanner.SenderOfOut(item.Id)) ? "It stays: something was done with it since, as its history tells." : null)
                 ?? (item.ReservedForTankId is not null ? "It stays: it is promised to a tank." : null)
                 ?? used.GetValueOrDefault(item.Id) ?? TakenBack.ChangedSince(line, item, fields);
             if (line.Stayed is null)

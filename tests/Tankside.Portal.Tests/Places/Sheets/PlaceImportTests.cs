@@ -2,6 +2,8 @@ using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
+using Tankside.Portal.Accounts;
+using Tankside.Portal.Places.Sheets;
 using Tankside.Storage;
 using Tankside.Testing;
 
@@ -161,6 +163,7 @@ public class PlaceImportTests
         var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
         await using var portal = host;
         var client = await host.ClientAs(Role.Coordinator, world.One);
+        var coordinator = new CurrentUser(world.One.People[Role.Coordinator].Id, world.One.Programme.Id, Role.Coordinator, null);
         var counts = new List<int>();
         foreach (var rows in new[] { 2, 2000 })
         {
@@ -168,8 +171,10 @@ public class PlaceImportTests
                 string.Create(CultureInfo.InvariantCulture, $"Birch Lane School,Wing {i},Z{i:0000},208,10.5\n")));
             var address = await client.SendSheetAsync(sheet);
             asked.Begin();
-            Assert.Equal((int[])[rows, 0, 0, 0], PlaceSteps.Totals(await client.ReadAsync(address)));
+            var shown = await host.CallAsync<ShownPlaces, ShownPlaceImport?>(s => s.LoadAsync(coordinator, Guid.Parse(address.Split('/')[^1]), CancellationToken.None));
             counts.Add(asked.End());
+            Assert.Equal(rows, shown!.Plan!.Count(PlaceFate.Added));
+            Assert.Equal((int[])[rows, 0, 0, 0], PlaceSteps.Totals(await client.ReadAsync(address)));
         }
 
         Assert.Equal(counts[0], counts[1]);

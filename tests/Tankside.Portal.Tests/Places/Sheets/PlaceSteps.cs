@@ -72,11 +72,11 @@ internal static partial class PlaceSteps
 
     /// <summary>New, changed, unchanged, refused, as the page of a preview shows them.</summary>
     public static int[] Totals(string page) =>
-        [.. TotalCell().Matches(page[page.IndexOf("What would become of the rows", StringComparison.Ordinal)..]).Take(4).Select(m => int.Parse(m.Groups[1].Value, System.Globalization.CultureInfo.InvariantCulture))];
+        [.. TotalCell().Matches(page[page.IndexOf("What would become of the rows", StringComparison.Ordinal)..]).Take(4).Select(m => int.Parse(m.Groups[1].Value, System.Globalization.NumberStyles.AllowThousands, System.Globalization.CultureInfo.InvariantCulture))];
 
     [GeneratedRegex("name=\"__RequestVerificationToken\" value=\"([^\"]+)\"")]
     private static partial Regex Token();
 
-    [GeneratedRegex("<td class=\"num\">(\\d+)</td>")]
+    [GeneratedRegex("<td class=\"num\">([\\d,]+)</td>")]
     private static partial Regex TotalCell();
 }

@@ -19,6 +19,7 @@ public class PlaceUndoTests
         var client = await host.ClientAs(Role.Coordinator, world.One);
         var schools = await client.StoreSheetAsync("School,Area\nBirch Lane School,west\nTern Flat,east\n");
         var rooms = await client.StoreSheetAsync("School,Room,Tank,Litres,Set point\nTern Flat,Room 1,A900,208,10.5\nBirch Lane School,Room 1,A001,190,10.5\n");
+        await host.SweepAsync();
 
         Assert.Contains("Taken back: 3 of 3.", await client.PressAsync(rooms, "undo"), StringComparison.Ordinal);
         Assert.Contains("Taken back: 2 of 2.", await client.PressAsync(schools, "undo"), StringComparison.Ordinal);
