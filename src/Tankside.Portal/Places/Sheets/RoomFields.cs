@@ -27,13 +27,13 @@ internal static class RoomFields
 
     public static IReadOnlyList<ThingField<Classroom>> OfRoom { get; } =
     [
-        new(new("new-teacher", "first season for the teacher?", ["new teacher", "first season", "first year"], "yes or no"), FieldReads.YesNo, r => FieldReads.Of(r.NewTeacher), (r, v) => r.NewTeacher = v == "yes"),
+        new(new("new-teacher", "first season for the teacher", ["new teacher", "first season", "first year"], "yes or no"), FieldReads.YesNo, r => FieldReads.Of(r.NewTeacher), (r, v) => r.NewTeacher = v == "yes"),
     ];
 
     public static IReadOnlyList<ThingField<Tank>> OfTank { get; } =
     [
         new(new("litres", "litres of water", ["litres", "liters", "volume", "litros"], "litres of water in the tank, such as 208", Required: true), FieldReads.Number(1, 5000), t => FieldReads.Of(t.Litres), (t, v) => t.Litres = FieldReads.NumberOf(v) ?? 0),
-        new(new("set-point", "set-point, °C", ["set point", "setpoint", "chiller set*"], "what the chiller aims for: 10.5, or 51 °F", Required: true), SetPoint, t => FieldReads.Of(Math.Round(t.SetPointC, 2)), (t, v) => t.SetPointC = FieldReads.NumberOf(v) ?? 0),
+        new(new("set-point", "set-point in °C", ["set point", "setpoint", "chiller set*"], "what the chiller aims for: 10.5, or 51 °F", Required: true), SetPoint, t => FieldReads.Of(Math.Round(t.SetPointC, 2)), (t, v) => t.SetPointC = FieldReads.NumberOf(v) ?? 0),
         new(new("jacket", "jacket", ["jacket", "foam", "insulation"], "foam or none"), FieldReads.OneOf(Jackets), t => t.Jacket == Jacket.Foam ? "foam" : "none", (t, v) => t.Jacket = v == "foam" ? Jacket.Foam : Jacket.None),
         new(new("scale", "thermometer’s scale", ["scale", "thermometer", "unit", "units", "escala"], "°F or °C"), FieldReads.OneOf(Scales), t => t.UsualUnit == TemperatureUnit.C ? "°C" : "°F", (t, v) => t.UsualUnit = v == "°C" ? TemperatureUnit.C : TemperatureUnit.F),
     ];

@@ -31,8 +31,8 @@ internal static class SchoolFields
         new(new("water", "water supply", ["water supply", "supplier", "utility", "water source"], "who supplies the water, at most 200 signs"), FieldReads.Text(200), s => s.WaterSupply ?? "", (s, v) => s.WaterSupply = FieldReads.OrNull(v)),
         new(new("latitude", "latitude", ["latitude", "lat", "latitud"], "degrees north, such as 44.1"), FieldReads.Number(-90, 90), s => FieldReads.Of(s.Latitude), (s, v) => s.Latitude = FieldReads.NumberOf(v)),
         new(new("longitude", "longitude", ["longitude", "long", "lon", "lng", "longitud"], "degrees east, below nought in the west, such as -113.2"), FieldReads.Number(-180, 180), s => FieldReads.Of(s.Longitude), (s, v) => s.Longitude = FieldReads.NumberOf(v)),
-        new(new("elevation", "elevation, m", ["elevation", "elevation m", "altitude", "height", "altitud"], "metres above the sea, such as 1420"), FieldReads.Number(-450, 6000), s => FieldReads.Of(s.ElevationM), (s, v) => s.ElevationM = FieldReads.NumberOf(v) ?? 0),
-        new(new("distance", "distance, km", ["distance", "distance km", "km", "distancia"], "kilometres from the coordinator, such as 12"), FieldReads.Number(0, 5000), s => FieldReads.Of(s.DistanceKm), (s, v) => s.DistanceKm = FieldReads.NumberOf(v) ?? 0),
+        new(new("elevation", "elevation in metres", ["elevation", "elevation m", "altitude", "height", "altitud"], "metres above the sea, such as 1420"), FieldReads.Number(-450, 6000), s => FieldReads.Of(s.ElevationM), (s, v) => s.ElevationM = FieldReads.NumberOf(v) ?? 0),
+        new(new("distance", "distance in km", ["distance", "distance km", "km", "distancia"], "kilometres from the coordinator, such as 12"), FieldReads.Number(0, 5000), s => FieldReads.Of(s.DistanceKm), (s, v) => s.DistanceKm = FieldReads.NumberOf(v) ?? 0),
     ];
 
     public static void Set<T>(T thing, IReadOnlyList<ThingField<T>> fields, IReadOnlyList<FieldChange> changes)

@@ -61,7 +61,7 @@ public class PlaceImportTests
         var address = await client.SendSheetAsync(Sheet);
         var page = await client.ReadAsync(address);
         Assert.Equal((int[])[3, 1, 0, 4], PlaceSteps.Totals(page));
-        Assert.Contains("set-point, °C from “10.5” to “11.11”", page, StringComparison.Ordinal);
+        Assert.Contains("set-point in °C from “10.5” to “11.11”", page, StringComparison.Ordinal);
         Assert.Contains("The code B001 is taken", page, StringComparison.Ordinal);
         Assert.Contains("Tank A001 stands in another room", page, StringComparison.Ordinal);
         Assert.Contains("“Elsewhere” is no school of your programme", page, StringComparison.Ordinal);
@@ -133,7 +133,7 @@ public class PlaceImportTests
         var answers = await Task.WhenAll(forms.Select(send => send()));
         var told = new[] { await clients[0].ReadAnswerAsync(answers[0]), await clients[1].ReadAnswerAsync(answers[1]) };
         Assert.Single(told, t => t.Contains("Stored: 1 added", StringComparison.Ordinal));
-        Assert.Single(told, t => t.Contains("stored already", StringComparison.Ordinal));
+        Assert.Single(told, t => t.Contains("This sheet is stored already, once.", StringComparison.Ordinal));
         await using var db = host.OpenDb();
         Assert.Equal(1, await db.Closures.CountAsync());
     }
