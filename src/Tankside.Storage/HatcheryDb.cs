@@ -57,6 +57,12 @@ public class HatcheryDb(DbContextOptions<HatcheryDb> options)
 
     public DbSet<SweepReply> SweepReplies => Set<SweepReply>();
 
+    public DbSet<PlaceImport> PlaceImports => Set<PlaceImport>();
+
+    public DbSet<PlaceImportSheet> PlaceImportSheets => Set<PlaceImportSheet>();
+
+    public DbSet<PlaceImportLine> PlaceImportLines => Set<PlaceImportLine>();
+
     public DbSet<KitItem> KitItems => Set<KitItem>();
 
     public DbSet<KitAct> KitActs => Set<KitAct>();

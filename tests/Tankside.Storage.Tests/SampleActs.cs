@@ -50,8 +50,34 @@ internal static class SampleActs
             UndoneAt = At.AddHours(1),
             UndoneBy = coordinator,
         };
+        var places = new PlaceImport
+        {
+            Id = Guid.NewGuid(),
+            ProgrammeId = p.Programme.Id,
+            FileName = "Escuelas.xlsx",
+            Holds = PlaceSheet.Rooms,
+            SentBy = coordinator,
+            SentAt = At,
+            State = PlaceImportState.Undone,
+            Columns = """{"Meanings":["school"]}""",
+            Added = 3,
+            Changed = 2,
+            Unchanged = 1,
+            Refused = 4,
+            StoredAt = At.AddMinutes(1),
+            StoredBy = coordinator,
+            UndoneAt = At.AddHours(1),
+            UndoneBy = coordinator,
+        };
         return
         [
+            places,
+            new PlaceImportSheet { ImportId = places.Id, Content = "[]"u8.ToArray() },
+            new PlaceImportLine
+            {
+                ImportId = places.Id, Number = 1, Row = 2, Thing = PlaceThing.Tank, ThingId = Guid.NewGuid(), Name = "A009, Salón 3", Added = true,
+                Fields = """[{"Key":"litres"}]""", Stayed = "It stays: it is in use by now.",
+            },
             import,
             new ImportedSheet { ImportId = import.Id, Content = [0xEF, 0xBB, 0xBF, 0, 0xFF] },
             new CalendarFeed

@@ -95,7 +95,7 @@ internal static class SampleRows
         {
             Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, Email = "new@example.test", Role = Role.Teacher, SchoolId = p.Schools[0].Id,
             SecretHash = "ab12", InvitedAt = At, InvitedBy = p.People[Role.ProgrammeLead].Id, ExpiresAt = At + Invitation.Lifetime,
-            AcceptedAt = At.AddHours(1), WithdrawnAt = At.AddHours(2),
+            AcceptedAt = At.AddHours(1), WithdrawnAt = At.AddHours(2), Name = "Ines Vale",
         },
         new SetUpLink { Id = Guid.NewGuid(), Secret = "s3cret", ExpiresAt = At + SetUpLink.Lifetime, UsedAt = At },
         new Closure

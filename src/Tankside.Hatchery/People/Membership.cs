@@ -35,11 +35,15 @@ public sealed class Invitation
 
     public required string Email { get; init; }
 
+    /// <summary>The adult's name, where whoever invited them gave it.</summary>
+    public string? Name { get; init; }
+
     public Role Role { get; init; }
 
     public Guid? SchoolId { get; init; }
 
-    public required string SecretHash { get; init; }
+    /// <summary>Replaced when a letter is sent again: only the newest link works.</summary>
+    public required string SecretHash { get; set; }
 
     public DateTime InvitedAt { get; init; }
 

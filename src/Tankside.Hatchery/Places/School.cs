@@ -56,7 +56,7 @@ public sealed class Closure
 
     public DateOnly LastDay { get; init; }
 
-    public required string Reason { get; init; }
+    public required string Reason { get; set; }
 }
 
 /// <summary>A room with a tank. The adult is named in People; nothing about a child is ever kept.</summary>

@@ -1,4 +1,5 @@
 using Tankside.Portal.Kit.Loans;
+using Tankside.Portal.Places.Sheets;
 
 namespace Tankside.Portal.Kit;
 
@@ -12,6 +13,7 @@ public static class KitFeature
         services.AddScoped<ActOnKit>();
         services.AddScoped<SwapKit>();
         services.AddScoped<RegisterKit>();
+        services.AddScoped<IPlaceSheet, KitSheet>();
         services.AddScoped<EditDepots>();
         services.AddScoped<EditStock>();
         services.AddScoped<KitPhotos>();

@@ -87,21 +87,24 @@ public sealed class RegisterKit(IDbContextFactory<HatcheryDb> databases, TimePro
         WarrantyUntil = OptionalDay(typed, nameof(form.WarrantyUntil), form.WarrantyUntil),
     };
 
-    /// <summary>Capitals throughout, because a label is read aloud; no sign that an address could not hold.</summary>
+    /// <summary>Capitals throughout, because a label is read aloud.</summary>
     private static string SerialOf(TypedFields typed, NewKitForm form)
     {
         var serial = (form.Serial ?? "").Trim().ToUpperInvariant();
-        if (serial.Length is 0 or > LongestSerial || serial.Any(c => !char.IsAsciiLetterOrDigit(c) && c is not ('-' or '.' or '_' or ' ')) || serial.StartsWith('.') || serial.EndsWith('.'))
+        if (WhyNoSerial(serial) is { } why)
         {
-            typed.Refuse(nameof(form.Serial), $"Type the serial as on the plate, or the number of your own label: 1 to {LongestSerial} letters, digits, spaces, dashes, dots. Leave other signs out.");
-        }
-        else if (Taken.Contains(serial))
-        {
-            typed.Refuse(nameof(form.Serial), "That word is the name of a page here. Add a number to it.");
+            typed.Refuse(nameof(form.Serial), why);
         }
 
         return serial;
     }
+
+    /// <summary>Null for a serial that may stand in the register: no sign that an address could not hold.</summary>
+    internal static string? WhyNoSerial(string serial) =>
+        serial.Length is 0 or > LongestSerial || serial.Any(c => !char.IsAsciiLetterOrDigit(c) && c is not ('-' or '.' or '_' or ' ')) || serial.StartsWith('.') || serial.EndsWith('.')
+            ? $"Type the serial as on the plate, or the number of your own label: 1 to {LongestSerial} letters, digits, spaces, dashes, dots. Leave other signs out."
+            : Taken.Contains(serial) ? "That word is the name of a page here. Add a number to it."
+            : null;
 
     private static DateOnly? OptionalDay(TypedFields typed, string field, string? day) =>
         string.IsNullOrWhiteSpace(day) ? null : typed.Day(field, day);

@@ -1,3 +1,5 @@
+using Tankside.Portal.Accounts.Mail;
+
 namespace Tankside.Portal.People;
 
 /// <summary>Who is in a programme: invitations, roles, keys of other programs.</summary>
@@ -8,6 +10,8 @@ public static class PeopleFeature
         services.AddScoped<ProgrammePeople>();
         services.AddScoped<Drafts>();
         services.AddScoped<InvitePerson>();
+        services.AddSingleton<InvitationsByMail>();
+        services.AddSingleton<IFreshWords, InvitationWords>();
         services.AddScoped<WithdrawInvitation>();
         services.AddScoped<AcceptInvitation>();
         services.AddScoped<ChangeRole>();

@@ -1,4 +1,5 @@
 using Tankside.Portal.Places.Labels;
+using Tankside.Portal.Places.Sheets;
 
 namespace Tankside.Portal.Places;
 
@@ -11,5 +12,6 @@ public static class EditPlaces
         services.AddScoped<EditSchoolHours>();
         services.AddScoped<SchoolLabels>();
         services.AddScoped<ReplaceCode>();
+        services.AddPlaceSheets();
     }
 }

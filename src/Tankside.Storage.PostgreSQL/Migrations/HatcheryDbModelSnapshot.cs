@@ -1776,6 +1776,11 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("uuid")
                         .HasColumnName("invited_by");
 
+                    b.Property<string>("Name")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("name");
+
                     b.Property<Guid>("ProgrammeId")
                         .HasColumnType("uuid")
                         .HasColumnName("programme_id");
@@ -2246,6 +2251,163 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasDatabaseName("ix_closures_school_id");
 
                     b.ToTable("closures");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Places.PlaceImport", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<int>("Added")
+                        .HasColumnType("integer")
+                        .HasColumnName("added");
+
+                    b.Property<int>("Changed")
+                        .HasColumnType("integer")
+                        .HasColumnName("changed");
+
+                    b.Property<string>("Columns")
+                        .IsRequired()
+                        .HasMaxLength(20000)
+                        .HasColumnType("character varying(20000)")
+                        .HasColumnName("columns");
+
+                    b.Property<string>("FileName")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("file_name");
+
+                    b.Property<string>("Holds")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("holds");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("programme_id");
+
+                    b.Property<int>("Refused")
+                        .HasColumnType("integer")
+                        .HasColumnName("refused");
+
+                    b.Property<DateTime>("SentAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("sent_at");
+
+                    b.Property<Guid>("SentBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("sent_by");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("state");
+
+                    b.Property<DateTime?>("StoredAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("stored_at");
+
+                    b.Property<Guid?>("StoredBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("stored_by");
+
+                    b.Property<int>("Unchanged")
+                        .HasColumnType("integer")
+                        .HasColumnName("unchanged");
+
+                    b.Property<DateTime?>("UndoneAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("undone_at");
+
+                    b.Property<Guid?>("UndoneBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("undone_by");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_place_imports");
+
+                    b.HasIndex("ProgrammeId", "SentAt")
+                        .HasDatabaseName("ix_place_imports_programme_id_sent_at");
+
+                    b.ToTable("place_imports");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Places.PlaceImportLine", b =>
+                {
+                    b.Property<Guid>("ImportId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("import_id");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer")
+                        .HasColumnName("number");
+
+                    b.Property<bool>("Added")
+                        .HasColumnType("boolean")
+                        .HasColumnName("added");
+
+                    b.Property<string>("Fields")
+                        .IsRequired()
+                        .HasMaxLength(20000)
+                        .HasColumnType("character varying(20000)")
+                        .HasColumnName("fields");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("name");
+
+                    b.Property<int>("Row")
+                        .HasColumnType("integer")
+                        .HasColumnName("row");
+
+                    b.Property<string>("Stayed")
+                        .HasMaxLength(2000)
+                        .HasColumnType("character varying(2000)")
+                        .HasColumnName("stayed");
+
+                    b.Property<string>("Thing")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("thing");
+
+                    b.Property<Guid>("ThingId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("thing_id");
+
+                    b.HasKey("ImportId", "Number")
+                        .HasName("pk_place_import_lines");
+
+                    b.ToTable("place_import_lines");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Places.PlaceImportSheet", b =>
+                {
+                    b.Property<Guid>("ImportId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("import_id");
+
+                    b.Property<byte[]>("Content")
+                        .IsRequired()
+                        .HasColumnType("bytea")
+                        .HasColumnName("content");
+
+                    b.HasKey("ImportId")
+                        .HasName("pk_place_import_sheets");
+
+                    b.ToTable("place_import_sheets");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Places.RoomCode", b =>
@@ -4411,6 +4573,36 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .WithMany()
                         .HasForeignKey("SchoolId")
                         .HasConstraintName("fk_closures_schools_school_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Places.PlaceImport", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_place_imports_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Places.PlaceImportLine", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Places.PlaceImport", null)
+                        .WithMany()
+                        .HasForeignKey("ImportId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_place_import_lines_place_imports_import_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Places.PlaceImportSheet", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Places.PlaceImport", null)
+                        .WithOne()
+                        .HasForeignKey("Tankside.Hatchery.Places.PlaceImportSheet", "ImportId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_place_import_sheets_place_imports_import_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Places.RoomCode", b =>

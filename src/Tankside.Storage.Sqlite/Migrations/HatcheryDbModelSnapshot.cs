@@ -1765,6 +1765,11 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("invited_by");
 
+                    b.Property<string>("Name")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
                     b.Property<Guid>("ProgrammeId")
                         .HasColumnType("TEXT")
                         .HasColumnName("programme_id");
@@ -2235,6 +2240,163 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasDatabaseName("ix_closures_school_id");
 
                     b.ToTable("closures");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Places.PlaceImport", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<int>("Added")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("added");
+
+                    b.Property<int>("Changed")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("changed");
+
+                    b.Property<string>("Columns")
+                        .IsRequired()
+                        .HasMaxLength(20000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("columns");
+
+                    b.Property<string>("FileName")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("file_name");
+
+                    b.Property<string>("Holds")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("holds");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("programme_id");
+
+                    b.Property<int>("Refused")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("refused");
+
+                    b.Property<DateTime>("SentAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sent_at");
+
+                    b.Property<Guid>("SentBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sent_by");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("state");
+
+                    b.Property<DateTime?>("StoredAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("stored_at");
+
+                    b.Property<Guid?>("StoredBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("stored_by");
+
+                    b.Property<int>("Unchanged")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("unchanged");
+
+                    b.Property<DateTime?>("UndoneAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("undone_at");
+
+                    b.Property<Guid?>("UndoneBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("undone_by");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_place_imports");
+
+                    b.HasIndex("ProgrammeId", "SentAt")
+                        .HasDatabaseName("ix_place_imports_programme_id_sent_at");
+
+                    b.ToTable("place_imports");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Places.PlaceImportLine", b =>
+                {
+                    b.Property<Guid>("ImportId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("import_id");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("number");
+
+                    b.Property<bool>("Added")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("added");
+
+                    b.Property<string>("Fields")
+                        .IsRequired()
+                        .HasMaxLength(20000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("fields");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
+                    b.Property<int>("Row")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("row");
+
+                    b.Property<string>("Stayed")
+                        .HasMaxLength(2000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("stayed");
+
+                    b.Property<string>("Thing")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("thing");
+
+                    b.Property<Guid>("ThingId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("thing_id");
+
+                    b.HasKey("ImportId", "Number")
+                        .HasName("pk_place_import_lines");
+
+                    b.ToTable("place_import_lines");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Places.PlaceImportSheet", b =>
+                {
+                    b.Property<Guid>("ImportId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("import_id");
+
+                    b.Property<byte[]>("Content")
+                        .IsRequired()
+                        .HasColumnType("BLOB")
+                        .HasColumnName("content");
+
+                    b.HasKey("ImportId")
+                        .HasName("pk_place_import_sheets");
+
+                    b.ToTable("place_import_sheets");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Places.RoomCode", b =>
@@ -4394,6 +4556,36 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .WithMany()
                         .HasForeignKey("SchoolId")
                         .HasConstraintName("fk_closures_schools_school_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Places.PlaceImport", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_place_imports_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Places.PlaceImportLine", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Places.PlaceImport", null)
+                        .WithMany()
+                        .HasForeignKey("ImportId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_place_import_lines_place_imports_import_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Places.PlaceImportSheet", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Places.PlaceImport", null)
+                        .WithOne()
+                        .HasForeignKey("Tankside.Hatchery.Places.PlaceImportSheet", "ImportId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_place_import_sheets_place_imports_import_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Places.RoomCode", b =>

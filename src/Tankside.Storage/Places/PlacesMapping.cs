@@ -85,3 +85,34 @@ internal sealed class RoomCodeMapping : IEntityTypeConfiguration<RoomCode>
         code.HasIndex(c => c.Code).IsUnique();
     }
 }
+
+internal sealed class PlaceImportMapping : IEntityTypeConfiguration<PlaceImport>
+{
+    public void Configure(EntityTypeBuilder<PlaceImport> import)
+    {
+        import.HasOne<Programme>().WithMany().HasForeignKey(i => i.ProgrammeId);
+        import.HasIndex(i => new { i.ProgrammeId, i.SentAt });
+        import.Property(i => i.Columns).HasMaxLength(20_000);
+        import.Property(i => i.Version).IsConcurrencyToken();
+    }
+}
+
+internal sealed class PlaceImportSheetMapping : IEntityTypeConfiguration<PlaceImportSheet>
+{
+    public void Configure(EntityTypeBuilder<PlaceImportSheet> sheet)
+    {
+        sheet.HasKey(s => s.ImportId);
+        sheet.HasOne<PlaceImport>().WithOne().HasForeignKey<PlaceImportSheet>(s => s.ImportId);
+    }
+}
+
+internal sealed class PlaceImportLineMapping : IEntityTypeConfiguration<PlaceImportLine>
+{
+    public void Configure(EntityTypeBuilder<PlaceImportLine> line)
+    {
+        line.HasKey(l => new { l.ImportId, l.Number });
+        line.HasOne<PlaceImport>().WithMany().HasForeignKey(l => l.ImportId);
+        line.Property(l => l.Fields).HasMaxLength(20_000);
+        line.Property(l => l.Stayed).HasMaxLength(2000);
+    }
+}

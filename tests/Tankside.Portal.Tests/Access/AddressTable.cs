@@ -92,6 +92,12 @@ public static class AddressTable
         .. OneOf("/readings/import/{Id:guid}", "/readings/import/{import}", "s -yryr -- sss s", "columns", "store", "discard", "undo"),
         .. OneOf("/readings/import/{Id:guid}", "/readings/import/{own-import}", "s yyryr -- sss s", "columns", "store", "discard", "undo"),
 
+        .. Page("/places/import", "/places/import", "s ryryr ry sss s", "sheet"),
+        Get("/places/import/examples/{holds}.csv", "/places/import/examples/kit.csv", "s ryryr ry sss s"),
+        Get("/places/import/examples/{holds}.csv", "/places/import/examples/pupils.csv", "s r-r-r r- sss s"),
+        .. OneOf("/places/import/{Id:guid}", "/places/import/{place-import}", "s ryryr r- sss s", "columns", "store", "discard", "undo"),
+        .. OneOf("/places/import/{Id:guid}", "/places/import/{people-import}", "s r-ryr r- sss s", "columns", "store", "discard", "undo"),
+
         .. Page("/tanks/{Code}/photos", "/tanks/{tank}/photos", "s yyryr -- sss s", "photo", "take-down"),
         Get("/tanks/{code}/photos/{id:guid}.jpg", "/tanks/{tank}/photos/{photo}.jpg", "s yyryr -- sss s"),
         Get("/tanks/{code}/wall-sheet.pdf", "/tanks/{tank}/wall-sheet.pdf", "s yyyyr -- sss s"),

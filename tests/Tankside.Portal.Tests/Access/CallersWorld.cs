@@ -35,6 +35,7 @@ public sealed partial class Callers
         var teacher = One.People[Role.Teacher].Id;
         var (rehearsal, otherRehearsal) = (NewRehearsal(One, Role.Coordinator), NewRehearsal(World.Two, Role.ProgrammeLead));
         var (sweep, reply) = (NewSweep(One), Secrets.New());
+        var (places, people) = (NewImport(One, PlaceSheet.Closures), NewImport(One, PlaceSheet.People));
         var (import, ownImport) = (NewImport(One, Role.Coordinator), NewImport(One, Role.Teacher));
         var photo = new TankPhoto { Id = Guid.NewGuid(), TankId = One.Tanks[0].Id, ReceivedAt = TestWorld.Now, SentBy = teacher, Content = [0xFF, 0xD8, 0xFF, 0xD9] };
         var chiller = new KitItem { Id = Guid.NewGuid(), ProgrammeId = One.Programme.Id, Serial = "CH-1", Make = "quarter horse", InTankId = One.Tanks[0].Id };
@@ -51,6 +52,7 @@ public sealed partial class Callers
             db.AddRange(nextDoor, spare, member, rehearsal, otherRehearsal, photo);
             db.Add(new Membership { Id = Guid.NewGuid(), PersonId = nextDoor.Id, ProgrammeId = One.Programme.Id, Role = Role.Teacher, SchoolId = One.Schools[1].Id });
             db.AddRange(import, ownImport, NewSheet(import), NewSheet(ownImport));
+            db.AddRange(places, people);
             db.AddRange(sweep, NewReply(sweep, One.Schools[0].Id, teacher, reply));
             db.AddRange(NewInvitation(One, invitation), NewInvitation(World.Two, Secrets.New()));
             AddRelease(db, One, 0, teacher);
@@ -81,6 +83,8 @@ public sealed partial class Callers
             ["invitation"] = invitation,
             ["import"] = $"{import.Id}",
             ["own-import"] = $"{ownImport.Id}",
+            ["place-import"] = $"{places.Id}",
+            ["people-import"] = $"{people.Id}",
             ["kit"] = chiller.Serial,
             ["kit-photo"] = $"{plate.Id}",
             ["sweep"] = $"{sweep.Id}",
@@ -162,6 +166,19 @@ public sealed partial class Callers
         SentAt = TestWorld.Now.AddHours(-1),
         Columns = "{}",
         State = ImportState.Done,
+    };
+
+    private static PlaceImport NewImport(TestProgramme programme, PlaceSheet holds) => new()
+    {
+        Id = Guid.NewGuid(),
+        ProgrammeId = programme.Programme.Id,
+        FileName = "places.csv",
+        Holds = holds,
+        SentBy = programme.People[Role.ProgrammeLead].Id,
+        SentAt = TestWorld.Now.AddHours(-1),
+        StoredAt = TestWorld.Now,
+        Columns = "{}",
+        State = PlaceImportState.Done,
     };
 
     private static ImportedSheet NewSheet(ReadingImport import) => new() { ImportId = import.Id, Content = "Date,Tank,Water\n2027-02-01,A001,52\n"u8.ToArray() };

@@ -4,12 +4,13 @@ namespace Tankside.Portal.Accounts.Mail;
 public static class AccountLetters
 {
     /// <param name="place">The role with its school, e.g. "teacher at Cedar Bend".</param>
+    /// <param name="name">The invited adult's name, where it is known.</param>
     /// <param name="until">The last moment the link works, in the programme's own time.</param>
-    public static Letter Invitation(string to, string inviter, string programme, string place, Uri link, string until) => new(
+    public static Letter Invitation(string to, string inviter, string programme, string place, Uri link, string until, string? name = null) => new(
         to,
         $"Your invitation to {programme}",
         $"""
-        Hello,
+        Hello{(name is null ? "" : $" {name}")},
 
         {inviter} invites you to the programme {programme} on Tankside,
         as {place}.

@@ -5,7 +5,8 @@ namespace Tankside.Portal.Accounts.Mail;
 /// <summary>What a letter says in the moment it goes.</summary>
 public abstract record FreshWords
 {
-    public sealed record Say(string Subject, string Text) : FreshWords;
+    /// <param name="Kept">What is kept of it, where the text holds what must not lie in the database; null for the text itself.</param>
+    public sealed record Say(string Subject, string Text, string? Kept = null) : FreshWords;
 
     /// <summary>It has to wait until then.</summary>
     public sealed record Later(DateTime NotBefore) : FreshWords;

@@ -12,8 +12,8 @@ public sealed record NewLetter(string Key, Guid ProgrammeId, Guid? PersonId, str
 
 /// <summary>
 /// Letters that nobody waits for at a page. They are saved together with what they tell and sent afterwards, so that a crash loses none and
-/// doubles none. Letters with links that open accounts do not go through here: their secrets must not lie in the database. The link of a marked
-/// area does: it takes one answer about one school, for as long as the mark stands.
+/// doubles none. Letters with links that open accounts are put in without their link, which is made when they go: their secrets must
+/// not lie in the database. The link of a marked area does: it takes one answer about one school, for as long as the mark stands.
 /// </summary>
 public sealed class Outbox(TimeProvider time)
 {
@@ -30,6 +30,13 @@ public sealed class Outbox(TimeProvider time)
             return false;
         }
 
+        Add(db, letter);
+        return true;
+    }
+
+    /// <summary>The same for a letter whose key is new by itself, because what it tells is.</summary>
+    public void Add(HatcheryDb db, NewLetter letter)
+    {
         var now = Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
         db.OutgoingLetters.Add(new OutgoingLetter
         {
@@ -44,7 +51,6 @@ public sealed class Outbox(TimeProvider time)
             NotBefore = letter.NotBefore ?? now,
             State = LetterState.Waiting,
         });
-        return true;
     }
 
     /// <summary>Says that something was put in and committed.</summary>

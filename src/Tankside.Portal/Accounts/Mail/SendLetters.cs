@@ -97,9 +97,9 @@ public sealed class SendLetters(
     {
         switch (await WordAsync(letter))
         {
-            case FreshWords.Say(var subject, var text):
+            case FreshWords.Say(var subject, var text, var kept):
                 var outcome = await mailer.SendAsync(new Letter(letter.To, subject, text, letter.Id), CancellationToken.None);
-                await ChangeAsync(letter.Id, l => Note(l, subject, text, outcome));
+                await ChangeAsync(letter.Id, l => Note(l, subject, kept ?? text, outcome));
                 log.LogInformation("Letter {Letter} to {Person}: {Outcome}", letter.Id, letter.PersonId, outcome);
                 break;
             case FreshWords.Later(var notBefore):

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Tankside.Hatchery.People;
+using Tankside.Portal.Shell.Sheets;
 
 namespace Tankside.Portal.Readings.Sheets;
 

@@ -1,5 +1,6 @@
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
+using Tankside.Portal.Shell.Sheets;
 
 namespace Tankside.Portal.Readings.Sheets;
 
@@ -12,7 +13,7 @@ public static class GuessColumns
     /// <param name="today">Today in the programme; a reading does not lie ahead of it.</param>
     public static SheetColumns Of(SheetFile file, TankNames tanks, DateOnly today, int? leaf = null)
     {
-        var header = SheetHeader.Find(file.Rows());
+        var header = SheetHeader.Find(file.Rows(), HeaderWords.Reader);
         var rows = file.Rows().SkipWhile(r => r.Number <= header.LastRow).Where(r => r is { Trouble: null, IsBlank: false }).Take(Looked).ToList();
         var meanings = OncePerMeaning(header.Titles, rows, tanks);
         var guess = new SheetColumns
@@ -20,7 +21,7 @@ public static class GuessColumns
             Leaf = leaf,
             HeaderRow = header.LastRow,
             Meanings = meanings,
-            Tank = tanks.All.Count == 1 ? tanks.All[0].Code : header.Above.SelectMany(a => HeaderWords.Plain(a).Split(' ')).Select(tanks.Find).FirstOrDefault(t => t is not null)?.Code,
+            Tank = tanks.All.Count == 1 ? tanks.All[0].Code : header.Above.SelectMany(a => Headings.Plain(a).Split(' ')).Select(tanks.Find).FirstOrDefault(t => t is not null)?.Code,
         };
         var of = guess.Has(ColumnMeaning.Tank) ? null : guess.Tank is { } code ? tanks.Find(code) : null;
         return guess with
@@ -58,7 +59,7 @@ public static class GuessColumns
         ColumnMeaning.Water or ColumnMeaning.Room => WaterTemperature.TryRead(cell, out _, out _),
         ColumnMeaning.Note => cell.Length > 0,
         ColumnMeaning.Unit => cell.Length > 0,
-        _ => CellWords.Number(cell) is not null || CellWords.YesNo(cell) is not null || CellWords.ShareOf(cell) is not null,
+        _ => CellWords.Number(cell) is not null || CellWords.YesNo(cell) is not null || ShareWords.ShareOf(cell) is not null,
     };
 
     /// <summary>The scale that the heading names, or that four of five temperatures are on; otherwise nobody knows.</summary>

@@ -1,7 +1,7 @@
 using System.Globalization;
-using System.Text;
 using System.Text.RegularExpressions;
 using Tankside.Hatchery.People;
+using Tankside.Portal.Shell.Sheets;
 
 namespace Tankside.Portal.Readings.Sheets;
 
@@ -43,18 +43,21 @@ public static partial class HeaderWords
         (ColumnMeaning.Tank, ["tank", "tanks", "tank id", "tank code", "aquarium", "tanque", "pecera", "acuario", "room", "classroom", "school", "aula", "salon", "escuela"]),
     ];
 
+    /// <summary>The headings as whoever looks for their row needs them.</summary>
+    public static HeadingReader Reader { get; } = new(heading => MeaningOf(heading), heading => UnitOf(heading) is not null);
+
     /// <summary>Null for a heading that says nothing we know.</summary>
     public static ColumnMeaning? MeaningOf(string heading)
     {
-        var words = Plain(heading);
-        return words.Length == 0 || (heading.Contains('%', StringComparison.Ordinal) && Has(words, "sat*")) ? null // A share of saturation is no mg/L.
-            : Lines.Where(l => l.Words.Any(w => Has(words, w))).Select(l => (ColumnMeaning?)l.Meaning).FirstOrDefault();
+        var words = Headings.Plain(heading);
+        return words.Length == 0 || (heading.Contains('%', StringComparison.Ordinal) && Headings.Has(words, "sat*")) ? null // A share of saturation is no mg/L.
+            : Lines.Where(l => l.Words.Any(w => Headings.Has(words, w))).Select(l => (ColumnMeaning?)l.Meaning).FirstOrDefault();
     }
 
     /// <summary>The scale that a heading names: "Temp, °F", "Water (C)", "temp_f".</summary>
     public static TemperatureUnit? UnitOf(string heading)
     {
-        var words = Plain(heading).Split(' ');
+        var words = Headings.Plain(heading).Split(' ');
         var (f, c) = (words.Any(w => w is "f" or "degf" or "fahrenheit" or "tempf" or "waterf"), words.Any(w => w is "c" or "degc" or "celsius" or "centigrade" or "tempc" or "waterc"));
         return f == c ? null : f ? TemperatureUnit.F : TemperatureUnit.C;
     }
@@ -74,49 +77,6 @@ public static partial class HeaderWords
         return offset > TimeSpan.FromHours(14) ? null : found.Groups[1].Value is "-" or "−" ? -offset : offset;
     }
 
-    /// <summary>Lower case, without accents, signs as spaces, a degree sign as none: "Temp., °F" is "temp f".</summary>
-    public static string Plain(string text)
-    {
-        var plain = new StringBuilder();
-        foreach (var sign in CamelCase().Replace(text, "$1 $2").Normalize(NormalizationForm.FormD))
-        {
-            if (char.IsLetterOrDigit(sign))
-            {
-                plain.Append(char.ToLowerInvariant(sign));
-            }
-            else if (CharUnicodeInfo.GetUnicodeCategory(sign) != UnicodeCategory.NonSpacingMark && plain.Length > 0 && plain[^1] != ' ')
-            {
-                plain.Append(' ');
-            }
-        }
-
-        return plain.ToString().Trim();
-    }
-
-    /// <summary>True when the words of <paramref name="wanted"/> stand in the heading in their order, whatever stands between.</summary>
-    private static bool Has(string words, string wanted)
-    {
-        var wants = wanted.Split(' ');
-        var found = 0;
-        foreach (var word in words.Split(' '))
-        {
-            var want = wants[found];
-            if (want.EndsWith('*') ? word.StartsWith(want[..^1], StringComparison.Ordinal) : word == want)
-            {
-                found++;
-                if (found == wants.Length)
-                {
-                    return true;
-                }
-            }
-        }
-
-        return false;
-    }
-
     [GeneratedRegex(@"\b(?:GMT|UTC)\s*(?:([+\-−])\s*(\d{1,2})(?::?(\d{2}))?)?", RegexOptions.IgnoreCase)]
     private static partial Regex Offset();
-
-    [GeneratedRegex("([a-z]{2})([A-Z])")]
-    private static partial Regex CamelCase();
 }

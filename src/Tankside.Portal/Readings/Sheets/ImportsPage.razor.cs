@@ -2,6 +2,7 @@ using System.Globalization;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Shell.Sheets;
 
 namespace Tankside.Portal.Readings.Sheets;
 

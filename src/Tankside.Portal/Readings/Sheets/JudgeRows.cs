@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Readings;
+using Tankside.Portal.Shell.Sheets;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Readings.Sheets;

@@ -3,6 +3,7 @@ using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Shell;
+using Tankside.Portal.Shell.Sheets;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Readings.Sheets;
@@ -10,8 +11,6 @@ namespace Tankside.Portal.Readings.Sheets;
 /// <summary>Takes a file in, guesses how it is to be read, and keeps both. No reading is stored yet.</summary>
 public sealed class ReceiveSheet(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
 {
-    public const int LongestName = 200;
-
     /// <summary>Null when the file was not taken; <paramref name="refuse"/> has been told why.</summary>
     /// <param name="id">The form's own id, so that sending it twice is sending it once.</param>
     public async Task<Guid?> HandleAsync(
@@ -34,7 +33,7 @@ public sealed class ReceiveSheet(IDbContextFactory<HatcheryDb> databases, TimePr
         {
             Id = id,
             ProgrammeId = user.ProgrammeId,
-            FileName = NameOf(fileName),
+            FileName = SheetTexts.FileName(fileName),
             SentBy = user.PersonId,
             SentAt = Instants.ToMillisecond(time.GetUtcNow().UtcDateTime),
             Columns = columns.ToJson(),
@@ -70,7 +69,7 @@ public sealed class ReceiveSheet(IDbContextFactory<HatcheryDb> databases, TimePr
                 return null;
             }
 
-            var titles = SheetHeader.Find(file.Rows()).Titles;
+            var titles = SheetHeader.Find(file.Rows(), HeaderWords.Reader).Titles;
             if (!columns.Has(ColumnMeaning.Tank) && titles.Count(t => tanks.Find(t) is not null) > 1)
             {
                 refuse("This sheet has a column for each tank. Please give each reading a row of its own, with the tank’s code in a column “Tank”. Nothing was stored.");
@@ -84,12 +83,5 @@ public sealed class ReceiveSheet(IDbContextFactory<HatcheryDb> databases, TimePr
             refuse($"{e.Message} Nothing was stored.");
             return null;
         }
-    }
-
-    /// <summary>The last part of whatever path a browser sends, without signs that no name holds.</summary>
-    private static string NameOf(string sent)
-    {
-        var name = new string([.. sent.Split('/', '\\')[^1].Where(c => !char.IsControl(c) && !char.IsSurrogate(c))]).Trim();
-        return name.Length == 0 ? "sheet" : name.Length <= LongestName ? name : name[..LongestName];
     }
 }

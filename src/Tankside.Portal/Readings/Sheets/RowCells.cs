@@ -1,5 +1,6 @@
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
+using Tankside.Portal.Shell.Sheets;
 
 namespace Tankside.Portal.Readings.Sheets;
 
@@ -33,8 +34,8 @@ internal sealed class RowCells(SheetRow row, SheetColumns columns, IReadOnlyList
         DeadEggs = Count(ColumnMeaning.DeadEggs),
         DeadAlevins = Count(ColumnMeaning.DeadAlevins),
         DeadFry = Count(ColumnMeaning.DeadFry),
-        Hatched = Read(ColumnMeaning.Hatched, CellWords.ShareOf, "none, some, half, most or all"),
-        Swimming = Read(ColumnMeaning.Swimming, CellWords.ShareOf, "none, some, half, most or all"),
+        Hatched = Read(ColumnMeaning.Hatched, ShareWords.ShareOf, "none, some, half, most or all"),
+        Swimming = Read(ColumnMeaning.Swimming, ShareWords.ShareOf, "none, some, half, most or all"),
         Ph = Number(ColumnMeaning.Ph),
         AmmoniaTotalMgL = Number(ColumnMeaning.Ammonia),
         NitriteMgL = Number(ColumnMeaning.Nitrite),
@@ -86,5 +87,5 @@ internal sealed class RowCells(SheetRow row, SheetColumns columns, IReadOnlyList
     }
 
     private void Complain(ColumnMeaning meaning, string cell, string expected) =>
-        why.Add($"“{RowReader.Short(cell)}” under “{TitleOf(meaning)}” is not {expected}.");
+        why.Add($"“{SheetTexts.Shortened(cell)}” under “{TitleOf(meaning)}” is not {expected}.");
 }

@@ -1,5 +1,6 @@
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
+using Tankside.Portal.Shell.Sheets;
 
 namespace Tankside.Portal.Readings.Sheets;
 
@@ -41,7 +42,7 @@ public sealed class RowReader(SheetColumns columns, IReadOnlyList<string> titles
         {
             if (row[column].Length > 0)
             {
-                why.Add($"“{Short(row[column])}” stands beyond the last heading. Did a decimal comma split a number?");
+                why.Add($"“{SheetTexts.Shortened(row[column])}” stands beyond the last heading. Did a decimal comma split a number?");
                 break;
             }
         }
@@ -80,7 +81,7 @@ public sealed class RowReader(SheetColumns columns, IReadOnlyList<string> titles
 
         var name = cells[ColumnMeaning.Tank];
         return name.Length == 0 ? cells.Unclear("The row names no tank.")
-            : tanks.Find(name) ?? cells.Unclear($"“{Short(name)}” is not a tank, or a school or room with a single tank, that you may enter readings for.");
+            : tanks.Find(name) ?? cells.Unclear($"“{SheetTexts.Shortened(name)}” is not a tank, or a school or room with a single tank, that you may enter readings for.");
     }
 
     private DateTime? InstantOf(RowCells cells)
@@ -88,7 +89,7 @@ public sealed class RowReader(SheetColumns columns, IReadOnlyList<string> titles
         var (date, clockTime) = (cells[ColumnMeaning.Date], cells[ColumnMeaning.Time]);
         if (columns.DateOrder is not { } order || SheetDates.Read(date, order) is not { } moment)
         {
-            cells.Unclear(date.Length == 0 ? "The row names no day." : $"“{Short(date)}” is not a date with day, month and year.");
+            cells.Unclear(date.Length == 0 ? "The row names no day." : $"“{SheetTexts.Shortened(date)}” is not a date with day, month and year.");
             return null;
         }
 
@@ -99,7 +100,7 @@ public sealed class RowReader(SheetColumns columns, IReadOnlyList<string> titles
             time = SheetDates.ReadTime(clockTime) ?? SheetDates.Read(clockTime, order)?.Time;
             if (time is null)
             {
-                cells.Unclear($"“{Short(clockTime)}” is not a time of day, such as 8:15 AM or 13:05.");
+                cells.Unclear($"“{SheetTexts.Shortened(clockTime)}” is not a time of day, such as 8:15 AM or 13:05.");
                 return null;
             }
         }
@@ -120,18 +121,16 @@ public sealed class RowReader(SheetColumns columns, IReadOnlyList<string> titles
 
         if (!WaterTemperature.TryRead(typed, out var value, out var written) || !double.IsFinite(value))
         {
-            cells.Unclear($"“{Short(typed)}” under “{cells.TitleOf(ColumnMeaning.Water)}” is not a temperature, such as 52.5.");
+            cells.Unclear($"“{SheetTexts.Shortened(typed)}” under “{cells.TitleOf(ColumnMeaning.Water)}” is not a temperature, such as 52.5.");
             return null;
         }
 
         var besides = cells[ColumnMeaning.Unit];
         if (written is null && besides.Length > 0 && (written = HeaderWords.UnitOf(besides)) is null)
         {
-            cells.Unclear($"“{Short(besides)}” is neither °F nor °C.");
+            cells.Unclear($"“{SheetTexts.Shortened(besides)}” is neither °F nor °C.");
         }
 
         return new TypedWater(typed, value, written ?? columns.WaterUnit ?? tank.UsualUnit, "water");
     }
-
-    internal static string Short(string text) => text.Length <= 40 ? text : string.Concat(text.AsSpan(0, 39), "…");
 }

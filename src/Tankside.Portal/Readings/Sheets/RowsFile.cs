@@ -3,6 +3,7 @@ using System.Text;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Readings;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Shell.Sheets;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Readings.Sheets;
@@ -35,22 +36,13 @@ public static class RowsFile
         await using var text = new StreamWriter(body, new UTF8Encoding(encoderShouldEmitUTF8Identifier: true), 16 * 1024);
         var titles = sheet.Columns.Meanings.Select((meaning, column) => column < sheet.Header.Titles.Count && sheet.Header.Titles[column].Length > 0
             ? sheet.Header.Titles[column] : $"column {column + 1}");
-        await text.WriteAsync(Line(["row", "outcome", "reason", .. titles]));
+        await text.WriteAsync(SheetTexts.Line(["row", "outcome", "reason", .. titles]));
         await foreach (var row in judge.ForeseeAsync(sheet, cancel))
         {
             if (!refusedOnly || row.Fate == RowFate.Refused)
             {
-                await text.WriteAsync(Line([row.Row.Number.ToString(CultureInfo.InvariantCulture), FateWords.Word(row.Fate), row.Why, .. row.Row.Cells]));
+                await text.WriteAsync(SheetTexts.Line([row.Row.Number.ToString(CultureInfo.InvariantCulture), FateWords.Word(row.Fate), row.Why, .. row.Row.Cells]));
             }
         }
-    }
-
-    private static string Line(IEnumerable<string> cells) => string.Join(',', cells.Select(Cell)) + "\r\n";
-
-    /// <summary>A number is a number, also below nought; everything else that begins like a formula is disarmed.</summary>
-    internal static string Cell(string text)
-    {
-        var safe = text.Length > 0 && !CellWords.SaysNothing(text) && "=+-@\t\r\n".Contains(text[0], StringComparison.Ordinal) && CellWords.Number(text) is null ? $"'{text}" : text;
-        return safe.AsSpan().IndexOfAny(",\"\r\n") >= 0 ? $"\"{safe.Replace("\"", "\"\"", StringComparison.Ordinal)}\"" : safe;
     }
 }

@@ -1,15 +1,9 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using Tankside.Hatchery.People;
+using Tankside.Portal.Shell.Sheets;
 
 namespace Tankside.Portal.Readings.Sheets;
-
-/// <summary>In which order the numbers of a date stand.</summary>
-public enum DateOrder
-{
-    MonthFirst,
-    DayFirst,
-}
 
 /// <summary>How a sheet is to be read: the guess, until somebody says otherwise. Kept with the import as JSON.</summary>
 public sealed record SheetColumns

@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Shell.Sheets;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Readings.Sheets;
@@ -53,7 +54,7 @@ public sealed record SheetInHand(ReadingImport Import, SheetColumns Columns, She
 
     private static SheetHeader HeaderOf(SheetFile file, SheetColumns columns)
     {
-        var found = SheetHeader.Find(file.Rows());
+        var found = SheetHeader.Find(file.Rows(), HeaderWords.Reader);
         return found.LastRow == columns.HeaderRow ? found : found with { LastRow = columns.HeaderRow };
     }
 }

@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Shell.Sheets;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Readings.Sheets;
@@ -19,7 +20,7 @@ public sealed class TankNames
         All = tanks;
         foreach (var tank in tanks)
         {
-            foreach (var name in new[] { $"{tank.School} {tank.Room}", tank.School, tank.Room }.Select(HeaderWords.Plain).Distinct())
+            foreach (var name in new[] { $"{tank.School} {tank.Room}", tank.School, tank.Room }.Select(Headings.Plain).Distinct())
             {
                 byName[name] = byName.ContainsKey(name) ? null : tank;
             }
@@ -27,15 +28,15 @@ public sealed class TankNames
 
         foreach (var tank in tanks)
         {
-            byName[HeaderWords.Plain(tank.Code)] = tank;
-            byName[HeaderWords.Plain($"tank {tank.Code}")] = tank;
+            byName[Headings.Plain(tank.Code)] = tank;
+            byName[Headings.Plain($"tank {tank.Code}")] = tank;
         }
     }
 
     public IReadOnlyList<NamedTank> All { get; }
 
     /// <summary>Null for a name that none, or more than one, of the tanks has.</summary>
-    public NamedTank? Find(string name) => byName.GetValueOrDefault(HeaderWords.Plain(name));
+    public NamedTank? Find(string name) => byName.GetValueOrDefault(Headings.Plain(name));
 
     public static async Task<TankNames> OfAsync(HatcheryDb db, CurrentUser? user, CancellationToken cancel)
     {

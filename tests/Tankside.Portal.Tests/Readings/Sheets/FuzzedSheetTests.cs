@@ -5,6 +5,7 @@ using CsvHelper;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
 using Tankside.Portal.Readings.Sheets;
+using Tankside.Portal.Shell.Sheets;
 using Tankside.Storage;
 using Tankside.Testing;
 
@@ -78,7 +79,7 @@ public class FuzzedSheetTests
             var file = SheetFile.Open(content);
             var sheet = new SheetInHand(
                 new ReadingImport { Id = Guid.NewGuid(), FileName = "x", Columns = "", SentBy = Guid.NewGuid() },
-                GuessColumns.Of(file, tanks, new DateOnly(2027, 2, 3)), file, SheetHeader.Find(file.Rows()), tanks, ProgrammeClock.Of("America/Denver"));
+                GuessColumns.Of(file, tanks, new DateOnly(2027, 2, 3)), file, SheetHeader.Find(file.Rows(), HeaderWords.Reader), tanks, ProgrammeClock.Of("America/Denver"));
 
             var judged = await host.CallAsync<JudgeRows, List<JudgedRow>>(judge => judge.ForeseeAsync(sheet, CancellationToken.None).ToListAsync().AsTask());
 

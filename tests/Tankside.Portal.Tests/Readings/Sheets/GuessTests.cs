@@ -1,6 +1,7 @@
 using System.Text;
 using Tankside.Hatchery.People;
 using Tankside.Portal.Readings.Sheets;
+using Tankside.Portal.Shell.Sheets;
 using static Tankside.Portal.Readings.Sheets.ColumnMeaning;
 
 namespace Tankside.Portal.Tests.Readings.Sheets;
@@ -103,6 +104,6 @@ public class GuessTests
     private static (SheetColumns Guess, SheetHeader Header) Guess(string text, DateOnly? today = null)
     {
         var file = SheetFile.Open(Encoding.UTF8.GetBytes(text));
-        return (GuessColumns.Of(file, Tanks, today ?? Today), SheetHeader.Find(file.Rows()));
+        return (GuessColumns.Of(file, Tanks, today ?? Today), SheetHeader.Find(file.Rows(), HeaderWords.Reader));
     }
 }

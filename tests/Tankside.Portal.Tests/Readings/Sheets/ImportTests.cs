@@ -5,7 +5,7 @@ using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
 using Tankside.Hatchery.Releases;
-using Tankside.Portal.Readings.Sheets;
+using Tankside.Portal.Shell.Sheets;
 using Tankside.Storage;
 using Tankside.Testing;
 

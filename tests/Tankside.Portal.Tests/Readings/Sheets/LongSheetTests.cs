@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Text;
 using Tankside.Hatchery.People;
-using Tankside.Portal.Readings.Sheets;
+using Tankside.Portal.Shell.Sheets;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Tests.Readings.Sheets;

@@ -1,5 +1,5 @@
 using System.Text;
-using Tankside.Portal.Readings.Sheets;
+using Tankside.Portal.Shell.Sheets;
 
 namespace Tankside.Portal.Tests.Readings.Sheets;
 

@@ -2,7 +2,7 @@ using System.IO.Compression;
 using System.Text;
 using System.Xml;
 
-namespace Tankside.Portal.Readings.Sheets;
+namespace Tankside.Portal.Shell.Sheets;
 
 /// <summary>The texts that a workbook keeps once and refers to from its cells.</summary>
 internal static class SharedTexts

@@ -1,7 +1,14 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
 
-namespace Tankside.Portal.Readings.Sheets;
+namespace Tankside.Portal.Shell.Sheets;
+
+/// <summary>In which order the numbers of a date stand.</summary>
+public enum DateOrder
+{
+    MonthFirst,
+    DayFirst,
+}
 
 /// <summary>A day, and the time of day when the cell holds one.</summary>
 public readonly record struct SheetMoment(DateOnly Day, TimeOnly? Time);

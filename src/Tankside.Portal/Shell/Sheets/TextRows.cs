@@ -1,6 +1,6 @@
 using System.Text;
 
-namespace Tankside.Portal.Readings.Sheets;
+namespace Tankside.Portal.Shell.Sheets;
 
 /// <summary>
 /// The rows of a text file with cells between separators (RFC 4180, and what people make of it). A quotation that nobody closes spoils

@@ -1,7 +1,7 @@
 using System.Text;
 using System.Text.Unicode;
 
-namespace Tankside.Portal.Readings.Sheets;
+namespace Tankside.Portal.Shell.Sheets;
 
 /// <summary>Opens a text file: which encoding, which separator.</summary>
 internal static class TextSheet

@@ -1,4 +1,4 @@
-namespace Tankside.Portal.Readings.Sheets;
+namespace Tankside.Portal.Shell.Sheets;
 
 /// <summary>A sheet that can be read, again and again, row by row.</summary>
 /// <param name="HowRead">What was taken for granted in reading it, for the page.</param>

@@ -1,4 +1,4 @@
-namespace Tankside.Portal.Readings.Sheets;
+namespace Tankside.Portal.Shell.Sheets;
 
 /// <summary>One row of a sheet, as text, whatever the file's format.</summary>
 /// <param name="Number">The number that a spreadsheet shows beside it.</param>

@@ -1,6 +1,9 @@
 using System.Globalization;
 
-namespace Tankside.Portal.Readings.Sheets;
+namespace Tankside.Portal.Shell.Sheets;
+
+/// <summary>What the headings of a kind of sheet mean: whatever tells one meaning from another, or null; and whether one names its scale.</summary>
+public sealed record HeadingReader(Func<string, object?> MeaningOf, Func<string, bool> NamesScale);
 
 /// <summary>Where the headings of a sheet stand and what they are. Logger files and school sheets have lines above them.</summary>
 /// <param name="LastRow">Number of the (lower) heading row; what stands below it are rows of readings.</param>
@@ -11,8 +14,8 @@ public sealed record SheetHeader(int LastRow, IReadOnlyList<string> Titles, IRea
     /// <summary>Rows among which the headings are looked for.</summary>
     private const int Searched = 40;
 
-    /// <summary>The row, or the pair of rows under a merged heading, that names most of what a reading can hold.</summary>
-    public static SheetHeader Find(IEnumerable<SheetRow> rows)
+    /// <summary>The row, or the pair of rows under a merged heading, that names most of what such a sheet can hold.</summary>
+    public static SheetHeader Find(IEnumerable<SheetRow> rows, HeadingReader reader)
     {
         var first = rows.Where(r => !r.IsBlank).Take(Searched).ToList();
         var best = new Candidate(0, 0, 0, []);
@@ -21,7 +24,7 @@ public sealed record SheetHeader(int LastRow, IReadOnlyList<string> Titles, IRea
             Try(index, index, [.. row.Cells.Select(OneLine)]);
             if (index > 0 && !IsTitle(first[index - 1]) && !LooksLikeReadings(row))
             {
-                Try(index - 1, index, Joined(first[index - 1], row));
+                Try(index - 1, index, Joined(first[index - 1], row, reader));
             }
         }
 
@@ -32,7 +35,7 @@ public sealed record SheetHeader(int LastRow, IReadOnlyList<string> Titles, IRea
         void Try(int from, int to, IReadOnlyList<string> titles)
         {
             // A heading is short; a note about the sheet that happens to hold the words is not.
-            var score = titles.Where(t => t.Length <= 80).Select(HeaderWords.MeaningOf).OfType<ColumnMeaning>().Distinct().Count();
+            var score = titles.Where(t => t.Length <= 80).Select(reader.MeaningOf).OfType<object>().Distinct().Count();
             if (score > best.Score)
             {
                 best = new Candidate(score, from, to, titles);
@@ -41,7 +44,7 @@ public sealed record SheetHeader(int LastRow, IReadOnlyList<string> Titles, IRea
     }
 
     /// <summary>A merged heading stands in its first column only; the columns under it that it explains take it from there.</summary>
-    private static List<string> Joined(SheetRow upper, SheetRow lower)
+    private static List<string> Joined(SheetRow upper, SheetRow lower, HeadingReader reader)
     {
         var titles = new List<string>();
         var merged = "";
@@ -49,19 +52,19 @@ public sealed record SheetHeader(int LastRow, IReadOnlyList<string> Titles, IRea
         {
             var (above, below) = (OneLine(upper[column]), OneLine(lower[column]));
             merged = above.Length > 0 ? below.Length > 0 ? above : "" : below.Length > 0 ? merged : "";
-            titles.Add(above.Length > 0 ? $"{above} {below}".Trim() : Explains(merged, below) ? $"{merged} {below}" : below);
+            titles.Add(above.Length > 0 ? $"{above} {below}".Trim() : Explains(merged, below, reader) ? $"{merged} {below}" : below);
         }
 
         return titles;
     }
 
     /// <summary>True when the heading below says more, or names its scale, only together with the merged one above: "Dead" over "alevins".</summary>
-    private static bool Explains(string merged, string below)
+    private static bool Explains(string merged, string below, HeadingReader reader)
     {
-        var (alone, together) = (HeaderWords.MeaningOf(below), HeaderWords.MeaningOf($"{merged} {below}"));
-        return merged.Length > 0 && together is not null && (together != HeaderWords.MeaningOf(merged) || alone is null
-            ? together != alone
-            : together == alone && HeaderWords.UnitOf(below) is null && HeaderWords.UnitOf(merged) is not null);
+        var (alone, together) = (reader.MeaningOf(below), reader.MeaningOf($"{merged} {below}"));
+        return merged.Length > 0 && together is not null && (!together.Equals(reader.MeaningOf(merged)) || alone is null
+            ? !together.Equals(alone)
+            : together.Equals(alone) && !reader.NamesScale(below) && reader.NamesScale(merged));
     }
 
     /// <param name="From">Place of the upper heading row among the first rows.</param>

@@ -2,7 +2,7 @@ using System.Globalization;
 using System.IO.Compression;
 using System.Xml;
 
-namespace Tankside.Portal.Readings.Sheets;
+namespace Tankside.Portal.Shell.Sheets;
 
 /// <summary>Which of a workbook's formats show a number as a day or a time, and how its days are counted.</summary>
 public sealed class CellFormats

@@ -1,7 +1,7 @@
 using System.IO.Compression;
 using System.Xml;
 
-namespace Tankside.Portal.Readings.Sheets;
+namespace Tankside.Portal.Shell.Sheets;
 
 /// <summary>
 /// Opens an .xlsx workbook. Of its parts only the small ones (names, shared texts, formats) are held; the rows are streamed out of the

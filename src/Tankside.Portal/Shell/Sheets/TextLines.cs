@@ -1,6 +1,6 @@
 using System.Text;
 
-namespace Tankside.Portal.Readings.Sheets;
+namespace Tankside.Portal.Shell.Sheets;
 
 /// <summary>
 /// The lines of a text file one after the other, each of bounded length, with a few of them to be looked at ahead. It holds no more of the
