@@ -338,6 +338,9 @@ namespace Tankside.Storage.Sqlite.Migrations
         /// <inheritdoc />
         protected override void Down(MigrationBuilder migrationBuilder)
         {
+            // SQLite builds the releases anew only after the bookings are gone: until then none may point to one.
+            migrationBuilder.Sql("UPDATE releases SET booking_id = NULL;");
+
             migrationBuilder.DropForeignKey(
                 name: "fk_releases_release_bookings_booking_id",
                 table: "releases");
