@@ -50,6 +50,9 @@ public enum KitActKind
     LoanSigned,
     Retired,
     Noted,
+
+    /// <summary>What the register says of it was put right.</summary>
+    Corrected,
 }
 
 /// <summary>

@@ -33,7 +33,7 @@ public sealed class KitItem
     public KitKind Kind { get; init; }
 
     /// <summary>Maker's serial, or the label's; unique in a programme.</summary>
-    public required string Serial { get; init; }
+    public required string Serial { get; set; }
 
     public required string Make { get; set; }
 

@@ -13,6 +13,7 @@ public static class KitFeature
         services.AddScoped<ActOnKit>();
         services.AddScoped<SwapKit>();
         services.AddScoped<RegisterKit>();
+        services.AddScoped<CorrectKit>();
         services.AddScoped<IPlaceSheet, KitSheet>();
         services.AddScoped<EditDepots>();
         services.AddScoped<EditStock>();

@@ -55,6 +55,7 @@ public static class KitWords
         KitActKind.LoanSigned => "loan signed by the school",
         KitActKind.Retired => "retired",
         KitActKind.Noted => "note",
+        KitActKind.Corrected => "corrected in the register",
     };
 
     /// <summary>What to do, for a choice.</summary>
@@ -72,7 +73,7 @@ public static class KitWords
         KitActKind.LoanSigned => "The school signed the loan agreement",
         KitActKind.Retired => "It is retired for good",
         KitActKind.Noted => "Add a note",
-        KitActKind.Registered or KitActKind.Swapped => Done(kind),
+        KitActKind.Registered or KitActKind.Swapped or KitActKind.Corrected => Done(kind),
     };
 
     public static string WhyNot(KitRefusal why) => why switch

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Kit;
 using Tankside.Portal.Accounts;
@@ -30,6 +31,22 @@ public sealed class NewKitForm
     public string? Depot { get; set; }
 
     public string? Note { get; set; }
+
+    /// <summary>How many acts its history had when somebody opened it to correct it.</summary>
+    public int Acts { get; set; }
+
+    public static NewKitForm Of(KitItem item) => new()
+    {
+        Id = Guid.NewGuid(),
+        Serial = item.Serial,
+        Make = item.Make,
+        Batch = item.Batch,
+        Owner = item.Owner,
+        MostLitres = KitWords.Plain(item.MostLitres),
+        BoughtOn = item.BoughtOn?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture),
+        WarrantyUntil = item.WarrantyUntil?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture),
+        Acts = item.Acts,
+    };
 }
 
 /// <summary>Enters a new piece of kit in the register, at a depot or with its place not known yet.</summary>
@@ -56,12 +73,7 @@ public sealed class RegisterKit(IDbContextFactory<HatcheryDb> databases, TimePro
         var item = Read(typed, form, user);
         var spot = string.IsNullOrEmpty(form.Depot) ? KitSpot.Unknown : ActOnKit.DepotOf(typed, nameof(form.Depot), form.Depot, names);
         var note = typed.Text(nameof(form.Note), form.Note);
-        var kit = await db.KitItems.AsNoTracking().Where(k => k.ProgrammeId == user.ProgrammeId).ToListAsync(cancel);
-        if (kit.Find(k => string.Equals(k.Serial, item.Serial, StringComparison.OrdinalIgnoreCase)) is { } same)
-        {
-            typed.Refuse(nameof(form.Serial), $"{same.Serial} is in the register already: {KitWords.Of(same.Kind)}, {same.Make}, {names.Of(same.Spot)}. A serial is in one place; act on that piece, or look at the number again.");
-        }
-
+        await RefuseKnownAsync(db, typed, item, item.Id, names, cancel);
         if (!typed.AllGood)
         {
             return null;
@@ -73,7 +85,17 @@ public sealed class RegisterKit(IDbContextFactory<HatcheryDb> databases, TimePro
         return new Notice(true, $"Entered: {KitWords.Of(item.Kind)} {item.Serial}, {names.Of(item.Spot)}.");
     }
 
-    private static KitItem Read(TypedFields typed, NewKitForm form, CurrentUser user) => new()
+    /// <summary>A serial stands in the register once, however its letters are written.</summary>
+    internal static async Task RefuseKnownAsync(HatcheryDb db, TypedFields typed, KitItem item, Guid itself, KitNames names, CancellationToken cancel)
+    {
+        var kit = await db.KitItems.AsNoTracking().Where(k => k.ProgrammeId == item.ProgrammeId && k.Id != itself).ToListAsync(cancel);
+        if (kit.Find(k => string.Equals(k.Serial, item.Serial, StringComparison.OrdinalIgnoreCase)) is { } same)
+        {
+            typed.Refuse(nameof(NewKitForm.Serial), $"{same.Serial} is in the register already: {KitWords.Of(same.Kind)}, {same.Make}, {names.Of(same.Spot)}. A serial is in one place; act on that piece, or look at the number again.");
+        }
+    }
+
+    internal static KitItem Read(TypedFields typed, NewKitForm form, CurrentUser user) => new()
     {
         Id = form.Id == Guid.Empty ? Guid.NewGuid() : form.Id,
         ProgrammeId = user.ProgrammeId,

@@ -115,6 +115,7 @@ public static class AddressTable
         .. Page("/kit/failures", "/kit/failures", "s ryyyr ry sss s"),
         .. Page("/kit/spares", "/kit/spares", "s ryyyr ry sss s"),
         .. Page("/kit/{Serial}", "/kit/{kit}", "s ryyyr r- sss s", "act"),
+        .. Page("/kit/{Serial}/correct", "/kit/{kit}/correct", "s ryyyr r- sss s", "correct"),
         .. Page("/kit/{Serial}/swap", "/kit/{kit}/swap", "s ryyyr r- sss s", "swap"),
         .. Page("/kit/{Serial}/photos", "/kit/{kit}/photos", "s ryyyr r- sss s", "photo", "take-down"),
         Get("/kit/{serial}/photos/{id:guid}.jpg", "/kit/{kit}/photos/{kit-photo}.jpg", "s ryyyr r- sss s"),

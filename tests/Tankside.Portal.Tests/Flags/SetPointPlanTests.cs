@@ -1,3 +1,4 @@
+using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings.SetPoints;
@@ -10,6 +11,25 @@ namespace Tankside.Portal.Tests.Flags;
 /// <summary>A plan is asked for, kept, told on the tank's pages, replaced and ended.</summary>
 public class SetPointPlanTests
 {
+    [Theory, BothDatabases]
+    public async Task The_hold_limit_of_a_permit_is_weighed_where_it_comes_before_its_end(DatabaseKind kind)
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
+        await using var _ = host;
+        await host.AcceptAsync([.. Enumerable.Range(0, 12).Select(d => Sent.Water(world.One.Tanks[0], host.Now.AddDays(-d), 10.5))]);
+        var teacher = await host.ClientAs(Role.Teacher, world.One);
+        const string Asked = "/tanks/A001/plan?goal=swim-up-by&day=2027-02-25";
+
+        var free = await teacher.ReadAsync(Asked);
+        await using var db = host.OpenDb();
+        await db.Permits.Where(p => p.Id == world.One.Permit.Id).ExecuteUpdateAsync(set => set.SetProperty(p => p.HoldDays, 20));
+        var held = await teacher.ReadAsync(Asked);
+
+        Assert.Contains("The permit ends on Wed 30 June", free, StringComparison.Ordinal);
+        Assert.Contains("The permit lets these fish be held until Thu 4 February, before the late end of swim-up on", held, StringComparison.Ordinal);
+        Assert.DoesNotContain("The permit ends on", held, StringComparison.Ordinal);
+    }
+
     [Theory, BothDatabases]
     public async Task A_kept_plan_says_each_day_where_the_dial_stands_until_another_is_kept_or_it_is_ended(DatabaseKind kind)
     {

@@ -63,4 +63,27 @@ public class KitListsTests
         Assert.Equal(("Air stones", "pack of two", 5, 2, 20, null), (now.Name, now.Unit, now.InStock, now.ReorderAt, now.ReorderQuantity, now.Supplier));
         Assert.Empty(await db.ConsumableMoves.ToListAsync());
     }
+
+    [Theory, BothDatabases]
+    public async Task What_the_register_says_of_a_piece_is_put_right_and_its_history_says_what_stood_there(DatabaseKind kind)
+    {
+        await using var kit = await KitWorld.CreateAsync(kind);
+        var client = await kit.Host.ClientAs(Role.KitHand, kit.World.One);
+        var late = await client.OpenFormAsync("/kit/CH-1/correct", new Dictionary<string, string> { ["Input.Owner"] = "the club" }, "correct");
+        var send = await client.OpenFormAsync("/kit/CH-1/correct", new Dictionary<string, string> { ["Input.Serial"] = "ch-7", ["Input.Batch"] = "2020-A", ["Input.WarrantyUntil"] = "2028-01-31" }, "correct");
+
+        Assert.Equal("/kit/CH-7", (await send()).Headers.Location?.AbsolutePath);
+        Assert.Equal(HttpStatusCode.NotFound, (await late()).StatusCode);
+        var same = WebUtility.HtmlDecode(await (await client.PostFormAsync("/kit/CH-7/correct", new Dictionary<string, string> { ["Input.Serial"] = "sp-1" }, "correct")).Content.ReadAsStringAsync());
+        await client.PostFormAsync("/kit/CH-7/correct", new Dictionary<string, string>(), "correct");
+
+        Assert.Contains("SP-1 is in the register already", same, StringComparison.Ordinal);
+        var item = await kit.ItemAsync("CH-7");
+        Assert.Equal(("2020-A", new DateOnly(2028, 1, 31), kit.World.One.Tanks[0].Id, KitCondition.Working), (item.Batch, item.WarrantyUntil!.Value, item.InTankId!.Value, item.Condition));
+        var acts = await kit.ActsAsync("CH-7");
+        Assert.Equal([KitActKind.Registered, KitActKind.Out, KitActKind.Corrected], acts.Select(a => a.Kind));
+        Assert.Equal("serial “CH-1” → “CH-7”; batch “2019-B” → “2020-A”; warranty until not given → “31 Jan 2028”", acts[^1].Note);
+        await using var db = kit.Host.OpenDb();
+        Assert.Equal("2020-A", await db.Tanks.Where(t => t.Id == kit.World.One.Tanks[0].Id).Select(t => t.ChillerBatch).SingleAsync());
+    }
 }

@@ -1,5 +1,4 @@
 using Tankside.Hatchery.Eggs.Runs;
-using Tankside.Hatchery.Places;
 using Tankside.Science.Units;
 
 namespace Tankside.Portal.Eggs.Runs;
@@ -63,9 +62,7 @@ public sealed record DayOfRun(DeliveryDay Day, IReadOnlyList<DroppedStop> Hopele
     private static DayWindow WindowOf(StopView stop, RunView view)
     {
         var school = stop.School;
-        var closures = view.Closures.Where(c => c.SchoolId is null || c.SchoolId == school.Id).Select(c => (c.FirstDay, c.LastDay)).ToList();
-        var calendar = new SchoolCalendar(view.Clock, school.OpensAt, school.ClosesAt, closures);
-        if (!calendar.IsSchoolDay(view.Run.On))
+        if (view.IsShut(school))
         {
             return default;
         }

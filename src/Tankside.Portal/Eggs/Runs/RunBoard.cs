@@ -86,7 +86,11 @@ public sealed class RunBoard(IDbContextFactory<HatcheryDb> databases, TimeProvid
             await db.RunDrivers.AsNoTracking().Where(d => d.RunId == runId).OrderBy(d => d.Number).ToListAsync(cancel),
             [.. rows.Select(r => new StopView(r.stop, r.tank, r.room, r.school, r.lot, Custody.Of(r.stop.Id, r.stop.Eggs, ticks), receipts[r.stop.Id].MinBy(x => x.At)))],
             await db.Closures.AsNoTracking().Where(c => c.ProgrammeId == programmeId && c.FirstDay <= run.On && run.On <= c.LastDay).ToListAsync(cancel),
-            ticks);
+            ticks)
+        {
+            // A mark that is long over or still to come shuts no school on the day; those around it are few.
+            Marks = await db.AreaSweeps.AsNoTracking().Where(s => s.ProgrammeId == programmeId && (s.EndedAt == null || s.EndedAt > now.AddDays(-2))).ToListAsync(cancel),
+        };
     }
 
     /// <summary>Every tank of the run's season that eggs are allotted to, those of this day first.</summary>

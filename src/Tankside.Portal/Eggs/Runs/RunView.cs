@@ -25,6 +25,9 @@ public sealed record RunView(
     DeliveryRun Run, Programme Programme, ProgrammeClock Clock, DateTime Now, IReadOnlyList<RunPlace> Places, IReadOnlyList<RunDriver> Drivers,
     IReadOnlyList<StopView> Stops, IReadOnlyList<Closure> Closures, IReadOnlyList<RunTick> Ticks)
 {
+    /// <summary>Areas that are marked, by snow or a flood for example.</summary>
+    public IReadOnlyList<AreaSweep> Marks { get; init; } = [];
+
     public RunPlace? Holding => Places.FirstOrDefault(p => p.Kind == RunPlaceKind.HoldingTank);
 
     /// <summary>Those that are still to be driven or were.</summary>
@@ -34,6 +37,9 @@ public sealed record RunView(
 
     public IReadOnlyList<StopView> LeftOut => [.. Standing.Where(s => s.Stop.Dropped is not null && !s.HasEnded)];
 
+    /// <summary>Planned rounds that would stand before a locked door.</summary>
+    public IReadOnlyList<StopView> Shut => [.. Standing.Where(s => s.Stop.DriverId is not null && !s.Stop.ToHolding && !s.HasEnded && IsShut(s.School))];
+
     public bool IsPlanning => Run.IsPlanningAt(Now);
 
     public string Day => Run.On.ToString("dddd d MMMM yyyy", CultureInfo.InvariantCulture);
@@ -41,6 +47,14 @@ public sealed record RunView(
     public static string Time(TimeOnly? time) => time?.ToString("HH:mm", CultureInfo.InvariantCulture) ?? "";
 
     public string Time(DateTime utc) => Clock.Local(utc).ToString(Clock.Day(utc) == Run.On ? "HH:mm" : "d MMM HH:mm", CultureInfo.InvariantCulture);
+
+    /// <summary>No school on the day of the run: by its calendar, or because its area is marked.</summary>
+    public bool IsShut(School school)
+    {
+        var closures = Closures.Where(c => c.SchoolId is null || c.SchoolId == school.Id).Select(c => (c.FirstDay, c.LastDay)).ToList();
+        return !new SchoolCalendar(Clock, school.OpensAt, school.ClosesAt, closures).IsSchoolDay(Run.On)
+            || Marks.Any(m => m.IsFor(school.Area) && m.ShutDays(Clock, school.OpensAt, school.ClosesAt, Now) is { } days && days.First <= Run.On && Run.On <= days.Last);
+    }
 
     public DriverOnDay? OnRoad(RunDriver driver) => DriverOnDay.Of(driver, this);
 }

@@ -1,5 +1,7 @@
 using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Readings.SetPoints;
+using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Places;
 using Tankside.Portal.Shell;
@@ -8,10 +10,17 @@ using Tankside.Storage;
 
 namespace Tankside.Portal.Flags.Steering;
 
+/// <summary>Until when a permit allows fish, and where it limits how long they may be held, the last day of that.</summary>
+public sealed record PermitLimit(DateOnly Ends, DateOnly? HeldUntil)
+{
+    /// <summary>Whichever comes first.</summary>
+    public DateOnly Last => HeldUntil < Ends ? HeldUntil.Value : Ends;
+}
+
 /// <summary>A tank before it is steered: how it stands, the plan that is kept, and the last day that its permits allow.</summary>
-/// <param name="PermitEnds">Null where no permit for its species is known.</param>
+/// <param name="Permit">Of the permits for its species the one that allows the latest day; null where none is known.</param>
 public sealed record TankToSteer(
-    DateTime At, TankGlance Glance, SetPointPlan? Kept, IReadOnlyList<TemperaturePoint> Water, DateOnly? PermitEnds)
+    DateTime At, TankGlance Glance, SetPointPlan? Kept, IReadOnlyList<TemperaturePoint> Water, PermitLimit? Permit)
 {
     public TimeWords Time { get; } = new(Glance.Place.Calendar.Clock, At);
 
@@ -33,12 +42,12 @@ public sealed class PlanTank(IDbContextFactory<HatcheryDb> databases, TimeProvid
         var glance = (await TankGlances.LoadAsync(db, [tank.Id], now, cancel)).Single();
         var kept = (await KeptPlans.LoadAsync(db, [tank.Id], cancel)).GetValueOrDefault(tank.Id);
         var water = await InTheTank.WaterHistory.LoadAsync(db, glance.Place, now, cancel);
-        DateOnly? ends = glance.Lot is { } lot
-            ? await db.Permits.Where(p => p.ProgrammeId == user.ProgrammeId && p.Species == lot.Species && p.To >= glance.Place.Calendar.Clock.Day(now))
-                .MaxAsync(p => (DateOnly?)p.To, cancel)
-            : null;
-        return new TankToSteer(now, glance, kept, water, ends);
+        return new TankToSteer(now, glance, kept, water, glance.Lot is { } lot ? await LimitAsync(db, user, lot, glance.Place.Calendar.Clock.Day(now), cancel) : null);
     }
+
+    private static async Task<PermitLimit?> LimitAsync(HatcheryDb db, CurrentUser user, LotProfile lot, DateOnly today, CancellationToken cancel) =>
+        (await db.Permits.AsNoTracking().Where(p => p.ProgrammeId == user.ProgrammeId && p.Species == lot.Species && p.To >= today).ToListAsync(cancel))
+            .Select(p => new PermitLimit(p.To, PermitRules.HeldUntil(p, lot.DeliveredOn))).MaxBy(l => l.Last);
 
     /// <summary>
     /// A kept plan ends the older one, and the tank's set-point is from now on what the plan says of the day. False when somebody else kept

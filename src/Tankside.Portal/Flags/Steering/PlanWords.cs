@@ -50,9 +50,9 @@ public static class PlanWords
 
     /// <summary>What a course costs beside what it brings, a sentence each.</summary>
     /// <param name="releaseOn">The release asked for, where it was given.</param>
-    /// <param name="permitEnds">The last day that a permit allows, where one is known.</param>
+    /// <param name="permit">The last days that a permit allows, where one is known.</param>
     public static IEnumerable<string> TradeOffs(
-        SetPointCourse stay, SetPointCourse best, DateOnly? releaseOn, DateOnly? permitEnds, LimitSet limits, ScaleWords scale, TimeWords time)
+        SetPointCourse stay, SetPointCourse best, DateOnly? releaseOn, PermitLimit? permit, LimitSet limits, ScaleWords scale, TimeWords time)
     {
         if (Moved(stay.SwimUp, best.SwimUp) is { } days and not 0)
         {
@@ -71,11 +71,12 @@ public static class PlanWords
                 : $"The release on {time.Day(release)} may come before all swim: swim-up may last until {time.Day(swims.High80)}.";
         }
 
-        if (permitEnds is { } ends && best.SwimUp is { } up)
+        if (permit is not null && best.SwimUp is { } up)
         {
-            yield return up.High80 <= ends
-                ? $"The permit ends on {time.Day(ends)}, {CountWords.Count(ends.DayNumber - up.High80.DayNumber, "day", "days")} after the late end of swim-up. If it limits how long fish may be held, count that from its own paper."
-                : $"The permit ends on {time.Day(ends)}, before the late end of swim-up on {time.Day(up.High80)}: ask the agency before you take this plan.";
+            var (what, last) = (permit.Last == permit.Ends ? "The permit ends on" : "The permit lets these fish be held until", permit.Last);
+            yield return up.High80 <= last
+                ? $"{what} {time.Day(last)}, {CountWords.Count(last.DayNumber - up.High80.DayNumber, "day", "days")} after the late end of swim-up."
+                : $"{what} {time.Day(last)}, before the late end of swim-up on {time.Day(up.High80)}: ask the agency before you take this plan.";
         }
 
         if (best.ColdestC < limits[Limits.SetPoints.ColdForFilter])

@@ -1,5 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Eggs.Runs;
+using Tankside.Hatchery.People;
+using Tankside.Hatchery.Places;
 using Tankside.Portal.Tests.Releases;
 using Tankside.Storage;
 using Tankside.Testing;
@@ -86,5 +88,33 @@ public class RunTermsTests
 
         Assert.All(await host.StopsAsync(run.Run.Id), s => Assert.True(s.ToHolding));
         Assert.DoesNotContain("not ready for eggs", await client.ReadAsync($"/runs/{run.Run.Id}"), StringComparison.Ordinal);
+    }
+
+    [Theory, BothDatabases]
+    public async Task A_snow_day_marked_after_the_plan_is_told_and_a_new_plan_leaves_those_schools_out(DatabaseKind kind)
+    {
+        var (host, world, run, client) = await RunSteps.StartAsync(kind);
+        await using var _1 = host;
+        await host.PlanAsync(client, run.Run.Id);
+        Assert.DoesNotContain("Shut on that day", await client.ReadAsync($"/runs/{run.Run.Id}"), StringComparison.Ordinal);
+        AreaSweep Mark(string area) => new()
+        {
+            Id = Guid.NewGuid(),
+            ProgrammeId = world.One.Programme.Id,
+            Area = area,
+            Reason = SweepReason.Snow,
+            From = host.Now.AddHours(-2),
+            MarkedBy = world.One.People[Role.Coordinator].Id,
+            MarkedAt = host.Now.AddHours(-2),
+        };
+        await host.SeedAsync(db => db.Add(Mark("north")));
+
+        Assert.Contains("Shut on that day: Birch Lane School.", await client.ReadAsync($"/runs/{run.Run.Id}"), StringComparison.Ordinal);
+        await host.PlanAsync(client, run.Run.Id);
+
+        var north = (await host.StopsAsync(run.Run.Id)).Single(s => s.TankId == world.One.Tanks[0].Id);
+        Assert.Equal((null, DropReason.SchoolShut), (north.DriverId, north.Dropped!.Value));
+        Assert.NotNull((await host.StopsAsync(run.Run.Id)).Single(s => s.TankId == world.One.Tanks[1].Id).DriverId);
+        Assert.DoesNotContain("Shut on that day", await client.ReadAsync($"/runs/{run.Run.Id}"), StringComparison.Ordinal);
     }
 }
