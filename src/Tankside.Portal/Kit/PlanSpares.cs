@@ -6,19 +6,20 @@ using Tankside.Storage;
 
 namespace Tankside.Portal.Kit;
 
-/// <summary>What is asked about spare chillers.</summary>
+/// <summary>What is asked about spares of one kind.</summary>
+/// <param name="FailuresASeason">Share of the pieces that fails in a season; null for the programme's setting, which is that of chillers.</param>
 /// <param name="Area">Before a storm over this area; null before a season.</param>
 /// <param name="Number">How many can be placed; null for as many as are needed.</param>
 /// <param name="AtSchools">Every school with a position may hold one, not only the depots there are.</param>
-public sealed record SpareQuestion(string? Area, int? Number, bool AtSchools);
+public sealed record SpareQuestion(string? Area, int? Number, bool AtSchools, KitKind Kind = KitKind.Chiller, double? FailuresASeason = null);
 
 /// <summary>A place that holds spares by the plan.</summary>
 /// <param name="Spares">How many of them lie here.</param>
-/// <param name="ReadyNow">Spare chillers that lie here today.</param>
+/// <param name="ReadyNow">Spares that lie here today.</param>
 /// <param name="Tanks">Tanks to which this is the nearest.</param>
 public sealed record PlannedSite(string Name, int Spares, int ReadyNow, int Tanks, double Fish, double MeanMinutes);
 
-/// <summary>How many spare chillers, where, and what that gives.</summary>
+/// <summary>How many spares, where, and what that gives.</summary>
 /// <param name="Tanks">Tanks that are thought of.</param>
 /// <param name="NoPosition">Those among them whose school has no position; they count for the number, not for the place.</param>
 /// <param name="Placing">Null where there is no site with a position.</param>
@@ -28,18 +29,19 @@ public sealed record SparePlan(
     SpareCover Cover, KitSettings Settings, int Tanks, int NoPosition, int Number, int ReadyNow, SparePlacing? Placing, SparePlacing? Today,
     IReadOnlyList<PlannedSite> Sites, bool ByFish, IReadOnlyList<string> Areas);
 
-/// <summary>Plans spare chillers before a season, or before a storm over an area.</summary>
+/// <summary>Plans spares before a season, or before a storm over an area.</summary>
 public sealed class PlanSpares(IDbContextFactory<HatcheryDb> databases, IFishAtRisk fish)
 {
     public async Task<SparePlan> LoadAsync(CurrentUser user, SpareQuestion ask, CancellationToken cancel)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
-        var settings = await KitCards.SettingsAsync(db, user.ProgrammeId, cancel);
+        var own = await KitCards.SettingsAsync(db, user.ProgrammeId, cancel);
+        var settings = own with { FailuresASeason = ask.FailuresASeason ?? own.FailuresASeason };
         var names = await KitNames.LoadAsync(db, user.ProgrammeId, cancel);
         var open = names.Tanks.Values.Where(t => t.Tank.ClosedAt is null).ToList();
         var tanks = open.Where(t => ask.Area is null || t.School.Area == ask.Area).ToList();
-        var chillers = await db.KitItems.AsNoTracking().Where(k => k.ProgrammeId == user.ProgrammeId && k.Kind == KitKind.Chiller).ToListAsync(cancel);
-        var ready = chillers.Where(k => k.IsSpare).ToList();
+        var kit = await db.KitItems.AsNoTracking().Where(k => k.ProgrammeId == user.ProgrammeId && k.Kind == ask.Kind).ToListAsync(cancel);
+        var ready = kit.Where(k => k.IsSpare).ToList();
         var depots = names.Depots.Values.Where(d => d.Depot.ClosedAt is null).ToList();
         var cover = ask.Area is null
             ? SpareCover.Season(tanks.Count, settings.FailuresASeason, settings.RepairWeeks, settings.SeasonWeeks, depots.Count, settings.Cover)

@@ -134,6 +134,11 @@ public class KitPagesTests
         Assert.DoesNotContain("Far shed", season, StringComparison.Ordinal);
 
         Assert.Contains("a storm over north, 1 tank", await client.GetStringAsync("/kit/spares?before=north"), StringComparison.Ordinal);
+        var pumps = await client.GetStringAsync("/kit/spares?kind=Pump&failures=20&number=0");
+        Assert.Contains("2 spare pumps are enough for 2 tanks", pumps, StringComparison.Ordinal); // one a depot; 2 x 0.2 x 4 / 22 are away at one time, none in 93%
+        Assert.Contains("<dd>93%</dd>", pumps, StringComparison.Ordinal);
+        Assert.Contains("the setting for chillers", await client.GetStringAsync("/kit/spares?kind=Pump"), StringComparison.Ordinal);
+        Assert.Contains("is no share", await client.GetStringAsync("/kit/spares?failures=120"), StringComparison.Ordinal);
         Assert.Contains("is not a number of spares", WebUtility.HtmlDecode(await client.GetStringAsync("/kit/spares?number=many")), StringComparison.Ordinal);
     }
 
