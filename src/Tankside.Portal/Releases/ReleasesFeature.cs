@@ -43,6 +43,7 @@ public static class ReleasesFeature
         services.AddPlaceEditing();
         services.AddScoped<SeasonOverview>();
         services.AddScoped<SeasonLots>();
+        services.AddScoped<LotCustody>();
         services.AddScoped<KeepLot>();
         services.AddScoped<Allotments>();
         services.AddScoped<OrderAtHand>();
