@@ -57,18 +57,23 @@ public sealed class MorningDigest(IDbContextFactory<HatcheryDb> databases, Tanks
         }
 
         var recipients = await Recipients.OfDigestAsync(db, options, programme, cancel);
-        foreach (var to in recipients)
-        {
-            var phrases = LetterPhrases.In(to.Language);
-            await outbox.WriteAsync(
-                db,
-                new NewLetter(new DigestKey(day, programme, to.PersonId).ToString(), programme, to.PersonId, to.Email, phrases.MorningRound, $"{phrases.WholeRound}: {new Uri(options.PublicUrl, "round")}"),
-                cancel);
-        }
 
+        // Two portals may write the same letters at once. One after the other and in one order, the second meets the first's first letter and
+        // waits there; in an order of their own each could wait for the other.
+        await using var transaction = await db.Database.BeginTransactionAsync(cancel);
         try
         {
-            await db.SaveChangesAsync(cancel);
+            foreach (var to in recipients.OrderBy(r => r.PersonId))
+            {
+                var phrases = LetterPhrases.In(to.Language);
+                await outbox.WriteAsync(
+                    db,
+                    new NewLetter(new DigestKey(day, programme, to.PersonId).ToString(), programme, to.PersonId, to.Email, phrases.MorningRound, $"{phrases.WholeRound}: {new Uri(options.PublicUrl, "round")}"),
+                    cancel);
+                await db.SaveChangesAsync(cancel);
+            }
+
+            await transaction.CommitAsync(cancel);
         }
         catch (DbUpdateException e) when (e.IsUniqueViolation())
         {
