@@ -41,7 +41,7 @@ public sealed class ReportReminders(IDbContextFactory<HatcheryDb> databases, Tan
         var reports = await ReportsDue.LoadAsync(db, programme.Id, time, cancel);
         var before = await RemindDays.OfAsync(db, programme.Id, cancel);
         var today = reports.Season.Today;
-        var written = 0;
+        var letters = new List<NewLetter>();
         foreach (var group in reports.Open.Where(r => r.DaysLeft(today) <= before && r.DaysLeft(today) >= -LongestLateDays).GroupBy(r => (r.Permit.Id, r.DueOn)))
         {
             var permit = group.First().Permit;
@@ -49,22 +49,31 @@ public sealed class ReportReminders(IDbContextFactory<HatcheryDb> databases, Tan
             {
                 var key = new ReminderKey(group.First().DaysLeft(today) < 0, permit.Id, group.Key.DueOn, to.PersonId);
                 var (subject, text) = ReminderTexts.Of([.. group], today, programme.Name, options.PublicUrl);
-                written += await outbox.WriteAsync(db, new NewLetter(key.ToString(), programme.Id, to.PersonId, to.Email, subject, text), cancel) ? 1 : 0;
+                letters.Add(new NewLetter(key.ToString(), programme.Id, to.PersonId, to.Email, subject, text));
             }
+        }
+
+        // In one order and one after the other, as the morning's letters are: portals that write at once then wait for each other one way only.
+        var written = 0;
+        await using var transaction = await db.Database.BeginTransactionAsync(cancel);
+        try
+        {
+            foreach (var letter in letters.OrderBy(l => l.Key, StringComparer.Ordinal))
+            {
+                written += await outbox.WriteAsync(db, letter, cancel) ? 1 : 0;
+                await db.SaveChangesAsync(cancel);
+            }
+
+            await transaction.CommitAsync(cancel);
+        }
+        catch (DbUpdateException e) when (e.IsUniqueViolation())
+        {
+            return 0; // Another portal wrote them; what it left out is written at the next look.
         }
 
         if (written == 0)
         {
             return 0;
-        }
-
-        try
-        {
-            await db.SaveChangesAsync(cancel);
-        }
-        catch (DbUpdateException e) when (e.IsUniqueViolation())
-        {
-            return 0; // Another portal wrote them; what it left out is written at the next look.
         }
 
         outbox.Wake();
