@@ -7,6 +7,7 @@ using Tankside.Portal.Flags;
 using Tankside.Portal.Flags.AtTheTank;
 using Tankside.Portal.Flags.HatchCalendar;
 using Tankside.Portal.Flags.Research;
+using Tankside.Portal.Flags.Years;
 using Tankside.Portal.Flags.Sweeps;
 using Tankside.Portal.Kit;
 using Tankside.Portal.People;
@@ -92,6 +93,8 @@ app.MapNoSuchAddress();
 app.MapTanksApi();
 app.MapFlagsApi();
 app.MapResearch();
+app.MapYears();
+app.MapPermitPapers();
 app.MapRazorComponents<App>().AddInteractiveServerRenderMode(o => o.ContentSecurityFrameAncestorsPolicy = null);
 
 await app.PrepareDatabaseAsync();

@@ -117,6 +117,8 @@ public class HatcheryDb(DbContextOptions<HatcheryDb> options)
 
     public DbSet<Permit> Permits => Set<Permit>();
 
+    public DbSet<PermitPaper> PermitPapers => Set<PermitPaper>();
+
     public DbSet<Release> Releases => Set<Release>();
 
     public DbSet<ReleaseBooking> ReleaseBookings => Set<ReleaseBooking>();

@@ -68,6 +68,23 @@ public class CommandTests(SeededDatabases seeded) : IClassFixture<SeededDatabase
     }
 
     [Theory, BothDatabases]
+    public async Task The_totals_come_in_the_agencys_own_columns_and_a_line_that_cannot_be_read_is_named(DatabaseKind kind)
+    {
+        using var installation = await seeded.InstallAsync(kind);
+        await File.WriteAllTextAsync(Path.Combine(installation.Folder, "form.txt"), "# Form 7\nTank: tank\nIn: eggs_received + transferred_in\n");
+        await File.WriteAllTextAsync(Path.Combine(installation.Folder, "wrong.txt"), "Tank: tank\nIn: eggs\n");
+
+        (await installation.RunAsync("export", "totals", "--mapping", "form.txt", "--out", "own.csv")).Good();
+        var wrong = await installation.RunAsync("export", "totals", "--mapping", "wrong.txt", "--out", "not.csv");
+
+        var rows = await File.ReadAllLinesAsync(Path.Combine(installation.Folder, "own.csv"));
+        Assert.Equal(("Tank,In", 49), (rows[0], rows.Length));
+        Assert.Equal(2, wrong.ExitCode);
+        Assert.Contains("wrong.txt, line 2: The totals have no column", wrong.Trouble, StringComparison.Ordinal);
+        Assert.False(File.Exists(Path.Combine(installation.Folder, "not.csv")));
+    }
+
+    [Theory, BothDatabases]
     public async Task A_season_that_is_not_there_is_said_and_nothing_is_written(DatabaseKind kind)
     {
         using var installation = await seeded.InstallAsync(kind);

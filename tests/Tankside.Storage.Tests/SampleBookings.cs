@@ -70,6 +70,11 @@ internal static class SampleBookings
         return (booking,
         [
             site, permit, booking,
+            new PermitPaper
+            {
+                Id = Guid.NewGuid(), PermitId = permit.Id, ReceivedAt = At, SentBy = teacher, Kind = PaperKind.Picture, Note = "first page", Pages = 1,
+                Content = [0xFF, 0xD8, 0xFF, 0xD9], RemovedAt = At.AddDays(2), RemovedBy = teacher,
+            },
             new BookingChoice { BookingId = booking.Id, Rank = 2, SiteId = site.Id, On = new DateOnly(2027, 4, 20), Part = DayPart.Afternoon },
             new BookingHold
             {

@@ -71,7 +71,7 @@ public static class CommandLine
               demo                                                seed the demo season into an empty database
               key new --role logger|coordinator --tanks all|CODE,...
               replay --case FILE [--out FILE]                     run a history through the rules
-              export totals [--season NAME] [--programme NAME] --out FILE.csv|.xlsx|.pdf
+              export totals [--season NAME] [--programme NAME] [--mapping FILE] --out FILE.csv|.xlsx|.pdf
               judge                                               judge every open tank now
               doctor                                              check configuration, database, mail, clock, keys
             Without a command the portal is served.

@@ -26,6 +26,7 @@ public static class DemoSeason
         var runs = DemoRuns.Build(basin, today);
         db.AddRange(runs.Rows);
         DemoReadings.Add(db, basin, runs, dice, now);
+        DemoBookings.Add(db, basin, dice, now);
         await db.SaveChangesAsync(cancel);
         await transaction.CommitAsync(cancel);
     }

@@ -36,6 +36,7 @@ public static class ReleasesFeature
         services.AddScoped<MarkReported>();
         services.AddScoped<KeepSite>();
         services.AddScoped<KeepPermit>();
+        services.AddScoped<PermitPapers>();
         services.AddScoped<SealSeason>();
         services.AddScoped<SeasonSeals>();
         services.AddScoped<AgencyAccount>();
@@ -59,4 +60,7 @@ public static class ReleasesFeature
         services.AddScoped<NilReports>();
         services.AddScoped<RemindDays>();
     }
+
+    public static void MapPermitPapers(this IEndpointRouteBuilder routes) =>
+        routes.MapGet("/releases/permits/{permitId:guid}/papers/{id:guid}", PermitPapers.GetAsync).RequireAuthorization(Accounts.Policies.Round).ExcludeFromDescription();
 }

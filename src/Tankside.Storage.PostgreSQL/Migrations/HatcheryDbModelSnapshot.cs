@@ -3581,6 +3581,62 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.ToTable("permits");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.Releases.PermitPaper", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<byte[]>("Content")
+                        .IsRequired()
+                        .HasColumnType("bytea")
+                        .HasColumnName("content");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("kind");
+
+                    b.Property<string>("Note")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("note");
+
+                    b.Property<int>("Pages")
+                        .HasColumnType("integer")
+                        .HasColumnName("pages");
+
+                    b.Property<Guid>("PermitId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("permit_id");
+
+                    b.Property<DateTime>("ReceivedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("received_at");
+
+                    b.Property<DateTime?>("RemovedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("removed_at");
+
+                    b.Property<Guid?>("RemovedBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("removed_by");
+
+                    b.Property<Guid>("SentBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("sent_by");
+
+                    b.HasKey("Id")
+                        .HasName("pk_permit_papers");
+
+                    b.HasIndex("PermitId", "ReceivedAt")
+                        .HasDatabaseName("ix_permit_papers_permit_id_received_at");
+
+                    b.ToTable("permit_papers");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.Releases.Release", b =>
                 {
                     b.Property<Guid>("Id")
@@ -4813,6 +4869,16 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_permits_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Releases.PermitPaper", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Releases.Permit", null)
+                        .WithMany()
+                        .HasForeignKey("PermitId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_permit_papers_permits_permit_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Releases.Release", b =>

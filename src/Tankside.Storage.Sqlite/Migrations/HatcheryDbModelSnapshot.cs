@@ -3566,6 +3566,62 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.ToTable("permits");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.Releases.PermitPaper", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<byte[]>("Content")
+                        .IsRequired()
+                        .HasColumnType("BLOB")
+                        .HasColumnName("content");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("kind");
+
+                    b.Property<string>("Note")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("note");
+
+                    b.Property<int>("Pages")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("pages");
+
+                    b.Property<Guid>("PermitId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("permit_id");
+
+                    b.Property<DateTime>("ReceivedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("received_at");
+
+                    b.Property<DateTime?>("RemovedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("removed_at");
+
+                    b.Property<Guid?>("RemovedBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("removed_by");
+
+                    b.Property<Guid>("SentBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sent_by");
+
+                    b.HasKey("Id")
+                        .HasName("pk_permit_papers");
+
+                    b.HasIndex("PermitId", "ReceivedAt")
+                        .HasDatabaseName("ix_permit_papers_permit_id_received_at");
+
+                    b.ToTable("permit_papers");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.Releases.Release", b =>
                 {
                     b.Property<Guid>("Id")
@@ -4796,6 +4852,16 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_permits_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Releases.PermitPaper", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Releases.Permit", null)
+                        .WithMany()
+                        .HasForeignKey("PermitId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_permit_papers_permits_permit_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Releases.Release", b =>

@@ -41,6 +41,15 @@ internal sealed class PermitMapping : IEntityTypeConfiguration<Permit>
     }
 }
 
+internal sealed class PermitPaperMapping : IEntityTypeConfiguration<PermitPaper>
+{
+    public void Configure(EntityTypeBuilder<PermitPaper> paper)
+    {
+        paper.HasOne<Permit>().WithMany().HasForeignKey(p => p.PermitId);
+        paper.HasIndex(p => new { p.PermitId, p.ReceivedAt });
+    }
+}
+
 internal sealed class ReleaseMapping : IEntityTypeConfiguration<Release>
 {
     public void Configure(EntityTypeBuilder<Release> release)

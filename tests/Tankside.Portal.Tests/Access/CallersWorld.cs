@@ -40,13 +40,14 @@ public sealed partial class Callers
         var photo = new TankPhoto { Id = Guid.NewGuid(), TankId = One.Tanks[0].Id, ReceivedAt = TestWorld.Now, SentBy = teacher, Content = [0xFF, 0xD8, 0xFF, 0xD9] };
         var chiller = new KitItem { Id = Guid.NewGuid(), ProgrammeId = One.Programme.Id, Serial = "CH-1", Make = "quarter horse", InTankId = One.Tanks[0].Id };
         var plate = new KitPhoto { Id = Guid.NewGuid(), ItemId = chiller.Id, ReceivedAt = TestWorld.Now, SentBy = teacher, Content = [0xFF, 0xD8, 0xFF, 0xD9] };
+        var paper = new PermitPaper { Id = Guid.NewGuid(), PermitId = One.Permit.Id, ReceivedAt = TestWorld.Now, SentBy = teacher, Kind = PaperKind.Picture, Pages = 1, Content = [0xFF, 0xD8, 0xFF, 0xD9] };
         var run = new MadeRun(One);
         var booking = BookingSteps.Settled(One);
         var act = new BookingAct { Id = Guid.NewGuid(), BookingId = booking.Id, At = TestWorld.Now, By = teacher, Deed = BookingDeed.Settled, Note = "Quill-note: ring 555-0199" };
         (booking.Needs, booking.AgencyWho, booking.AgencyAt, booking.AgencyAgrees) = ("Quill-note: ring 555-0199", "Quill-biologist", TestWorld.Now, true);
         await Host.SeedAsync(db =>
         {
-            db.AddRange(chiller, plate);
+            db.AddRange(chiller, plate, paper);
             run.AddTo(db);
             db.AddRange(booking, act);
             db.AddRange(nextDoor, spare, member, rehearsal, otherRehearsal, photo);
@@ -91,6 +92,7 @@ public sealed partial class Callers
             ["reply"] = reply,
             ["booking"] = $"{booking.Id}",
             ["permit"] = $"{One.Permit.Id}",
+            ["permit-paper"] = $"{paper.Id}",
             ["site"] = $"{One.Site.Id}",
             ["run"] = $"{run.Run.Id}",
             ["run-stop"] = $"{run.Stops[0].Id}",

@@ -24,9 +24,16 @@ public class LookingBackTests
         var coordinator = await host.ClientAs(Role.Coordinator, world.One);
         var page = await coordinator.ReadAsync("/totals/years");
 
+        var rows = FilesOfTotals.Csv(await coordinator.GetByteArrayAsync("/totals/years/seasons.csv")).ToDictionary(r => r["measure"] + r["cause"]);
+
         var year = Assert.Single(years);
         Assert.Equal((1, 2, 2.0), (year.ChillerTanks, year.Supplied, year.HoursToAct.Median));
         Assert.Contains(new LossOfCause(TroubleCause.ChillerDead, 7, 1), year.Losses);
+        var chillers = rows["tanks-with-chiller-failure"];
+        // Wilson for 1 of 2 by hand: centre 50 %, half of it 1.96 × 0.6042 / 2.9208 = 40.55 %.
+        Assert.Equal(("50.00", "9.45", "90.55", "1", "2"), (chillers["value"], chillers["low"], chillers["high"], chillers["n"], chillers["of"]));
+        Assert.Equal(("2.00", "hours"), (rows["flag-to-first-deed"]["value"], rows["flag-to-first-deed"]["unit"]));
+        Assert.Equal("7", rows["diedchiller-dead"]["n"]);
         Assert.Contains("1 of 2 tanks had at least one that was not a false alarm", page, StringComparison.Ordinal);
     }
 

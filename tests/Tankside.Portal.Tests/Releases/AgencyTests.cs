@@ -1,4 +1,5 @@
 using Tankside.Hatchery.People;
+using Tankside.Portal.Releases;
 using Tankside.Storage;
 using Tankside.Testing;
 using static Tankside.Portal.Tests.Releases.LedgerForms;
@@ -24,11 +25,34 @@ public class AgencyTests
         host.Time.Advance(TimeSpan.FromDays(1));
         var late = await agency.ReadAsync("/agency");
 
-        Assert.Contains("No release report is late.", inTime, StringComparison.Ordinal);
+        Assert.Contains("No report is late.", inTime, StringComparison.Ordinal);
         Assert.Contains("1 report is still to come, the next by 13 Feb 2027", inTime, StringComparison.Ordinal);
-        Assert.Contains("1 release report is late.", late, StringComparison.Ordinal);
+        Assert.Contains("1 report is late.", late, StringComparison.Ordinal);
         Assert.Contains("not sent, 1 day late", late, StringComparison.Ordinal);
         Assert.All([one.People[Role.Coordinator].Name, "555-0142", "@example.test"], secret => Assert.DoesNotContain(secret, late, StringComparison.Ordinal));
+    }
+
+    [Theory, BothDatabases]
+    public async Task A_nil_report_is_missed_by_the_agency_until_somebody_says_that_it_was_sent(DatabaseKind kind)
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
+        await using var _ = host;
+        var permit = world.One.Permit;
+        var due = permit.To.AddDays(Hatchery.Releases.ReleaseRules.ReportWithinDays);
+        var agency = await host.ClientAs(Role.AgencyContact, world.One);
+        var early = await agency.ReadAsync("/agency");
+        host.Time.Advance(due.AddDays(2).ToDateTime(new TimeOnly(16, 0), DateTimeKind.Utc) - host.Time.GetUtcNow().UtcDateTime);
+        agency = await host.ClientAs(Role.AgencyContact, world.One);
+        var late = await agency.ReadAsync("/agency");
+        var lead = await host.ClientAs(Role.ProgrammeLead, world.One);
+        await lead.SendAsync("/releases/due", new() { ["Input.Permit"] = permit.Id.ToString() }, "nil");
+        var sent = await agency.ReadAsync("/agency");
+
+        Assert.Contains("still to come", early, StringComparison.Ordinal);
+        Assert.Contains("1 report is late.", late, StringComparison.Ordinal);
+        Assert.Contains("not sent, 2 days late", late, StringComparison.Ordinal);
+        Assert.Contains("No report is late.", sent, StringComparison.Ordinal);
+        Assert.Contains($"sent {SeasonAtHand.Day(due.AddDays(2))}, 2 days late", sent, StringComparison.Ordinal);
     }
 
     [Theory, BothDatabases]

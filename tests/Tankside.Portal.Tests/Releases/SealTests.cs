@@ -3,6 +3,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Releases;
 using Tankside.Storage;
+using Tankside.Storage.Seasons;
 using Tankside.Testing;
 using static Tankside.Portal.Tests.Releases.LedgerForms;
 
@@ -61,6 +62,40 @@ public class SealTests
         await using var db = host.OpenDb();
         Assert.Equal((2, 1), (await db.SeasonSeals.CountAsync(), await db.SeasonSeals.CountAsync(s => s.ReopenedAt == null)));
     }
+
+    /// <summary>The line is sent while the seal is written and not there to be seen yet: it has to wait for it, and must not land beside it.</summary>
+    [Theory, BothDatabases]
+    public async Task A_line_sent_while_a_season_is_being_sealed_waits_and_is_refused(DatabaseKind kind)
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
+        await using var _ = host;
+        var lead = await host.ClientAs(Role.ProgrammeLead, world.One);
+        await using var db = host.OpenDb();
+        await using var turn = await SeasonTurn.AloneAsync(db, world.One.Season.Id, default);
+        db.SeasonSeals.Add(new SeasonSeal
+        {
+            Id = Guid.NewGuid(),
+            SeasonId = world.One.Season.Id,
+            SealedAt = host.Now,
+            SealedBy = world.One.People[Role.ProgrammeLead].Id,
+            Checksum = new string('0', 64),
+            Account = [1],
+        });
+        await db.SaveChangesAsync();
+
+        var line = Task.Run(() => lead.RefusedAsync("/ledger/A001", Line(LedgerKind.FryLoss, "1"), "line"));
+        await using var watch = host.OpenDb();
+        while (kind == DatabaseKind.PostgreSQL && !line.IsCompleted && await WaitingAsync(watch) == 0)
+        {
+        }
+
+        await turn.CommitAsync();
+        Assert.Contains("The account of this season is sealed", await line, StringComparison.Ordinal);
+        Assert.False(await watch.Ledger.AnyAsync(e => e.Kind == LedgerKind.FryLoss));
+    }
+
+    private static Task<int> WaitingAsync(HatcheryDb db) => db.Database
+        .SqlQueryRaw<int>("SELECT count(*)::int AS \"Value\" FROM pg_stat_activity WHERE datname = current_database() AND wait_event_type = 'Lock'").SingleAsync();
 
     [Theory, BothDatabases]
     public async Task Fish_in_tanks_and_a_changed_ledger_stand_against_a_seal(DatabaseKind kind)

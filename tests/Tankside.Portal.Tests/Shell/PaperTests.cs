@@ -64,6 +64,28 @@ public class PaperTests
         Assert.EndsWith("…", pdf.Text, StringComparison.Ordinal);
     }
 
+    /// <summary>
+    /// Shapes by the joining types of The Unicode Standard, chapter 9.2 (table 9-3 and the rules R1 to R7; lam with alef is one shape), written
+    /// by hand from the code charts FB50 and FE70.
+    /// </summary>
+    [Theory]
+    [InlineData("سلام", "\uFEB3\uFEFC\u0645")] // Lam with alef, then a letter that nothing joins.
+    [InlineData("العربية", "\u0627\uFEDF\uFECC\uFEAE\uFE91\uFEF4\uFE94")]
+    [InlineData("مدرسة", "\uFEE3\uFEAA\u0631\uFEB3\uFE94")]
+    [InlineData("پارک", "\uFB58\uFE8E\u0631\u06A9")] // Letters of Persian.
+    [InlineData("مُهم", "\uFEE3\u064F\uFEEC\uFEE2")] // A mark over a letter joins through.
+    [InlineData("ب 12 ب", "ب 12 ب")] // Nothing joins over a space.
+    [InlineData("Río Azul", "Río Azul")]
+    public void Arabic_letters_are_joined(string read, string shaped) => Assert.Equal(shaped, JoinedLetters.Of(read));
+
+    [Fact]
+    public void Joined_letters_stand_on_paper_from_the_right_and_none_is_a_box()
+    {
+        var pdf = PrintedPdf.Read(PaperDocument.Write("x", "en", Now, d => d.Page(PaperSize.A4, p => p.Text("مدرسة النهر 12", new Box(10, 10, 150, 10), 12))));
+
+        Assert.Equal("12 \uFEAE\uFEEC\uFEE8\uFEDF\u0627 \uFE94\uFEB3\u0631\uFEAA\uFEE3", pdf.Text);
+    }
+
     [Theory]
     [InlineData("https://tankside.example.test/t/23456789bcdf")]
     [InlineData("http://localhost:5080/t/zyxwvtsrqpnm")]

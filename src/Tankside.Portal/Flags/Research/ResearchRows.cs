@@ -80,6 +80,7 @@ internal static class ResearchRows
     private static string? Yes(bool? said) => said switch { true => "yes", false => "no", null => null };
 
     /// <summary>"DeadOnArrival" is written "dead-on-arrival".</summary>
-    private static string? Word(string? name) =>
+    /// <summary>"ChillerDead" is "chiller-dead" in a file.</summary>
+    public static string? Word(string? name) =>
         name is null ? null : string.Concat(name.Select((c, i) => char.IsUpper(c) ? (i == 0 ? "" : "-") + char.ToLowerInvariant(c) : c.ToString()));
 }

@@ -10,14 +10,23 @@ namespace Tankside.Portal.Releases.Agency;
 /// </summary>
 /// <param name="Late">Releases whose report is late today, or was sent late, the longest first.</param>
 /// <param name="NotDue">Releases whose report is still to come and in time.</param>
-/// <param name="Nil">Permits under which nothing was released in the season.</param>
+/// <param name="Nil">Permits under which nothing was released in the season, the first due first.</param>
 public sealed record AgencyDesk(
-    SeasonTotals Totals, DateOnly Today, int ReportDays, IReadOnlyList<ReleaseTotals> Late, IReadOnlyList<ReleaseTotals> NotDue, IReadOnlyList<PermitTotals> Nil)
+    SeasonTotals Totals, DateOnly Today, int ReportDays, IReadOnlyList<ReleaseTotals> Late, IReadOnlyList<ReleaseTotals> NotDue, IReadOnlyList<NilReport> Nil)
 {
     public IEnumerable<ReleaseTotals> NotSent => Late.Where(r => r.ReportedOn is null);
 
+    public IEnumerable<NilReport> NilNotSent => Nil.Where(n => n.SentOn is null && n.DueOn < Today);
+
+    /// <summary>Reports of both kinds that should be here and are not.</summary>
+    public int Missing => NotSent.Count() + NilNotSent.Count();
+
     public static int DaysLate(ReleaseTotals release, DateOnly today) => (release.ReportedOn ?? today).DayNumber - release.ReportDueOn.DayNumber;
 }
+
+/// <summary>The report that nothing was released under a permit.</summary>
+/// <param name="SentOn">Null while it is still to be sent.</param>
+public sealed record NilReport(string Permit, string Water, DateOnly DueOn, DateOnly? SentOn);
 
 public sealed class AgencyAccount(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
 {
@@ -26,7 +35,8 @@ public sealed class AgencyAccount(IDbContextFactory<HatcheryDb> databases, TimeP
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
         var programme = await db.Programmes.AsNoTracking().SingleAsync(p => p.Id == programmeId, cancel);
-        var today = Hatchery.People.ProgrammeClock.Of(programme.TimeZone).Day(time.GetUtcNow().UtcDateTime);
+        var clock = Hatchery.People.ProgrammeClock.Of(programme.TimeZone);
+        var today = clock.Day(time.GetUtcNow().UtcDateTime);
         if (await TotalsOfSeason.FindAsync(db, programmeId, name, today, cancel) is not { } season)
         {
             return null;
@@ -34,10 +44,13 @@ public sealed class AgencyAccount(IDbContextFactory<HatcheryDb> databases, TimeP
 
         var totals = await SeasonFold.LoadAsync(db, programme, season, null, cancel);
         var used = totals.Releases.Select(r => r.Permit).ToHashSet();
+        var days = await ReportDays.OfAsync(db, programmeId, cancel);
+        var permits = await db.Permits.AsNoTracking().Where(p => p.ProgrammeId == programmeId).ToDictionaryAsync(p => p.Number, cancel);
         return new AgencyDesk(
-            totals, today, await ReportDays.OfAsync(db, programmeId, cancel),
+            totals, today, days,
             [.. totals.Releases.Where(r => r.IsLate(today)).OrderByDescending(r => AgencyDesk.DaysLate(r, today)).ThenBy(r => r.Tank, StringComparer.Ordinal)],
             [.. totals.Releases.Where(r => r.ReportedOn is null && !r.IsLate(today)).OrderBy(r => r.ReportDueOn)],
-            [.. totals.Permits.Where(p => !used.Contains(p.Number))]);
+            [.. totals.Permits.Where(p => !used.Contains(p.Number)).Select(p => permits[p.Number]).OrderBy(p => p.To).ThenBy(p => p.Number, StringComparer.Ordinal).Select(p => new NilReport(
+                p.Number, p.Water, p.To.AddDays(days), p.NilReportedAt is { } sent ? clock.Day(sent) : null))]);
     }
 }

@@ -124,6 +124,9 @@ public static class TotalsPdf
             flow.Text($"This account is sealed. SHA-256 of its CSV file: {seal.Checksum}", 8.5, after: 1.5);
         }
 
+        // Where the signatures come on a page of their own, it still says what was signed.
+        flow.Text("Signatures", 12, bold: true, withNext: true);
+        flow.Text($"For the account of season {totals.Season}, {Stamp(totals)}: {LedgerWords.Answer(totals.Across, "the tanks")}", 9.5, withNext: true);
         flow.Drawing(42, (page, box) =>
         {
             string[] signs = ["For the programme: name, date", "Signature", "Received by the agency: name, date", "Signature"];

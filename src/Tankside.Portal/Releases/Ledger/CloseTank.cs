@@ -3,6 +3,7 @@ using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Releases.Sealing;
 using Tankside.Storage;
+using Tankside.Storage.Seasons;
 
 namespace Tankside.Portal.Releases.Ledger;
 
@@ -34,6 +35,7 @@ public sealed class CloseTank(IDbContextFactory<HatcheryDb> databases, TimeProvi
             return new Notice(true, $"{code} is closed.");
         }
 
+        await using var turn = await SeasonTurn.ShareAsync(db, season.Season!.Id, cancel);
         if (await Seals.IsClosedAsync(db, season.Season!.Id, cancel))
         {
             refuse("", Seals.Closed);
@@ -49,6 +51,7 @@ public sealed class CloseTank(IDbContextFactory<HatcheryDb> databases, TimeProvi
 
         tank.ClosedAt = season.Now;
         await db.SaveChangesAsync(cancel);
+        await turn.CommitAsync(cancel);
         return new Notice(true, left == 0
             ? $"{code} is closed. Nothing was left in it."
             : $"{code} is closed. {Figures.Of(left)} that the ledger still left in it {(left == 1 ? "is" : "are")} unaccounted for now.");

@@ -3,6 +3,7 @@ using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Releases.Sealing;
 using Tankside.Storage;
+using Tankside.Storage.Seasons;
 
 namespace Tankside.Portal.Releases.Ledger;
 
@@ -46,6 +47,7 @@ public sealed class CorrectLine(IDbContextFactory<HatcheryDb> databases, TimePro
             return null;
         }
 
+        await using var turn = await SeasonTurn.ShareAsync(db, line.SeasonId, cancel);
         if (await Seals.IsClosedAsync(db, line.SeasonId, cancel))
         {
             refuse("", Seals.Closed);
@@ -86,6 +88,7 @@ public sealed class CorrectLine(IDbContextFactory<HatcheryDb> databases, TimePro
         }
 
         await db.SaveChangesAsync(cancel);
+        await turn.CommitAsync(cancel);
         return new Notice(true, right is { } instead
             ? $"Corrected: {Figures.Of(line.Count)} is taken back and {Figures.Of(instead)} entered instead."
             : $"Taken back: {line.Kind.Word().ToLowerInvariant()}, {Figures.Of(line.Count)}. Both lines stay to be read.");

@@ -4,6 +4,7 @@ using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Releases.Sealing;
 using Tankside.Storage;
+using Tankside.Storage.Seasons;
 
 namespace Tankside.Portal.Releases.Ledger;
 
@@ -44,6 +45,7 @@ public sealed class EnterLine(IDbContextFactory<HatcheryDb> databases, TimeProvi
             return SentBefore;
         }
 
+        await using var turn = await SeasonTurn.ShareAsync(db, season.Season!.Id, cancel);
         if (await Seals.IsClosedAsync(db, season.Season!.Id, cancel))
         {
             refuse("", Seals.Closed);
@@ -57,6 +59,7 @@ public sealed class EnterLine(IDbContextFactory<HatcheryDb> databases, TimeProvi
 
         db.Ledger.Add(line);
         await db.SaveChangesAsync(cancel);
+        await turn.CommitAsync(cancel);
         return new Notice(true, await ToldAsync(db, line, tank, cancel));
     }
 

@@ -3,6 +3,7 @@ using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Releases.Sealing;
 using Tankside.Storage;
+using Tankside.Storage.Seasons;
 
 namespace Tankside.Portal.Releases.Ledger;
 
@@ -31,6 +32,7 @@ public sealed class MoveFish(IDbContextFactory<HatcheryDb> databases, TimeProvid
             return EnterLine.SentBefore;
         }
 
+        await using var turn = await SeasonTurn.ShareAsync(db, season.Season!.Id, cancel);
         if (await Seals.IsClosedAsync(db, season.Season!.Id, cancel))
         {
             refuse("", Seals.Closed);
@@ -67,6 +69,7 @@ public sealed class MoveFish(IDbContextFactory<HatcheryDb> databases, TimeProvid
         from.ClosedAt = form.EmptiesTank ? season.Now : from.ClosedAt;
         db.Ledger.AddRange(Half(from.Id, LedgerKind.TransferredOut), Half(to!.Id, LedgerKind.TransferredIn));
         await db.SaveChangesAsync(cancel);
+        await turn.CommitAsync(cancel);
         return new Notice(true, $"Entered: {Figures.Of(count)} moved from {from.Code} to {to.Code}. Both accounts have the line.{(form.EmptiesTank ? $" {from.Code} is closed; what its ledger still left is unaccounted for." : "")}");
 
         LedgerEntry Half(Guid tankId, LedgerKind kind) => new()

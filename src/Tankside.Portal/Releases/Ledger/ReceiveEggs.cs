@@ -6,6 +6,7 @@ using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Releases.Sealing;
 using Tankside.Storage;
+using Tankside.Storage.Seasons;
 
 namespace Tankside.Portal.Releases.Ledger;
 
@@ -49,6 +50,7 @@ public sealed class ReceiveEggs(IDbContextFactory<HatcheryDb> databases, TimePro
             return EnterLine.SentBefore;
         }
 
+        await using var turn = await SeasonTurn.ShareAsync(db, season.Season!.Id, cancel);
         if (await Seals.IsClosedAsync(db, season.Season!.Id, cancel))
         {
             refuse("", Seals.Closed);
@@ -78,6 +80,7 @@ public sealed class ReceiveEggs(IDbContextFactory<HatcheryDb> databases, TimePro
         }
 
         await db.SaveChangesAsync(cancel);
+        await turn.CommitAsync(cancel);
         return new Notice(true, $"Entered: {Figures.Of(receipt.Eggs, "egg", "eggs")} received in {tank.Code}, {Figures.Of(receipt.DeadOnArrival)} of them dead on arrival.");
 
         LedgerEntry Line(LedgerKind kind, int count, Guid? sender) => new()

@@ -8,6 +8,7 @@ using Tankside.Portal.Releases.Bookings;
 using Tankside.Portal.Releases.Ledger;
 using Tankside.Portal.Releases.Sealing;
 using Tankside.Storage;
+using Tankside.Storage.Seasons;
 
 namespace Tankside.Portal.Releases.Permits;
 
@@ -36,11 +37,12 @@ public sealed class RecordRelease(IDbContextFactory<HatcheryDb> databases, TimeP
         var typed = new TypedFields(refuse);
         var said = Read(form, season, typed);
         var chosen = await ChooseAsync(db, user, form, said, typed, cancel);
-        if (season.Season is null)
+        await using var turn = season.Season is { } open ? await SeasonTurn.ShareAsync(db, open.Id, cancel) : null;
+        if (turn is null)
         {
             typed.Refuse("", "There is no season yet to enter a release in.");
         }
-        else if (await Seals.IsClosedAsync(db, season.Season.Id, cancel))
+        else if (await Seals.IsClosedAsync(db, season.Season!.Id, cancel))
         {
             typed.Refuse("", Seals.Closed);
         }
@@ -57,6 +59,7 @@ public sealed class RecordRelease(IDbContextFactory<HatcheryDb> databases, TimeP
 
         Add(db, form, chosen, said, season, user, signature);
         await db.SaveChangesAsync(cancel);
+        await turn!.CommitAsync(cancel);
         return await ToldAsync(db, form, chosen, said, season, cancel);
     }
 

@@ -3,6 +3,7 @@ using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Releases.Sealing;
 using Tankside.Storage;
+using Tankside.Storage.Seasons;
 
 namespace Tankside.Portal.Releases.Permits;
 
@@ -34,6 +35,7 @@ public sealed class WithdrawRelease(IDbContextFactory<HatcheryDb> databases, Tim
             return new Notice(true, "This release was taken back already.");
         }
 
+        await using var turn = await SeasonTurn.ShareAsync(db, taken.SeasonId, cancel);
         if (await Seals.IsClosedAsync(db, taken.SeasonId, cancel))
         {
             return new Notice(false, Seals.Closed);
@@ -60,6 +62,7 @@ public sealed class WithdrawRelease(IDbContextFactory<HatcheryDb> databases, Tim
             Note = "Release taken back",
         });
         await db.SaveChangesAsync(cancel);
+        await turn.CommitAsync(cancel);
         var told = $"Taken back: {Figures.Of(taken.Fish)} fish of {from.Code}. The permit and the ledger have them again.";
         return new Notice(true, reopens ? told + $" {from.Code} is open again."
             : from.ClosedAt is null ? told

@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
 using Tankside.Storage;
+using Tankside.Storage.Seasons;
 
 namespace Tankside.Portal.Releases.Sealing;
 
@@ -30,6 +31,7 @@ public sealed class SealSeason(IDbContextFactory<HatcheryDb> databases, TimeProv
         await using var db = await databases.CreateDbContextAsync(cancel);
         var programme = await db.Programmes.AsNoTracking().SingleAsync(p => p.Id == user.ProgrammeId, cancel);
         var season = await db.Seasons.SingleAsync(s => s.ProgrammeId == user.ProgrammeId && s.Name == name, cancel);
+        await using var turn = await SeasonTurn.AloneAsync(db, season.Id, cancel);
         if (await Seals.IsClosedAsync(db, season.Id, cancel))
         {
             return new Notice(true, $"Season {name} is sealed already.");
@@ -64,6 +66,7 @@ public sealed class SealSeason(IDbContextFactory<HatcheryDb> databases, TimeProv
             Account = SealedAccount.Pack(totals),
         });
         await db.SaveChangesAsync(cancel);
+        await turn.CommitAsync(cancel);
         return new Notice(true, $"Season {name} is sealed. Its files stay as they are now.");
     }
 

@@ -5,7 +5,7 @@ namespace Tankside.Portal.Shell.Paper;
 /// <summary>
 /// Puts the letters of one line in the order in which they stand on paper, from left to right: Hebrew and Arabic words run the other way,
 /// numbers and Latin words in them do not. It follows the plain cases of the Unicode bidirectional algorithm and knows no embeddings.
-/// Arabic letters come in their right order but unjoined: nothing here shapes letters.
+/// Arabic letters get their joined shapes before, by <see cref="JoinedLetters"/>.
 /// </summary>
 public static class VisualOrder
 {
