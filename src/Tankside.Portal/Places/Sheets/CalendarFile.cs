@@ -12,7 +12,7 @@ public sealed record CalendarDays(DateOnly First, DateOnly Last, string Reason);
 /// <param name="Timed">Events with a time of day, which shut no school.</param>
 /// <param name="Outside">Events on no day of the season.</param>
 /// <param name="Twice">Those that stood there already.</param>
-/// <param name="Unread">Repeating events whose rule is none of whole days, or goes too far back.</param>
+/// <param name="Unread">Repeating events whose rule is none of whole days, or goes too far back; or longer than any closure.</param>
 public sealed record CalendarRead(IReadOnlyList<CalendarDays> Days, int Timed, int Outside, int Twice, int Unread);
 
 /// <summary>A calendar file that is not taken, and why, in words for whoever sent it.</summary>
@@ -43,14 +43,14 @@ public static class CalendarFile
                 continue;
             }
 
-            if (Repeats(one) && (++repeating > MostRepeating || !IsPlain(one, from)))
+            if (length > EditClosures.MostDays || DaysOf(one, from.AddDays(1 - length), to, ref repeating) is not { } firstDays)
             {
                 unread++;
                 continue;
             }
 
             var any = false;
-            foreach (var first in FirstDaysOf(one, from.AddDays(1 - length), to))
+            foreach (var first in firstDays)
             {
                 any = true;
                 var days = new CalendarDays(first, first.AddDays(length - 1), ReasonOf(one));
@@ -107,9 +107,9 @@ public static class CalendarFile
 
     private static bool Repeats(CalendarEvent one) => one.RecurrenceRule is not null || one.RecurrenceDates.GetAllDates().Any();
 
-    /// <summary>A rule of whole days that does not begin in another age: others cost more than they tell.</summary>
+    /// <summary>One rule of whole days that does not begin in another age: others cost more than they tell.</summary>
     private static bool IsPlain(CalendarEvent one, DateOnly from) =>
-        one.DtStart!.Date >= from.AddYears(-MostYearsBack) && one.RecurrenceRule is null or
+        one.DtStart!.Date >= from.AddYears(-MostYearsBack) && RulesOf(one) <= 1 && one.RecurrenceRule is null or
         {
             Frequency: FrequencyType.Daily or FrequencyType.Weekly or FrequencyType.Monthly or FrequencyType.Yearly,
             ByHour.Count: 0,
@@ -117,20 +117,34 @@ public static class CalendarFile
             BySecond.Count: 0,
         };
 
-    private static IEnumerable<DateOnly> FirstDaysOf(CalendarEvent one, DateOnly from, DateOnly to)
-    {
-        if (!Repeats(one))
-        {
-            return one.DtStart!.Date >= from && one.DtStart.Date <= to ? [one.DtStart.Date] : [];
-        }
+#pragma warning disable CS0618 // A file may still hold several rules, and the library follows them all; only this list tells.
+    private static int RulesOf(CalendarEvent one) => one.RecurrenceRules.Count;
+#pragma warning restore CS0618
 
+    /// <summary>The first days of the event between two days; null for one that is not followed.</summary>
+    private static IReadOnlyList<DateOnly>? DaysOf(CalendarEvent one, DateOnly from, DateOnly to, ref int repeating)
+    {
         try
         {
+            if (!Repeats(one))
+            {
+                return one.DtStart!.Date >= from && one.DtStart.Date <= to ? [one.DtStart.Date] : [];
+            }
+
+            if (++repeating > MostRepeating || !IsPlain(one, from))
+            {
+                return null;
+            }
+
             return [.. one.GetOccurrences(new CalDateTime(from), Bounded).Take(MostRounds).Select(o => o.Period.StartTime.Date).TakeWhile(d => d <= to).Where(d => d >= from).Take(MostDays + 1)];
         }
         catch (EvaluationException)
         {
             return []; // A rule that never comes true, such as a 30 February.
+        }
+        catch (Exception e) when (e is ArgumentException or FormatException or InvalidOperationException or OverflowException or NotSupportedException)
+        {
+            return null; // Days or rules that the library does not make sense of.
         }
     }
 

@@ -103,7 +103,7 @@ public sealed class ReceiveCalendar(IDbContextFactory<HatcheryDb> databases, Tim
         Add(read.Timed, "with a time of day");
         Add(read.Outside, "outside those days");
         Add(read.Twice, "that stood there twice");
-        Add(read.Unread, "repeating by a rule that is not one of days, or from too long ago");
+        Add(read.Unread, "repeating by a rule that is not one of days or from too long ago, or lasting longer than any closure");
         return parts.Count == 0 ? "" : $"Left out: {string.Join(", ", parts)}.";
 
         void Add(int count, string what)

@@ -71,7 +71,7 @@ public sealed class FirstSteps(IDbContextFactory<HatcheryDb> databases, TimeProv
         $"{Figures.Of(places.Schools, "school", "schools")}, {Figures.Of(places.Rooms, "room", "rooms")}, {Figures.Of(places.Tanks.Count, "open tank", "open tanks")}",
         places.Schools == 0 ? "Bring in the sheets of schools and rooms, or add them by hand."
         : places.Tanks.Count == 0 ? "Add their rooms and tanks."
-        : places.WithoutTank > 0 ? $"{Figures.Of(places.WithoutTank, "school has", "schools have")} no tank yet."
+        : places.WithoutTank > 0 ? $"{Figures.Of(places.WithoutTank, "school has", "schools have")} no open tank."
         : null,
         places.Schools == 0 ? "/places/import" : places.Tanks.Count == 0 ? "/places/import" : "/schools");
 

@@ -38,6 +38,9 @@ public class CalendarFileTests
 
     [Theory]
     [InlineData("RRULE:FREQ=SECONDLY")]
+    [InlineData("RRULE:FREQ=DAILY;COUNT=2\r\nRRULE:FREQ=SECONDLY")]
+    [InlineData("DTEND;VALUE=DATE:99991231")]
+    [InlineData("DURATION:P999999999D")]
     [InlineData("RRULE:FREQ=DAILY;BYHOUR=0,1,2,3;BYMINUTE=1,2,3;BYSECOND=1,2,3")]
     public void A_rule_that_is_not_one_of_days_is_not_followed(string rule)
     {
