@@ -49,6 +49,10 @@ public class HatcheryDb(DbContextOptions<HatcheryDb> options)
 
     public DbSet<Tank> Tanks => Set<Tank>();
 
+    public DbSet<SeasonTank> SeasonTanks => Set<SeasonTank>();
+
+    public DbSet<TakenOutPlace> TakenOutPlaces => Set<TakenOutPlace>();
+
     public DbSet<RoomCode> RoomCodes => Set<RoomCode>();
 
     public DbSet<CalendarFeed> CalendarFeeds => Set<CalendarFeed>();

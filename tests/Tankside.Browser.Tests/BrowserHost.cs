@@ -36,6 +36,10 @@ public sealed class BrowserHost : IAsyncDisposable
         return new BrowserHost(portal, world);
     }
 
+    /// <summary>A portal whose database holds nothing yet; <see cref="World"/> is not in it.</summary>
+    public static async Task<BrowserHost> StartEmptyAsync(PortalHostSettings settings) =>
+        new(await PortalHost.CreateAsync(DatabaseKind.Sqlite, settings), new TestWorld());
+
     /// <summary>A page of a visitor of their own: no cookie, nothing cached.</summary>
     /// <param name="width">Width of the window in CSS pixels.</param>
     /// <param name="withScripts">False to look at it as a browser without JavaScript does.</param>

@@ -103,12 +103,24 @@ internal static class SampleRows
             Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, SchoolId = p.Schools[0].Id, FirstDay = new DateOnly(2027, 2, 15),
             LastDay = new DateOnly(2027, 2, 16), Reason = "Holiday",
         },
+        new School
+        {
+            Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, Name = "Heron Ford", Area = "east", OpensAt = new TimeOnly(7, 50), ClosesAt = new TimeOnly(14, 40),
+            DeliverFrom = new TimeOnly(9, 0), DeliverBy = new TimeOnly(13, 30), BellTimes = "recess 10:15", DoorNotes = "blue door", WaterNotes = "old pipes",
+            Disinfectant = Disinfectant.None, WaterSupply = "own well", Latitude = 44.1, Longitude = -113.2, ElevationM = 1420, DistanceKm = 7.5,
+        },
+        new SeasonTank { SeasonId = p.Season.Id, TankId = p.Tanks[0].Id, School = "Birch Lane School", Room = "Room 1" },
+        new TakenOutPlace
+        {
+            Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, Thing = PlaceThing.Room, Name = "Room 9", Content = "{}", TakenAt = At,
+            TakenBy = p.People[Role.Coordinator].Id,
+        },
         new Tank
         {
             Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, ClassroomId = p.Rooms[0].Id, Code = "A900", Litres = 113.6,
             Jacket = Science.Heat.Jacket.Foam, SetPointC = 11.1, RoomC = 19.5, UsualUnit = TemperatureUnit.C, ChillerBatch = "C7", TestKitBatch = "K3", ClosedAt = At,
         },
-        new RoomCode { Id = Guid.NewGuid(), TankId = p.Tanks[0].Id, Code = "23456789bcdf", IssuedAt = At, RevokedAt = At.AddDays(1) },
+        new RoomCode { Id = Guid.NewGuid(), TankId = p.Tanks[0].Id, Code = "23456789bcdf", IssuedAt = At, PrintedAt = At.AddHours(1), RevokedAt = At.AddDays(1) },
         new EggLot
         {
             Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, SeasonId = p.Season.Id, Code = "L9", Species = Species.ChinookSalmon,

@@ -25,10 +25,25 @@ public sealed class School
 
     public TimeOnly ClosesAt { get; set; } = new(15, 15);
 
+    /// <summary>From when eggs and kit may be brought; null: as soon as it opens.</summary>
+    public TimeOnly? DeliverFrom { get; set; }
+
+    /// <summary>By when a driver has to be gone; null: until it closes.</summary>
+    public TimeOnly? DeliverBy { get; set; }
+
+    /// <summary>Bells and breaks as the school writes them: when a call reaches the teacher.</summary>
+    public string? BellTimes { get; set; }
+
+    /// <summary>For drivers: where to park, which door, who signs in. Adults' names alone.</summary>
+    public string? DoorNotes { get; set; }
+
     public Disinfectant Disinfectant { get; set; }
 
     /// <summary>Who supplies the water, so that schools on one main can be seen together.</summary>
     public string? WaterSupply { get; set; }
+
+    /// <summary>What else is known of the water: old pipes, a well that runs dry, a tap that is to be let run.</summary>
+    public string? WaterNotes { get; set; }
 
     public double? Latitude { get; set; }
 
@@ -41,6 +56,10 @@ public sealed class School
     public double DistanceKm { get; set; }
 
     public int Version { get; set; }
+
+    /// <summary>When a driver may stand at the door, which lies within the school's hours.</summary>
+    public (TimeOnly From, TimeOnly By) TakesDeliveries =>
+        (DeliverFrom is { } from && from > OpensAt ? from : OpensAt, DeliverBy is { } by && by < ClosesAt ? by : ClosesAt);
 }
 
 /// <summary>Days on which a school, or with no school named the whole programme, is shut.</summary>

@@ -54,5 +54,8 @@ public sealed class RoomCode
 
     public DateTime IssuedAt { get; init; }
 
+    /// <summary>When a file to print was last made with it; null for a label that nobody can have stuck on yet.</summary>
+    public DateTime? PrintedAt { get; set; }
+
     public DateTime? RevokedAt { get; set; }
 }

@@ -21,6 +21,9 @@ public enum InvitationState
 /// <param name="HasAccount">True when the address has an account already, so that only its password is asked.</param>
 public sealed record InvitationView(InvitationState State, string Programme, string Place, string Email, string Until, bool HasAccount)
 {
+    /// <summary>The adult's name, where whoever invited them gave it.</summary>
+    public string? Name { get; init; }
+
     public static InvitationView Unknown { get; } = new(InvitationState.Unknown, "", "", "", "", false);
 }
 
@@ -47,7 +50,10 @@ public sealed class AcceptInvitation(
             RoleAtSchool.Words(invitation.Role, invitation.SchoolId, await places.SchoolsAsync(programme.Id, cancel)),
             invitation.Email,
             LocalTimes.Moment(programme, invitation.ExpiresAt),
-            await people.FindByEmailAsync(invitation.Email) is not null);
+            await people.FindByEmailAsync(invitation.Email) is not null)
+        {
+            Name = invitation.Name,
+        };
     }
 
     /// <summary>The person, ready to be signed in; null when it was refused, or when the invitation is not open any more.</summary>

@@ -7,10 +7,12 @@ using Tankside.Portal.Releases.Bookings;
 using Tankside.Portal.Releases.Due;
 using Tankside.Portal.Releases.Ledger;
 using Tankside.Portal.Releases.Lots;
+using Tankside.Portal.Releases.NextSeason;
 using Tankside.Portal.Releases.OnTheDay;
 using Tankside.Portal.Releases.OwnColumns;
 using Tankside.Portal.Releases.Permits;
 using Tankside.Portal.Releases.Sealing;
+using Tankside.Portal.Releases.StepByStep;
 using Tankside.Portal.Releases.ToTheStream;
 
 namespace Tankside.Portal.Releases;
@@ -43,6 +45,10 @@ public static class ReleasesFeature
         services.AddScoped<OwnReport>();
         services.AddPlaceEditing();
         services.AddScoped<SeasonOverview>();
+        services.AddScoped<MakeSeason>();
+        services.AddScoped<ChangeSeason>();
+        services.AddScoped<SeasonChanges>();
+        services.AddScoped<FirstSteps>();
         services.AddScoped<SeasonLots>();
         services.AddScoped<LotCustody>();
         services.AddScoped<KeepLot>();

@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Places;
+using Tankside.Hatchery.Seasons;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Places;
 using Tankside.Storage;
@@ -14,7 +15,11 @@ public sealed record ListedSchool(School School, int Tanks, int Closures);
 
 /// <summary>What a season consists of: its days, schools, closures and lots.</summary>
 public sealed record SeasonParts(
-    SeasonAtHand Season, IReadOnlyList<ListedSchool> Schools, IReadOnlyList<ListedClosure> Closures, IReadOnlyList<LotHolders> Lots, int Tanks);
+    SeasonAtHand Season, IReadOnlyList<ListedSchool> Schools, IReadOnlyList<ListedClosure> Closures, IReadOnlyList<LotHolders> Lots, int Tanks)
+{
+    /// <summary>The programme's seasons beside this one.</summary>
+    public IReadOnlyList<Season> Others { get; init; } = [];
+}
 
 public sealed class SeasonOverview(IDbContextFactory<HatcheryDb> databases, EditClosures closures, TimeProvider time)
 {
@@ -36,7 +41,10 @@ public sealed class SeasonOverview(IDbContextFactory<HatcheryDb> databases, Edit
             [.. schools.Select(s => new ListedSchool(s, bySchool.GetValueOrDefault(s.Id), listed.Count(c => c.Closure.SchoolId == s.Id)))],
             listed,
             season.Season is { } current ? await LotsAsync(db, current.Id, codes, cancel) : [],
-            tanks.Count);
+            tanks.Count)
+        {
+            Others = await db.Seasons.AsNoTracking().Where(s => s.ProgrammeId == user.ProgrammeId && (season.Season == null || s.Id != season.Season.Id)).OrderBy(s => s.StartsOn).ToListAsync(cancel),
+        };
     }
 
     private static async Task<IReadOnlyList<LotHolders>> LotsAsync(

@@ -2427,6 +2427,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("issued_at");
 
+                    b.Property<DateTime?>("PrintedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("printed_at");
+
                     b.Property<DateTime?>("RevokedAt")
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("revoked_at");
@@ -2461,9 +2465,22 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("character varying(400)")
                         .HasColumnName("area");
 
+                    b.Property<string>("BellTimes")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("bell_times");
+
                     b.Property<TimeOnly>("ClosesAt")
                         .HasColumnType("time without time zone")
                         .HasColumnName("closes_at");
+
+                    b.Property<TimeOnly?>("DeliverBy")
+                        .HasColumnType("time without time zone")
+                        .HasColumnName("deliver_by");
+
+                    b.Property<TimeOnly?>("DeliverFrom")
+                        .HasColumnType("time without time zone")
+                        .HasColumnName("deliver_from");
 
                     b.Property<string>("Disinfectant")
                         .IsRequired()
@@ -2474,6 +2491,11 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.Property<double>("DistanceKm")
                         .HasColumnType("double precision")
                         .HasColumnName("distance_km");
+
+                    b.Property<string>("DoorNotes")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("door_notes");
 
                     b.Property<double>("ElevationM")
                         .HasColumnType("double precision")
@@ -2506,6 +2528,11 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("integer")
                         .HasColumnName("version");
 
+                    b.Property<string>("WaterNotes")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("water_notes");
+
                     b.Property<string>("WaterSupply")
                         .HasMaxLength(400)
                         .HasColumnType("character varying(400)")
@@ -2519,6 +2546,37 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasDatabaseName("ix_schools_programme_id_name");
 
                     b.ToTable("schools");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Places.SeasonTank", b =>
+                {
+                    b.Property<Guid>("SeasonId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("season_id");
+
+                    b.Property<Guid>("TankId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("tank_id");
+
+                    b.Property<string>("Room")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("room");
+
+                    b.Property<string>("School")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("school");
+
+                    b.HasKey("SeasonId", "TankId")
+                        .HasName("pk_season_tanks");
+
+                    b.HasIndex("TankId")
+                        .HasDatabaseName("ix_season_tanks_tank_id");
+
+                    b.ToTable("season_tanks");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Places.SweepReply", b =>
@@ -2583,6 +2641,52 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasDatabaseName("ix_sweep_replies_sweep_id");
 
                     b.ToTable("sweep_replies");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Places.TakenOutPlace", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Content")
+                        .IsRequired()
+                        .HasMaxLength(200000)
+                        .HasColumnType("character varying(200000)")
+                        .HasColumnName("content");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("name");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("programme_id");
+
+                    b.Property<DateTime>("TakenAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("taken_at");
+
+                    b.Property<Guid>("TakenBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("taken_by");
+
+                    b.Property<string>("Thing")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("thing");
+
+                    b.HasKey("Id")
+                        .HasName("pk_taken_out_places");
+
+                    b.HasIndex("ProgrammeId", "TakenAt")
+                        .HasDatabaseName("ix_taken_out_places_programme_id_taken_at");
+
+                    b.ToTable("taken_out_places");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Places.Tank", b =>
@@ -4681,6 +4785,23 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasConstraintName("fk_schools_programmes_programme_id");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.Places.SeasonTank", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Seasons.Season", null)
+                        .WithMany()
+                        .HasForeignKey("SeasonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_season_tanks_seasons_season_id");
+
+                    b.HasOne("Tankside.Hatchery.Places.Tank", null)
+                        .WithMany()
+                        .HasForeignKey("TankId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_season_tanks_tanks_tank_id");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.Places.SweepReply", b =>
                 {
                     b.HasOne("Tankside.Hatchery.Places.School", null)
@@ -4696,6 +4817,16 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_sweep_replies_area_sweeps_sweep_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Places.TakenOutPlace", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_taken_out_places_programmes_programme_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Places.Tank", b =>

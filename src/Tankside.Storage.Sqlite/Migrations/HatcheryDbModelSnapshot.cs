@@ -2416,6 +2416,10 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("issued_at");
 
+                    b.Property<DateTime?>("PrintedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("printed_at");
+
                     b.Property<DateTime?>("RevokedAt")
                         .HasColumnType("TEXT")
                         .HasColumnName("revoked_at");
@@ -2450,9 +2454,22 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("area");
 
+                    b.Property<string>("BellTimes")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("bell_times");
+
                     b.Property<TimeOnly>("ClosesAt")
                         .HasColumnType("TEXT")
                         .HasColumnName("closes_at");
+
+                    b.Property<TimeOnly?>("DeliverBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("deliver_by");
+
+                    b.Property<TimeOnly?>("DeliverFrom")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("deliver_from");
 
                     b.Property<string>("Disinfectant")
                         .IsRequired()
@@ -2463,6 +2480,11 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.Property<double>("DistanceKm")
                         .HasColumnType("REAL")
                         .HasColumnName("distance_km");
+
+                    b.Property<string>("DoorNotes")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("door_notes");
 
                     b.Property<double>("ElevationM")
                         .HasColumnType("REAL")
@@ -2495,6 +2517,11 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER")
                         .HasColumnName("version");
 
+                    b.Property<string>("WaterNotes")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("water_notes");
+
                     b.Property<string>("WaterSupply")
                         .HasMaxLength(400)
                         .HasColumnType("TEXT")
@@ -2508,6 +2535,37 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasDatabaseName("ix_schools_programme_id_name");
 
                     b.ToTable("schools");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Places.SeasonTank", b =>
+                {
+                    b.Property<Guid>("SeasonId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("season_id");
+
+                    b.Property<Guid>("TankId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("tank_id");
+
+                    b.Property<string>("Room")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("room");
+
+                    b.Property<string>("School")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("school");
+
+                    b.HasKey("SeasonId", "TankId")
+                        .HasName("pk_season_tanks");
+
+                    b.HasIndex("TankId")
+                        .HasDatabaseName("ix_season_tanks_tank_id");
+
+                    b.ToTable("season_tanks");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Places.SweepReply", b =>
@@ -2572,6 +2630,52 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasDatabaseName("ix_sweep_replies_sweep_id");
 
                     b.ToTable("sweep_replies");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Places.TakenOutPlace", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Content")
+                        .IsRequired()
+                        .HasMaxLength(200000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("content");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("programme_id");
+
+                    b.Property<DateTime>("TakenAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("taken_at");
+
+                    b.Property<Guid>("TakenBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("taken_by");
+
+                    b.Property<string>("Thing")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("thing");
+
+                    b.HasKey("Id")
+                        .HasName("pk_taken_out_places");
+
+                    b.HasIndex("ProgrammeId", "TakenAt")
+                        .HasDatabaseName("ix_taken_out_places_programme_id_taken_at");
+
+                    b.ToTable("taken_out_places");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Places.Tank", b =>
@@ -4664,6 +4768,23 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasConstraintName("fk_schools_programmes_programme_id");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.Places.SeasonTank", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Seasons.Season", null)
+                        .WithMany()
+                        .HasForeignKey("SeasonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_season_tanks_seasons_season_id");
+
+                    b.HasOne("Tankside.Hatchery.Places.Tank", null)
+                        .WithMany()
+                        .HasForeignKey("TankId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_season_tanks_tanks_tank_id");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.Places.SweepReply", b =>
                 {
                     b.HasOne("Tankside.Hatchery.Places.School", null)
@@ -4679,6 +4800,16 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_sweep_replies_area_sweeps_sweep_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Places.TakenOutPlace", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_taken_out_places_programmes_programme_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Places.Tank", b =>

@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
+using Tankside.Hatchery.Seasons;
 
 namespace Tankside.Storage.Places;
 
@@ -63,6 +64,26 @@ internal sealed class TankMapping : IEntityTypeConfiguration<Tank>
         tank.HasOne<Classroom>().WithMany().HasForeignKey(t => t.ClassroomId);
         tank.HasIndex(t => t.Code).IsUnique();
         tank.Property(t => t.Version).IsConcurrencyToken();
+    }
+}
+
+internal sealed class SeasonTankMapping : IEntityTypeConfiguration<SeasonTank>
+{
+    public void Configure(EntityTypeBuilder<SeasonTank> part)
+    {
+        part.HasKey(p => new { p.SeasonId, p.TankId });
+        part.HasOne<Season>().WithMany().HasForeignKey(p => p.SeasonId);
+        part.HasOne<Tank>().WithMany().HasForeignKey(p => p.TankId);
+    }
+}
+
+internal sealed class TakenOutPlaceMapping : IEntityTypeConfiguration<TakenOutPlace>
+{
+    public void Configure(EntityTypeBuilder<TakenOutPlace> place)
+    {
+        place.HasOne<Programme>().WithMany().HasForeignKey(p => p.ProgrammeId);
+        place.HasIndex(p => new { p.ProgrammeId, p.TakenAt });
+        place.Property(p => p.Content).HasMaxLength(200_000);
     }
 }
 

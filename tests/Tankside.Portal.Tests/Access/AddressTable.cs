@@ -1,41 +1,5 @@
 namespace Tankside.Portal.Tests.Access;
 
-/// <summary>Everybody who may knock, in the order of the table's columns.</summary>
-public enum Caller
-{
-    Nobody,
-    Teacher,
-    Coordinator,
-    KitHand,
-    ProgrammeLead,
-    AgencyContact,
-    TeacherOfOtherSchool,
-    LeadOfOtherProgramme,
-    LoggerKey,
-    CoordinatorKey,
-    CoordinatorKeyOfOtherProgramme,
-
-    /// <summary>Nobody, but with the code from a label: at the label's own address, as a key, and wherever a tank's code is asked.</summary>
-    RoomCode,
-}
-
-/// <summary>One address and how it answers each caller.</summary>
-/// <param name="Pattern">As the portal maps it.</param>
-/// <param name="Address">With values of the made-up world in braces; see <see cref="Callers.Fill"/>.</param>
-/// <param name="Cells">A letter for each <see cref="Caller"/>, see <see cref="AddressTable"/>; spaces only group them.</param>
-/// <param name="Form">Name of the page's form that a POST sends.</param>
-/// <param name="WithoutToken">The letters for a POST without an antiforgery token; null where none is needed.</param>
-public sealed record AddressRow(string Method, string Pattern, string Address, string Cells, string? Form = null, string? WithoutToken = null)
-{
-    public char Expected(Caller caller) => Letter(Cells, caller);
-
-    public char ExpectedWithoutToken(Caller caller) => Letter(WithoutToken!, caller);
-
-    public override string ToString() => $"{Method} {Address}{(Form is null ? "" : $" ({Form})")}";
-
-    private static char Letter(string cells, Caller caller) => cells.Replace(" ", "", StringComparison.Ordinal)[(int)caller];
-}
-
 /// <summary>
 /// Every address of the portal and what it answers: y served, s sent to the sign-in, r refused (403 or the page that says so), k a key is
 /// needed (401), - not found (404, or 410 for a link that no longer works), b let in but nothing there takes what was sent (400).
@@ -198,8 +162,18 @@ public static class AddressTable
         .. Page("/season", "/season", "s rrryr ry sss s"),
         .. Page("/season/account", "/season/account", "s rrryr ry sss s", "seal", "reopen"),
         .. Page("/season/report-columns", "/season/report-columns", "s rrryr ry sss s", "columns"),
+        .. Page("/season/new", "/season/new", "s rrryr ry sss s", "season"),
+        .. OneOf("/season/dates/{SeasonId:guid}", "/season/dates/{season-id}", "s rrryr r- sss s", "season", "take-out"),
+        .. Page("/season/steps", "/season/steps", "s rrryr ry sss s"),
         .. Page("/season/closures", "/season/closures", "s rrryr ry sss s", "closure", "remove"),
-        .. OneOf("/season/schools/{SchoolId:guid}", "/season/schools/{school}", "s rrryr r- sss s", "hours"),
+        .. Page("/season/closures/calendar", "/season/closures/calendar", "s rrryr ry sss s", "calendar"),
+        .. Page("/schools", "/schools", "s ryryr ry sss s", "put-back"),
+        .. Page("/schools/new", "/schools/new", "s ryryr ry sss s", "school"),
+        .. OneOf("/schools/{SchoolId:guid}", "/schools/{school}", "s ryryr r- sss s", "school", "take-out"),
+        .. OneOf("/schools/{SchoolId:guid}/rooms/new", "/schools/{school}/rooms/new", "s ryryr r- sss s", "room", "take-out"),
+        .. OneOf("/schools/{SchoolId:guid}/rooms/{RoomId:guid}", "/schools/{school}/rooms/{room}", "s ryryr r- sss s", "room", "take-out"),
+        .. OneOf("/schools/{SchoolId:guid}/rooms/{RoomId:guid}/tanks/new", "/schools/{school}/rooms/{room}/tanks/new", "s ryryr r- sss s", "tank", "take-out"),
+        .. OneOf("/schools/{SchoolId:guid}/rooms/{RoomId:guid}/tanks/{Code}", "/schools/{school}/rooms/{room}/tanks/{tank}", "s ryryr r- sss s", "tank", "take-out"),
         .. Page("/people", "/people", "s rrryr ry sss s", "invite", "withdraw", "revoke"),
         .. Page("/people/{MembershipId:guid}", "/people/{member}", "s rrryr r- sss s", "role", "password", "remove"),
 

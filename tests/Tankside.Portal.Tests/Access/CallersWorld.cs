@@ -75,6 +75,8 @@ public sealed partial class Callers
             ["other-line"] = $"{lines[World.Two.Tanks[0].Id]}",
             ["season"] = One.Season.Name,
             ["school"] = $"{One.Schools[0].Id}",
+            ["season-id"] = $"{One.Season.Id}",
+            ["room"] = $"{One.Rooms[0].Id}",
             ["rehearsal"] = $"{rehearsal.Id}",
             ["other-rehearsal"] = $"{otherRehearsal.Id}",
             ["key"] = $"{await db.ApiKeys.Where(k => k.ProgrammeId == One.Programme.Id && k.Role == ApiKeyRole.Logger).Select(k => k.Id).SingleAsync()}",

@@ -72,27 +72,6 @@ public class SeasonPageTests
         Assert.Contains("Choose a school, or all of them.", refused, StringComparison.Ordinal);
         await using var db = host.OpenDb();
         Assert.Equal(2, await db.Closures.CountAsync());
-        Assert.Equal(HttpStatusCode.NotFound, (await lead.GetAsync($"/season/schools/{world.Two.Schools[0].Id}")).StatusCode);
-    }
-
-    [Theory, BothDatabases]
-    public async Task Two_leads_on_one_schools_hours_do_not_overwrite_each_other(DatabaseKind kind)
-    {
-        var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
-        await using var _ = host;
-        var lead = await host.ClientAs(Role.ProgrammeLead, world.One);
-        var address = $"/season/schools/{world.One.Schools[0].Id}";
-
-        await lead.SendAsync(address, Fields(("OpensAt", "07:45"), ("Disinfectant", "Chloramine")), "hours");
-        var clash = await lead.RefusedAsync(address, Fields(("OpensAt", "09:00"), ("ClosesAt", "14:00"), ("Disinfectant", "Chlorine"), ("Version", "0")), "hours");
-
-        Assert.Contains("it is now 07:45 to 15:15, chloramine", clash, StringComparison.Ordinal);
-        Assert.Contains("value=\"09:00\"", clash, StringComparison.Ordinal);
-        var early = await lead.RefusedAsync(address, Fields(("OpensAt", "15:00"), ("ClosesAt", "09:00"), ("Disinfectant", "Chlorine")), "hours");
-        Assert.Contains("The school closes after it opens.", early, StringComparison.Ordinal);
-        await using var db = host.OpenDb();
-        var school = await db.Schools.SingleAsync(s => s.Id == world.One.Schools[0].Id);
-        Assert.Equal((new TimeOnly(7, 45), new TimeOnly(15, 15), Disinfectant.Chloramine), (school.OpensAt, school.ClosesAt, school.Disinfectant));
     }
 
     [Theory, BothDatabases]
@@ -102,7 +81,7 @@ public class SeasonPageTests
         await using var _ = host;
         var coordinator = await host.ClientAs(Role.Coordinator, world.One);
 
-        foreach (var address in new[] { "/season", "/season/closures", $"/season/schools/{world.One.Schools[0].Id}" })
+        foreach (var address in new[] { "/season", "/season/closures", "/season/closures/calendar" })
         {
             Assert.Equal(HttpStatusCode.Redirect, (await coordinator.GetAsync(address)).StatusCode);
         }

@@ -67,8 +67,9 @@ public sealed record DayOfRun(DeliveryDay Day, IReadOnlyList<DroppedStop> Hopele
             return default;
         }
 
-        var from = stop.Stop.NotBefore is { } first && first > school.OpensAt ? first : school.OpensAt;
-        var until = stop.Stop.NotAfter is { } last && last < school.ClosesAt ? last : school.ClosesAt;
+        var (opens, closes) = school.TakesDeliveries;
+        var from = stop.Stop.NotBefore is { } first && first > opens ? first : opens;
+        var until = stop.Stop.NotAfter is { } last && last < closes ? last : closes;
         return DayWindow.Of(from, until);
     }
 }

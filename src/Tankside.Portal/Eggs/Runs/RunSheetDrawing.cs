@@ -6,7 +6,7 @@ namespace Tankside.Portal.Eggs.Runs;
 /// <summary>The printed sheets of a run: for each driver the round with a line to fill in at every stop, and how to temper.</summary>
 internal sealed class RunSheetDrawing(RunView view, RunPeople people, Uri portal, PaperSize size)
 {
-    private const double Margin = 12, RowHigh = 23, HeadHigh = 34, FootHigh = 47;
+    private const double Margin = 12, RowHigh = 27, HeadHigh = 34, FootHigh = 47;
 
     private double Width => size.Width - (2 * Margin);
 
@@ -68,8 +68,13 @@ internal sealed class RunSheetDrawing(RunView view, RunPeople people, Uri portal
         page.Text(
             $"{stop.Tank.Code}: {RunWords.Eggs(stop.Stop.Eggs)}, lot {stop.Lot.Code}, {stop.Stop.Visit.Word()}. Adult: {people.AdultsAt(stop.School.Id)}",
             new Box(row.X + 38, row.Y + 7.5, row.Width - 38, 5), 9.5);
+        if (!stop.Stop.ToHolding && stop.School.DoorNotes is { } door)
+        {
+            page.Text($"Door: {door}", new Box(row.X + 38, row.Y + 12, row.Width - 38, 6), 9);
+        }
+
         page.Text(
             "Time ________  Box ______°  Tank ______°  Minutes ______  Count _______ how ________  Dead ______  Received by ______________",
-            new Box(row.X, row.Y + 15, row.Width, 6), 9.5);
+            new Box(row.X, row.Y + 19, row.Width, 6), 9.5);
     }
 }

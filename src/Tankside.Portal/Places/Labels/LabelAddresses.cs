@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Http.HttpResults;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Shell;
 using Tankside.Portal.Shell.Paper;
 
 namespace Tankside.Portal.Places.Labels;
@@ -29,7 +30,14 @@ public static class LabelAddresses
         var chosen = book.Schools.Where(s => schoolId is null || s.Id == schoolId).ToList();
         var labels = schools.LabelsOf(chosen);
         var of = schoolId is null ? book.Programme.Name : chosen.FirstOrDefault()?.Name;
-        return labels.Count == 0 ? TypedResults.NotFound() : File(context, $"Labels of {of}", labels, size, time);
+        if (labels.Count == 0)
+        {
+            return TypedResults.NotFound();
+        }
+
+        var file = File(context, $"Labels of {of}", labels, size, time);
+        await schools.NotePrintedAsync(labels, Instants.ToMillisecond(time.GetUtcNow().UtcDateTime), cancel);
+        return file;
     }
 
     private static async Task<Results<FileContentHttpResult, NotFound, ContentHttpResult>> TankAsync(
@@ -40,9 +48,14 @@ public static class LabelAddresses
             return PrintChoice.NoSuchPaper();
         }
 
-        return await schools.OfTankAsync(CurrentUser.From(context.User)!, code, cancel) is { } label
-            ? File(context, $"Label of {label.Code}", [label], size, time)
-            : TypedResults.NotFound();
+        if (await schools.OfTankAsync(CurrentUser.From(context.User)!, code, cancel) is not { } label)
+        {
+            return TypedResults.NotFound();
+        }
+
+        var file = File(context, $"Label of {label.Code}", [label], size, time);
+        await schools.NotePrintedAsync([label], Instants.ToMillisecond(time.GetUtcNow().UtcDateTime), cancel);
+        return file;
     }
 
     private static FileContentHttpResult File(HttpContext context, string title, IReadOnlyList<TankLabel> labels, PaperSize paper, TimeProvider time)

@@ -68,5 +68,13 @@ public sealed class SchoolLabels(IDbContextFactory<HatcheryDb> databases, Tanksi
            select new TankLabel(tank.Tank.Code, tank.Room, school.Name, code.Code, options.PublicUrl),
     ];
 
+    /// <summary>Notes that a file to print was made with these codes; it is as near as the portal comes to knowing that a label hangs.</summary>
+    public async Task NotePrintedAsync(IReadOnlyList<TankLabel> labels, DateTime at, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        var codes = labels.Select(l => l.RoomCode).ToList();
+        await db.RoomCodes.Where(c => codes.Contains(c.Code) && c.RevokedAt == null).ExecuteUpdateAsync(set => set.SetProperty(c => c.PrintedAt, at), cancel);
+    }
+
     private static RoomCode? Valid(IEnumerable<RoomCode> codes) => codes.Where(c => c.RevokedAt is null).MaxBy(c => c.IssuedAt);
 }

@@ -26,6 +26,8 @@ public static class FieldReads
 
     public static string Of(TimeOnly time) => time.ToString("HH:mm", CultureInfo.InvariantCulture);
 
+    public static string Of(TimeOnly? time) => time is { } at ? Of(at) : "";
+
     public static string Of(DateOnly? day) => day?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) ?? "";
 
     public static string Of(bool yes) => yes ? "yes" : "no";
@@ -33,6 +35,8 @@ public static class FieldReads
     public static double? NumberOf(string value) => value.Length == 0 ? null : double.Parse(value, CultureInfo.InvariantCulture);
 
     public static TimeOnly TimeOf(string value) => TimeOnly.ParseExact(value, "HH:mm", CultureInfo.InvariantCulture);
+
+    public static TimeOnly? TimeOrNull(string value) => value.Length == 0 ? null : TimeOf(value);
 
     public static DateOnly? DayOf(string value) => value.Length == 0 ? null : DateOnly.ParseExact(value, "yyyy-MM-dd", CultureInfo.InvariantCulture);
 

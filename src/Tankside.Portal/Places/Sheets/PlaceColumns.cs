@@ -28,6 +28,9 @@ public sealed record PlaceColumns
     /// <summary>Null when the dates can be read both ways and nobody said which.</summary>
     public DateOrder? Order { get; init; }
 
+    /// <summary>The rows are events of a calendar file: each is ticked by itself.</summary>
+    public bool IsCalendar { get; init; }
+
     /// <summary>What somebody has to say before anything can be stored; empty when all is plain.</summary>
     public IReadOnlyList<PlaceQuestion> QuestionsFor(IPlaceSheet kind) =>
     [

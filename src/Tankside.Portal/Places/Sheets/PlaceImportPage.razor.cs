@@ -49,7 +49,12 @@ public sealed partial class PlaceImportPage(ShownPlaces show, ChangePlaceImport 
         }
     }
 
-    private async Task StoreAsync() => Leave($"{Address}#notice", await store.HandleAsync(Asking, Id, Seen ?? -1, Print ?? "", Http.RequestAborted));
+    private async Task StoreAsync() => Leave($"{Address}#notice", await store.HandleAsync(Asking, Id, Seen ?? -1, Print ?? "", Http.RequestAborted, Ticked()));
+
+    /// <summary>The events of a calendar that are ticked; null for a sheet, whose rows all count.</summary>
+    private HashSet<int>? Ticked() => shown?.Columns.IsCalendar != true
+        ? null
+        : [.. Http.Request.Form["keep"].Select(k => int.TryParse(k, CultureInfo.InvariantCulture, out var row) ? row : -1)];
 
     private async Task DiscardAsync()
     {
@@ -77,6 +82,7 @@ public sealed partial class PlaceImportPage(ShownPlaces show, ChangePlaceImport 
     private string Answer(ShownPlaceImport now) => now.Import.State switch
     {
         PlaceImportState.Previewed when now.Plan is null => "This sheet needs a word from you first.",
+        PlaceImportState.Previewed when now.Columns.IsCalendar && now.Plan.Stored > 0 => $"Which of these {Count(now.Plan.Stored)} events shut the school? Nothing is stored yet.",
         PlaceImportState.Previewed when now.Plan.Stored == 0 => "There is nothing new to store in this sheet.",
         PlaceImportState.Previewed => $"{Count(now.Plan.Stored)} of {Count(now.Plan.Rows.Count)} rows can be stored. Nothing is stored yet.",
         PlaceImportState.Done => $"{Count(now.Import.Added)} added, {Count(now.Import.Changed)} changed, stored {Moment(now.Import.StoredAt!.Value)} by {now.Person(now.Import.StoredBy)}.",

@@ -16,6 +16,7 @@ public static class PlaceSheets
         services.AddScoped<IPlaceSheet, ClosureSheet>();
         services.AddScoped<PlanPlaces>();
         services.AddScoped<ReceivePlaces>();
+        services.AddScoped<ReceiveCalendar>();
         services.AddScoped<ChangePlaceImport>();
         services.AddScoped<StorePlaces>();
         services.AddScoped<UndoPlaces>();

@@ -33,13 +33,21 @@ internal static class RoomFields
     public static IReadOnlyList<ThingField<Tank>> OfTank { get; } =
     [
         new(new("litres", "litres of water", ["litres", "liters", "volume", "litros"], "litres of water in the tank, such as 208", Required: true), FieldReads.Number(1, 5000), t => FieldReads.Of(t.Litres), (t, v) => t.Litres = FieldReads.NumberOf(v) ?? 0),
-        new(new("set-point", "set-point in °C", ["set point", "setpoint", "chiller set*"], "what the chiller aims for: 10.5, or 51 °F", Required: true), SetPoint, t => FieldReads.Of(Math.Round(t.SetPointC, 2)), (t, v) => t.SetPointC = FieldReads.NumberOf(v) ?? 0),
+        new(new("set-point", "set-point in °C", ["set point", "setpoint", "chiller set*"], "what the chiller aims for: 10.5, or 51 °F", Required: true), cell => Temperature(cell, 0, 22), t => FieldReads.Of(Math.Round(t.SetPointC, 2)), (t, v) => t.SetPointC = FieldReads.NumberOf(v) ?? 0),
         new(new("jacket", "jacket", ["jacket", "foam", "insulation"], "foam or none"), FieldReads.OneOf(Jackets), t => t.Jacket == Jacket.Foam ? "foam" : "none", (t, v) => t.Jacket = v == "foam" ? Jacket.Foam : Jacket.None),
         new(new("scale", "thermometer’s scale", ["scale", "thermometer", "unit", "units", "escala"], "°F or °C"), FieldReads.OneOf(Scales), t => t.UsualUnit == TemperatureUnit.C ? "°C" : "°F", (t, v) => t.UsualUnit = v == "°C" ? TemperatureUnit.C : TemperatureUnit.F),
+        new(new("room-c", "usual room temperature in °C", ["room temperature", "room temp", "usual room"], "what the room usually is: 21, or 70 °F"), cell => Temperature(cell, 0, 40), t => FieldReads.Of(Math.Round(t.RoomC, 2)), (t, v) => t.RoomC = FieldReads.NumberOf(v) ?? 21),
+        new(new("chiller-batch", "chiller’s make and batch", ["chiller batch", "chiller make", "chiller"], "make and batch of the chiller, at most 80 signs"), FieldReads.Text(80), t => t.ChillerBatch ?? "", (t, v) => t.ChillerBatch = FieldReads.OrNull(v)),
+        new(new("test-kit", "test kit’s batch", ["test kit batch", "test kit", "water test"], "batch of the water test kit, at most 80 signs"), FieldReads.Text(80), t => t.TestKitBatch ?? "", (t, v) => t.TestKitBatch = FieldReads.OrNull(v)),
     ];
 
-    /// <summary>The scale beside the number wins; without one nobody sets a chiller to 25 °C, nor to 25 °F.</summary>
-    private static string? SetPoint(string cell)
+    /// <summary>As a person of the programme writes it, and as it is read again.</summary>
+    public static string Words(double celsius, TemperatureUnit unit) => unit == TemperatureUnit.C
+        ? $"{FieldReads.Of(Math.Round(celsius, 2))} °C"
+        : $"{FieldReads.Of(Math.Round(new Celsius(celsius).Fahrenheit, 1))} °F";
+
+    /// <summary>The scale beside the number wins; without one nobody sets a chiller to 25 °C, nor keeps a room at 25 °F.</summary>
+    private static string? Temperature(string cell, double least, double most)
     {
         var words = Headings.Plain(cell);
         var scale = words.EndsWith('f') ? TemperatureUnit.F : words.EndsWith('c') ? TemperatureUnit.C : default(TemperatureUnit?);
@@ -47,10 +55,10 @@ internal static class RoomFields
         var celsius = (number, scale) switch
         {
             ({ } f, TemperatureUnit.F) => Celsius.FromFahrenheit(f).Degrees,
-            ({ } f and >= 32, null) => Celsius.FromFahrenheit(f).Degrees,
+            ({ } f, null) when f >= 32 && f > most => Celsius.FromFahrenheit(f).Degrees,
             ({ } c, _) => c,
             _ => double.NaN,
         };
-        return celsius is >= 0 and <= 22 ? Math.Round(celsius, 2).ToString("0.##", CultureInfo.InvariantCulture) : null;
+        return celsius >= least && celsius <= most ? Math.Round(celsius, 2).ToString("0.##", CultureInfo.InvariantCulture) : null;
     }
 }

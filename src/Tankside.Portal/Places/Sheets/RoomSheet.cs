@@ -18,7 +18,7 @@ public sealed class RoomSheet : IPlaceSheet
 
     public IReadOnlyList<SheetField> Keys { get; } = [RoomFields.School, RoomFields.Room];
 
-    public IReadOnlyList<string> Example { get; } = ["Heron Ford Elementary", "Room 3", "A049", "no", "208", "10.5", "foam", "°F"];
+    public IReadOnlyList<string> Example { get; } = ["Heron Ford Elementary", "Room 3", "A049", "no", "208", "10.5", "foam", "°F", "21", "Fenwick 2019-B", "K3"];
 
     public async Task<IReadOnlyList<PlannedRow>> PlanAsync(HatcheryDb db, PlaceAsk ask, IReadOnlyList<PlaceCells> rows, CancellationToken cancel)
     {

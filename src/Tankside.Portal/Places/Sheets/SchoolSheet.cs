@@ -15,7 +15,7 @@ public sealed class SchoolSheet : IPlaceSheet
 
     public IReadOnlyList<SheetField> Keys { get; } = [SchoolFields.Name];
 
-    public IReadOnlyList<string> Example { get; } = ["Heron Ford Elementary", "north", "8:00", "15:15", "chloramine", "Alder Basin Water", "44.12", "-113.2", "1420", "12"];
+    public IReadOnlyList<string> Example { get; } = ["Heron Ford Elementary", "north", "8:00", "15:15", "9:00", "14:30", "lunch 11:40 to 12:20", "Park behind the gym; blue door; sign in at the office", "chloramine", "Alder Basin Water", "let the tap run a minute", "44.12", "-113.2", "1420", "12"];
 
     public async Task<IReadOnlyList<PlannedRow>> PlanAsync(HatcheryDb db, PlaceAsk ask, IReadOnlyList<PlaceCells> rows, CancellationToken cancel)
     {
@@ -73,6 +73,7 @@ public sealed class SchoolSheet : IPlaceSheet
         var changes = cells.Compare(school, SchoolFields.All);
         var fresh = school ?? new School { Id = Guid.CreateVersion7(), ProgrammeId = ask.User.ProgrammeId, Name = name, Area = "" };
         CheckHours(cells, fresh, changes);
+        CheckDeliveries(cells, fresh, changes);
         return PlannedRow.Of(cells, school?.Name ?? name, [new PlannedThing(PlaceThing.School, fresh.Id, fresh.Name, school is null, changes, db =>
         {
             SchoolFields.Set(fresh, SchoolFields.All, changes);
@@ -90,6 +91,16 @@ public sealed class SchoolSheet : IPlaceSheet
         if (closes <= opens)
         {
             cells.Unclear($"It would open at {FieldReads.Of(opens)} and close at {FieldReads.Of(closes)}. Expected: a school closes after it opens.");
+        }
+    }
+
+    private static void CheckDeliveries(PlaceCells cells, School school, IReadOnlyList<FieldChange> changes)
+    {
+        var from = changes.FirstOrDefault(c => c.Key == "deliver-from") is { } first ? FieldReads.TimeOrNull(first.To) : school.DeliverFrom;
+        var by = changes.FirstOrDefault(c => c.Key == "deliver-by") is { } last ? FieldReads.TimeOrNull(last.To) : school.DeliverBy;
+        if (by <= from)
+        {
+            cells.Unclear($"It would take deliveries from {FieldReads.Of(from)} and by {FieldReads.Of(by)}. Expected: by a time after the one from which.");
         }
     }
 }

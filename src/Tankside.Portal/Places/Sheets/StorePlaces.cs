@@ -18,11 +18,12 @@ public sealed class StorePlaces(IDbContextFactory<HatcheryDb> databases, PlanPla
 
     /// <param name="seen">The import's version as the asker saw it.</param>
     /// <param name="print">What the page showed; see <see cref="PlacePlan.Print"/>.</param>
-    public async Task<Notice> HandleAsync(CurrentUser user, Guid id, int seen, string print, CancellationToken cancel)
+    /// <param name="ticked">The numbers of the rows that are to be stored; null for all.</param>
+    public async Task<Notice> HandleAsync(CurrentUser user, Guid id, int seen, string print, CancellationToken cancel, IReadOnlySet<int>? ticked = null)
     {
         try
         {
-            return await TryAsync(user, id, seen, print, cancel);
+            return await TryAsync(user, id, seen, print, ticked, cancel);
         }
         catch (DbUpdateException e) when (e is DbUpdateConcurrencyException || e.IsUniqueViolation())
         {
@@ -31,7 +32,7 @@ public sealed class StorePlaces(IDbContextFactory<HatcheryDb> databases, PlanPla
         }
     }
 
-    private async Task<Notice> TryAsync(CurrentUser user, Guid id, int seen, string print, CancellationToken cancel)
+    private async Task<Notice> TryAsync(CurrentUser user, Guid id, int seen, string print, IReadOnlySet<int>? ticked, CancellationToken cancel)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
         await using var transaction = await db.Database.BeginTransactionAsync(cancel);
@@ -54,6 +55,15 @@ public sealed class StorePlaces(IDbContextFactory<HatcheryDb> databases, PlanPla
         if (plan.ChangedSince(print).ToList() is { Count: > 0 } changed)
         {
             return Stale(changed);
+        }
+
+        if (ticked is not null)
+        {
+            plan = new PlacePlan([.. plan.Rows.Where(r => ticked.Contains(r.Row.Number))]);
+            if (plan.Stored == 0)
+            {
+                return new Notice(false, "No event is ticked that is not there already. Nothing was stored.");
+            }
         }
 
         // Sheets of one programme are stored one after the other: of two that cross, the second is told.
