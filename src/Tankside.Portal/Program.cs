@@ -5,6 +5,7 @@ using Tankside.Portal.Digests;
 using Tankside.Portal.Eggs.Runs;
 using Tankside.Portal.Flags;
 using Tankside.Portal.Flags.AtTheTank;
+using Tankside.Portal.Flags.Changes;
 using Tankside.Portal.Flags.HatchCalendar;
 using Tankside.Portal.Flags.Research;
 using Tankside.Portal.Flags.Sweeps;
@@ -92,6 +93,7 @@ app.MapNoSuchAddress();
 app.MapTanksApi();
 app.MapFlagsApi();
 app.MapResearch();
+app.MapChanges();
 app.MapRazorComponents<App>().AddInteractiveServerRenderMode(o => o.ContentSecurityFrameAncestorsPolicy = null);
 
 await app.PrepareDatabaseAsync();

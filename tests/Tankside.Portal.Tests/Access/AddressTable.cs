@@ -197,6 +197,12 @@ public static class AddressTable
         .. Page("/season/report-columns", "/season/report-columns", "s rrryr ry sss s", "columns"),
         .. Page("/season/closures", "/season/closures", "s rrryr ry sss s", "closure", "remove"),
         .. OneOf("/season/schools/{SchoolId:guid}", "/season/schools/{school}", "s rrryr r- sss s", "hours"),
+        .. Page("/settings", "/settings", "s ryryr ry sss s"),
+        .. Page("/settings/about/{Slug}", "/settings/about/oxygen", "s ryryr ry sss s"),
+        .. Page("/settings/programme", "/settings/programme", "s ryryr ry sss s", "programme"),
+        .. Page("/settings/{Key}", "/settings/warm.look.egg", "s ryryr ry sss s", "set", "default"),
+        .. Page("/changes", "/changes", "s ryryr ry sss s"),
+        Get("/changes.csv", "/changes.csv", "s ryryr ry sss s"),
         .. Page("/people", "/people", "s rrryr ry sss s", "invite", "withdraw", "revoke"),
         .. Page("/people/{MembershipId:guid}", "/people/{member}", "s rrryr r- sss s", "role", "password", "remove"),
 
