@@ -34,8 +34,16 @@ public sealed class ChangeRecorder(TimeProvider time, IWhoActs who) : SaveChange
         return result;
     }
 
-    public override InterceptionResult<int> SavingChanges(DbContextEventData eventData, InterceptionResult<int> result) =>
-        throw new NotSupportedException("Changes are saved asynchronously.");
+    /// <summary>The framework keeps its own keys so; for those nothing is waited for.</summary>
+    public override InterceptionResult<int> SavingChanges(DbContextEventData eventData, InterceptionResult<int> result)
+    {
+        if (eventData.Context is HatcheryDb db)
+        {
+            WriteAsync(db).GetAwaiter().GetResult();
+        }
+
+        return result;
+    }
 
     /// <summary>A save that failed is tried again with the same rows; their lines are written anew with it.</summary>
     public override Task SaveChangesFailedAsync(DbContextErrorEventData eventData, CancellationToken cancellationToken = default)
