@@ -1,5 +1,6 @@
 using System.Data.Common;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Diagnostics;
 using Microsoft.EntityFrameworkCore.Infrastructure;
 using Microsoft.Extensions.DependencyInjection;
 using Npgsql;
@@ -24,7 +25,7 @@ public static class Databases
     public static IServiceCollection AddHatcheryDb(this IServiceCollection services, DatabaseChoice choice)
     {
         services.AddSingleton(choice);
-        return services.AddPooledDbContextFactory<HatcheryDb>(options => Use(options, choice));
+        return services.AddPooledDbContextFactory<HatcheryDb>((provider, options) => Use(options, choice).AddInterceptors(provider.GetServices<IInterceptor>()));
     }
 
     public static DbContextOptionsBuilder Use(DbContextOptionsBuilder options, DatabaseChoice choice) => choice.Kind switch

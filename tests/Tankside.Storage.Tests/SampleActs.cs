@@ -107,6 +107,12 @@ internal static class SampleActs
                 Subject = "3 tanks need you", Text = "First “Cedar Bend” …", WrittenAt = At, NotBefore = At.AddHours(1), State = LetterState.Sent,
                 Attempts = 2, HeldUntil = At.AddMinutes(1), SentAt = At.AddMinutes(2), Trouble = "no answer within 10 s",
             },
+            new Change
+            {
+                ProgrammeId = p.Programme.Id, At = At, By = coordinator, What = "Membership", Which = coordinator.ToString(), Name = "Teacher", About = coordinator,
+                Kind = ChangeKind.Changed, Fields = ChangedField.Write([new ChangedField("Role", "Teacher", "Coordinator"), new ChangedField("Email", null, null, Withheld: true)]),
+            },
+            new Change { ProgrammeId = p.Programme.Id, At = At, What = "Tank", Which = "", Name = "", Kind = ChangeKind.Added, Fields = "[]" },
             new Draft { PersonId = coordinator, Key = "note", Text = "She will look at", At = At },
             sweep,
             new SweepReply

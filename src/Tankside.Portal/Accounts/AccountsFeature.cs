@@ -3,6 +3,7 @@ using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Components.Authorization;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Identity;
+using Microsoft.EntityFrameworkCore.Diagnostics;
 using Tankside.Hatchery.People;
 using Tankside.Portal.Accounts.Mail;
 using Tankside.Portal.Shell;
@@ -16,6 +17,10 @@ public static class AccountsFeature
 {
     public static void AddAccounts(this IServiceCollection services)
     {
+        services.AddSingleton<WhoActs>();
+        services.AddSingleton<IWhoActs>(s => s.GetRequiredService<WhoActs>());
+        services.AddSingleton<ChangeRecorder>();
+        services.AddSingleton<IInterceptor>(s => s.GetRequiredService<ChangeRecorder>());
         services.AddDataProtection().SetApplicationName("tankside").PersistKeysToDbContext<HatcheryDb>();
         services.AddIdentityCore<Person>(options =>
             {

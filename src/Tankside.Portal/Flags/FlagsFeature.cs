@@ -1,9 +1,11 @@
 using Tankside.Portal.Eggs.Runs;
 using Tankside.Portal.Flags.AtTheTank;
 using Tankside.Portal.Flags.Calls;
+using Tankside.Portal.Flags.Changes;
 using Tankside.Portal.Flags.FirstPages;
 using Tankside.Portal.Flags.HatchCalendar;
 using Tankside.Portal.Flags.Leaving;
+using Tankside.Portal.Flags.Numbers;
 using Tankside.Portal.Flags.Readiness;
 using Tankside.Portal.Flags.Rehearsals;
 using Tankside.Portal.Flags.Research;
@@ -47,6 +49,8 @@ public static class FlagsFeature
         services.AddScoped<PlanTanks>();
         services.AddScoped<ReadyTanks>();
         services.AddScoped<IEggGate>(s => s.GetRequiredService<ReadyTanks>());
+        services.AddNumbers();
+        services.AddChanges();
         services.AddRehearsals();
         services.AddSweeps();
         services.AddHostedService<JudgeWorker>();

@@ -29,7 +29,7 @@ public sealed record InvitationView(InvitationState State, string Programme, str
 
 /// <summary>Lets an invited person in, once.</summary>
 public sealed class AcceptInvitation(
-    HatcheryDb db, UserManager<Person> people, HouseSignIn signIn, IPlaceNames places, TimeProvider time)
+    HatcheryDb db, UserManager<Person> people, HouseSignIn signIn, IPlaceNames places, WhoActs who, TimeProvider time)
 {
     public const string NameField = "Name", PasswordField = nameof(NewPassword.Password);
 
@@ -89,6 +89,7 @@ public sealed class AcceptInvitation(
             return null;
         }
 
+        who.Is(person.Id);
         db.Add(new Membership
         {
             Id = Guid.CreateVersion7(),

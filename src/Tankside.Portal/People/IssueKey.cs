@@ -1,8 +1,10 @@
+using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.People;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Shell;
 using Tankside.Storage;
+using Tankside.Storage.People;
 
 namespace Tankside.Portal.People;
 
@@ -16,7 +18,7 @@ public abstract record KeyOutcome
 }
 
 /// <summary>Makes the keys of loggers and other programs, for the page and for the command.</summary>
-public sealed class IssueKey(IDbContextFactory<HatcheryDb> databases, IPlaceNames places, TimeProvider time, ILogger<IssueKey> log)
+public sealed class IssueKey(IDbContextFactory<HatcheryDb> databases, IPlaceNames places, ChangeRecorder changes, TimeProvider time, ILogger<IssueKey> log)
 {
     /// <param name="tanks">Ids of the tanks it serves; null for all, also those to come.</param>
     public async Task<KeyOutcome> HandleAsync(Guid programmeId, ApiKeyRole role, IReadOnlyCollection<Guid>? tanks, CancellationToken cancel)
@@ -59,6 +61,14 @@ public sealed class IssueKey(IDbContextFactory<HatcheryDb> databases, IPlaceName
             .ExecuteUpdateAsync(set => set.SetProperty(k => k.RevokedAt, next.IssuedAt), cancel) == 0)
         {
             return new KeyOutcome.Refused("Somebody else stopped this key at the same moment. No other was made in its place.");
+        }
+
+        if (stopOld)
+        {
+            db.Add(changes.Note(
+                user.ProgrammeId, typeof(ApiKey), keyId.ToString(), old.Role.ToString(), ChangeKind.Changed,
+                new ChangedField(nameof(ApiKey.RevokedAt), null, next.IssuedAt.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture))));
+            await db.SaveChangesAsync(cancel);
         }
 
         await transaction.CommitAsync(cancel);

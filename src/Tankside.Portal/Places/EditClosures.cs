@@ -78,12 +78,21 @@ public sealed class EditClosures(IDbContextFactory<HatcheryDb> databases)
     public async Task<Notice> RemoveAsync(CurrentUser user, Guid closureId, CancellationToken cancel)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
-        if (await db.Closures.AsNoTracking().SingleOrDefaultAsync(c => c.Id == closureId && c.ProgrammeId == user.ProgrammeId, cancel) is not { } closure)
+        if (await db.Closures.SingleOrDefaultAsync(c => c.Id == closureId && c.ProgrammeId == user.ProgrammeId, cancel) is not { } closure)
         {
             return new Notice(true, "This closure is gone already.");
         }
 
-        await db.Closures.Where(c => c.Id == closureId && c.ProgrammeId == user.ProgrammeId).ExecuteDeleteAsync(cancel);
+        db.Closures.Remove(closure);
+        try
+        {
+            await db.SaveChangesAsync(cancel);
+        }
+        catch (DbUpdateConcurrencyException)
+        {
+            return new Notice(true, "This closure is gone already.");
+        }
+
         return new Notice(true, $"Removed: {Words(closure)}. These are school days again.");
     }
 

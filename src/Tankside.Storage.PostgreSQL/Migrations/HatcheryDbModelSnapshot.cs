@@ -1720,6 +1720,73 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.ToTable("api_keys");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.People.Change", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<Guid?>("About")
+                        .HasColumnType("uuid")
+                        .HasColumnName("about");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<Guid?>("By")
+                        .HasColumnType("uuid")
+                        .HasColumnName("by");
+
+                    b.Property<string>("Fields")
+                        .IsRequired()
+                        .HasMaxLength(100000)
+                        .HasColumnType("character varying(100000)")
+                        .HasColumnName("fields");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("kind");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("name");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("programme_id");
+
+                    b.Property<string>("What")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("what");
+
+                    b.Property<string>("Which")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("which");
+
+                    b.HasKey("Id")
+                        .HasName("pk_changes");
+
+                    b.HasIndex("ProgrammeId", "At")
+                        .HasDatabaseName("ix_changes_programme_id_at");
+
+                    b.HasIndex("ProgrammeId", "What", "Which")
+                        .HasDatabaseName("ix_changes_programme_id_what_which");
+
+                    b.ToTable("changes");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.People.Draft", b =>
                 {
                     b.Property<Guid>("PersonId")
@@ -4621,6 +4688,16 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_api_keys_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.People.Change", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_changes_programmes_programme_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.People.Draft", b =>

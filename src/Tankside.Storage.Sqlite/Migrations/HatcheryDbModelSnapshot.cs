@@ -1709,6 +1709,71 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.ToTable("api_keys");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.People.Change", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<Guid?>("About")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("about");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("at");
+
+                    b.Property<Guid?>("By")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("by");
+
+                    b.Property<string>("Fields")
+                        .IsRequired()
+                        .HasMaxLength(100000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("fields");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("kind");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("programme_id");
+
+                    b.Property<string>("What")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("what");
+
+                    b.Property<string>("Which")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("which");
+
+                    b.HasKey("Id")
+                        .HasName("pk_changes");
+
+                    b.HasIndex("ProgrammeId", "At")
+                        .HasDatabaseName("ix_changes_programme_id_at");
+
+                    b.HasIndex("ProgrammeId", "What", "Which")
+                        .HasDatabaseName("ix_changes_programme_id_what_which");
+
+                    b.ToTable("changes");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.People.Draft", b =>
                 {
                     b.Property<Guid>("PersonId")
@@ -4604,6 +4669,16 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_api_keys_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.People.Change", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_changes_programmes_programme_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.People.Draft", b =>

@@ -31,6 +31,17 @@ internal sealed class DraftMapping : IEntityTypeConfiguration<Draft>
     }
 }
 
+internal sealed class ChangeMapping : IEntityTypeConfiguration<Change>
+{
+    public void Configure(EntityTypeBuilder<Change> change)
+    {
+        change.HasOne<Programme>().WithMany().HasForeignKey(c => c.ProgrammeId);
+        change.HasIndex(c => new { c.ProgrammeId, c.At });
+        change.HasIndex(c => new { c.ProgrammeId, c.What, c.Which });
+        change.Property(c => c.Fields).HasMaxLength(Change.LongestFields);
+    }
+}
+
 internal sealed class ProgrammeMapping : IEntityTypeConfiguration<Programme>
 {
     public void Configure(EntityTypeBuilder<Programme> programme)

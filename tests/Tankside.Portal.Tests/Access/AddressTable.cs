@@ -174,6 +174,12 @@ public static class AddressTable
         .. OneOf("/schools/{SchoolId:guid}/rooms/{RoomId:guid}", "/schools/{school}/rooms/{room}", "s ryryr r- sss s", "room", "take-out"),
         .. OneOf("/schools/{SchoolId:guid}/rooms/{RoomId:guid}/tanks/new", "/schools/{school}/rooms/{room}/tanks/new", "s ryryr r- sss s", "tank", "take-out"),
         .. OneOf("/schools/{SchoolId:guid}/rooms/{RoomId:guid}/tanks/{Code}", "/schools/{school}/rooms/{room}/tanks/{tank}", "s ryryr r- sss s", "tank", "take-out"),
+        .. Page("/settings", "/settings", "s ryryr ry sss s"),
+        .. Page("/settings/about/{Slug}", "/settings/about/oxygen", "s ryryr ry sss s"),
+        .. Page("/settings/programme", "/settings/programme", "s ryryr ry sss s", "programme"),
+        .. Page("/settings/{Key}", "/settings/warm.look.egg", "s ryryr ry sss s", "set", "default"),
+        .. Page("/changes", "/changes", "s ryryr ry sss s"),
+        Get("/changes.csv", "/changes.csv", "s ryryr ry sss s"),
         .. Page("/people", "/people", "s rrryr ry sss s", "invite", "withdraw", "revoke"),
         .. Page("/people/{MembershipId:guid}", "/people/{member}", "s rrryr r- sss s", "role", "password", "remove"),
 

@@ -32,6 +32,7 @@ public sealed partial class WordOrder
         ["src/Tankside.Portal/_Imports.razor"] = ["Shell"],
         ["src/Tankside.Portal/Shell/Start.cs"] = ["Shell", "Commands"],
         ["src/Tankside.Storage/HatcheryDb.cs"] = Words,
+        ["src/Tankside.Storage/Audited.cs"] = Words,
     };
 
     private readonly IReadOnlyList<SourceFile> files;

@@ -100,9 +100,14 @@ public sealed class Feeds(IDbContextFactory<HatcheryDb> databases, TanksideOptio
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
         var now = Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
-        return await Mine(db, user).Where(f => f.Id == id).ExecuteUpdateAsync(set => set.SetProperty(f => f.RevokedAt, now), cancel) > 0
-            ? new Notice(true, "The address is revoked. Calendars that read it get no dates any more; what they had stays until they look again.")
-            : new Notice(false, "There is no such address any more.");
+        if (await Mine(db, user).SingleOrDefaultAsync(f => f.Id == id, cancel) is not { } feed)
+        {
+            return new Notice(false, "There is no such address any more.");
+        }
+
+        feed.RevokedAt = now;
+        await db.SaveChangesAsync(cancel);
+        return new Notice(true, "The address is revoked. Calendars that read it get no dates any more; what they had stays until they look again.");
     }
 
     /// <summary>The feed of a secret and the tanks that its maker may see today; null for none.</summary>

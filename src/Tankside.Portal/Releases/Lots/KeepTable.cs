@@ -83,9 +83,23 @@ public sealed class KeepTable(IDbContextFactory<HatcheryDb> databases, TimeProvi
     public async Task<Notice> DropAsync(CurrentUser user, Guid id, CancellationToken cancel)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
-        return await db.OwnStageTables.Where(t => t.Id == id && t.ProgrammeId == user.ProgrammeId).ExecuteDeleteAsync(cancel) > 0
-            ? new Notice(true, "The table is taken away. Its species has no dates until another is entered.")
-            : new Notice(false, "This table was gone already. Nothing was changed.");
+        var gone = new Notice(false, "This table was gone already. Nothing was changed.");
+        if (await db.OwnStageTables.SingleOrDefaultAsync(t => t.Id == id && t.ProgrammeId == user.ProgrammeId, cancel) is not { } table)
+        {
+            return gone;
+        }
+
+        db.OwnStageTables.Remove(table);
+        try
+        {
+            await db.SaveChangesAsync(cancel);
+        }
+        catch (DbUpdateConcurrencyException)
+        {
+            return gone;
+        }
+
+        return new Notice(true, "The table is taken away. Its species has no dates until another is entered.");
     }
 
     private static List<(double C, double Days)> Rows(string? text, TemperatureUnit unit, TypedFields typed)

@@ -10,7 +10,7 @@ namespace Tankside.Portal.Releases.NextSeason;
 public sealed record SeasonChange(string What, string Which, string? Address = null);
 
 /// <summary>What is otherwise than the last season had it: what a lead would forget to look at.</summary>
-public sealed class SeasonChanges(IDbContextFactory<HatcheryDb> databases)
+public sealed class SeasonChanges(IDbContextFactory<HatcheryDb> databases, INumberNames numbers)
 {
     /// <summary>More are counted, not named.</summary>
     private const int MostNamed = 12;
@@ -23,7 +23,7 @@ public sealed class SeasonChanges(IDbContextFactory<HatcheryDb> databases)
         var permits = await db.Permits.AsNoTracking().Where(p => p.ProgrammeId == user.ProgrammeId && p.To >= hand.Last.StartsOn).OrderBy(p => p.To).ToListAsync(cancel);
         Add("Permits that run out", permits.Where(p => p.To <= (last > today ? last : today)).Select(p => $"{p.Number}, {SeasonAtHand.Day(p.To)}"), "/releases/permits");
         Add("Limits set apart from their default", (await db.Settings.AsNoTracking().Where(s => s.ProgrammeId == user.ProgrammeId).OrderBy(s => s.Key).ToListAsync(cancel))
-            .Select(s => string.Create(CultureInfo.InvariantCulture, $"{s.Key} {s.Value:0.###}")), null);
+            .Select(s => string.Create(CultureInfo.InvariantCulture, $"{numbers.Of(s.Key)}: {s.Value:0.###}")), "/settings");
         return changes;
 
         void Add(string what, IEnumerable<string> which, string? address) => changes.AddRange(Some(what, which, address));
