@@ -112,7 +112,7 @@ public class NextSeasonTests
         Assert.Contains("A003 (Birch Lane School, Room 1)", page, StringComparison.Ordinal);
         Assert.Contains("CH-9", page, StringComparison.Ordinal);
         Assert.Contains("P-1, 30 Jun 2027", page, StringComparison.Ordinal);
-        Assert.Contains("warm.look.egg 12.5", page, StringComparison.Ordinal);
+        Assert.Contains("Eggs and alevins warm: look: 12.5", page, StringComparison.Ordinal);
         Assert.Contains("Mill Pond School, Room 2", page, StringComparison.Ordinal);
     }
 }
