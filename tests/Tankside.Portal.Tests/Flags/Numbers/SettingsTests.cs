@@ -42,7 +42,11 @@ public partial class SettingsTests
             var value = NumberFigures.Of(Another(setting, new LimitSet(own)));
             var form = new FormUrlEncodedContent(new Dictionary<string, string>
             {
-                ["_handler"] = "set", ["__RequestVerificationToken"] = token, ["Input.Value"] = value, ["Input.Seen"] = "", ["Input.Version"] = "0",
+                ["_handler"] = "set",
+                ["__RequestVerificationToken"] = token,
+                ["Input.Value"] = value,
+                ["Input.Seen"] = "",
+                ["Input.Version"] = "0",
             });
             var answer = await lead.PostAsync($"/settings/{setting.Key}", form);
             Assert.True(answer.StatusCode is HttpStatusCode.Found or HttpStatusCode.SeeOther, $"{setting.Key} to {value}: {answer.StatusCode}");
