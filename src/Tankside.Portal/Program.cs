@@ -96,6 +96,7 @@ app.MapFlagsApi();
 app.MapResearch();
 app.MapYears();
 app.MapPermitPapers();
+app.MapMyData();
 app.MapChanges();
 app.MapRazorComponents<App>().AddInteractiveServerRenderMode(o => o.ContentSecurityFrameAncestorsPolicy = null);
 

@@ -49,7 +49,7 @@ public static class Audited
         Of<Season>(s => s.Id, s => s.Name, Own<Season>(s => s.ProgrammeId)),
         Of<School>(s => s.Id, s => s.Name, Own<School>(s => s.ProgrammeId)),
         Of<Closure>(c => c.Id, c => c.Reason, Own<Closure>(c => c.ProgrammeId)),
-        Of<Classroom>(r => r.Id, r => r.Name, async (db, r) => (await db.Schools.FindAsync(r.SchoolId))?.ProgrammeId),
+        Of<Classroom>(r => r.Id, r => r.Name, (db, r) => OfAsync(db.Schools, r.SchoolId, s => s.ProgrammeId, db.Schools.Where(s => s.Id == r.SchoolId).Select(s => s.ProgrammeId))),
         Of<Tank>(t => t.Id, t => t.Code, Own<Tank>(t => t.ProgrammeId)),
         Of<RoomCode>(c => c.Id, _ => "", (db, c) => OfTankAsync(db, c.TankId), withheld: ["Code"]),
         Of<CalendarFeed>(f => f.Id, _ => "", Own<CalendarFeed>(f => f.ProgrammeId), left: ["IssuedBy"], withheld: ["SecretHash"]),
@@ -92,9 +92,19 @@ public static class Audited
 
     private static Func<HatcheryDb, object, ValueTask<Guid?>> Own<T>(Func<T, Guid> programme) => (_, x) => ValueTask.FromResult<Guid?>(programme((T)x));
 
-    private static async ValueTask<Guid?> OfTankAsync(HatcheryDb db, Guid tankId) => (await db.Tanks.FindAsync(tankId))?.ProgrammeId;
+    private static ValueTask<Guid?> OfTankAsync(HatcheryDb db, Guid tankId) =>
+        OfAsync(db.Tanks, tankId, t => t.ProgrammeId, db.Tanks.Where(t => t.Id == tankId).Select(t => t.ProgrammeId));
 
-    private static async ValueTask<Guid?> OfRunAsync(HatcheryDb db, Guid runId) => (await db.DeliveryRuns.FindAsync(runId))?.ProgrammeId;
+    private static ValueTask<Guid?> OfRunAsync(HatcheryDb db, Guid runId) =>
+        OfAsync(db.DeliveryRuns, runId, r => r.ProgrammeId, db.DeliveryRuns.Where(r => r.Id == runId).Select(r => r.ProgrammeId));
+
+    /// <summary>
+    /// The programme of what a row hangs on: as the context has it, which may be new too, else asked of the database. It is not left tracked, and
+    /// not tracked and let go either: that would let the rows that hang on it go with it.
+    /// </summary>
+    private static async ValueTask<Guid?> OfAsync<T>(DbSet<T> rows, Guid id, Func<T, Guid> programme, IQueryable<Guid> asked)
+        where T : class =>
+        rows.Local.FindEntry(id)?.Entity is { } held ? programme(held) : await asked.Select(p => (Guid?)p).FirstOrDefaultAsync();
 
     private static FrozenSet<string> Names(params string[] names) => names.ToFrozenSet(StringComparer.Ordinal);
 }

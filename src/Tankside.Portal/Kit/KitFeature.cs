@@ -1,4 +1,5 @@
 using Tankside.Portal.Kit.Loans;
+using Tankside.Portal.People;
 using Tankside.Portal.Places.Sheets;
 
 namespace Tankside.Portal.Kit;
@@ -8,6 +9,7 @@ public static class KitFeature
 {
     public static void AddKit(this IServiceCollection services)
     {
+        services.AddSingleton<IForgetsPerson, ForgetsInDepots>();
         services.AddScoped<KitRegister>();
         services.AddScoped<KitCards>();
         services.AddScoped<ActOnKit>();

@@ -3,7 +3,7 @@ using Tankside.Portal.Accounts;
 
 namespace Tankside.Portal.People;
 
-public sealed partial class MemberPage(ProgrammePeople people, IPlaceNames places, ChangeRole change, RemoveMember remove, HandPasswordLink hand)
+public sealed partial class MemberPage(ProgrammePeople people, IPlaceNames places, ChangeRole change, RemoveMember remove, ErasePerson erase, HandPasswordLink hand)
 {
     private CurrentUser user = null!;
     private Member? member;
@@ -11,6 +11,12 @@ public sealed partial class MemberPage(ProgrammePeople people, IPlaceNames place
 
     [Parameter]
     public Guid MembershipId { get; set; }
+
+    /// <summary>The mail address typed to say that they are to be erased.</summary>
+    [SupplyParameterFromForm(FormName = "erase")]
+    public string? Confirm { get; set; }
+
+    private string? eraseRefused;
 
     private bool IsMe => member?.PersonId == user.PersonId;
 
@@ -37,6 +43,14 @@ public sealed partial class MemberPage(ProgrammePeople people, IPlaceNames place
 
     private async Task RemoveAsync() => Tell(
         await remove.HandleAsync(user, MembershipId, Http.RequestAborted), "/people", name => $"{name} is not in the programme any more.");
+
+    private async Task EraseAsync()
+    {
+        if (await erase.EraseMemberAsync(user, MembershipId, new EraseForm { Confirm = Confirm }, (_, why) => eraseRefused = why, Http.RequestAborted) is { } notice)
+        {
+            Leave("/people", notice);
+        }
+    }
 
     private async Task HandLinkAsync()
     {

@@ -1,4 +1,5 @@
 using Tankside.Portal.Kit;
+using Tankside.Portal.People;
 using Tankside.Portal.Places;
 using Tankside.Portal.Readings;
 using Tankside.Portal.Releases.Agency;
@@ -24,6 +25,8 @@ public static class ReleasesFeature
     {
         services.AddSingleton<ISavedWithReading, LossLines>();
         services.AddSingleton<IFishAtRisk, FishForKit>();
+        services.AddSingleton<IForgetsPerson, ForgetsInFeeds>();
+        services.AddSingleton<IForgetsPerson, ForgetsInPermits>();
         services.AddScoped<TotalsOfSeason>();
         services.AddScoped<TankLedger>();
         services.AddScoped<EnterLine>();

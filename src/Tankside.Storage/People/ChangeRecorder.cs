@@ -117,7 +117,6 @@ public sealed class ChangeRecorder(TimeProvider time, IWhoActs who) : SaveChange
 
     private async Task WriteAsync(HatcheryDb db, List<(EntityEntry Entry, AuditedKind Kind)> touched)
     {
-        var known = db.ChangeTracker.Entries().Select(e => e.Entity).ToHashSet(ReferenceEqualityComparer.Instance);
         var lines = new List<Change>();
         foreach (var (entry, kind) in touched)
         {
@@ -139,12 +138,6 @@ public sealed class ChangeRecorder(TimeProvider time, IWhoActs who) : SaveChange
                 Kind = kind.WithoutRow is not null ? ChangeKind.Changed : KindOf(entry.State),
                 Fields = ChangedField.Write(fields),
             });
-        }
-
-        // What was looked up for this alone is not left in the caller's hands.
-        foreach (var looked in db.ChangeTracker.Entries().Where(e => !known.Contains(e.Entity)).ToList())
-        {
-            looked.State = EntityState.Detached;
         }
 
         db.AddRange(lines);

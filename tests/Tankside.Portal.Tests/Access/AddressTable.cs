@@ -181,13 +181,15 @@ public static class AddressTable
         .. Page("/changes", "/changes", "s ryryr ry sss s"),
         Get("/changes.csv", "/changes.csv", "s ryryr ry sss s"),
         .. Page("/people", "/people", "s rrryr ry sss s", "invite", "withdraw", "revoke"),
-        .. Page("/people/{MembershipId:guid}", "/people/{member}", "s rrryr r- sss s", "role", "password", "remove"),
+        .. Page("/people/{MembershipId:guid}", "/people/{member}", "s rrryr r- sss s", "role", "password", "erase", "remove"),
 
         .. Page("/people/keys/new", "/people/keys/new", "s rrryr ry sss s", "key"),
         .. Page("/people/keys/made", "/people/keys/made", "s rrryr ry sss s"),
         .. Page("/people/keys/{KeyId:guid}/replace", "/people/keys/{key}/replace", "s rrryr r- sss s", "rotate"),
 
         .. Page("/me", "/me", "s yyyyy yy sss s", "me", "hour"),
+        .. Page("/me/data", "/me/data", "s yyyyy yy sss s", "erase"),
+        Get("/me/data.json", "/me/data.json", "s yyyyy yy sss s"),
         .. Page("/letters", "/letters", "s rrryr ry sss s", "again"),
 
         // The code is the key: whoever has it is served, whoever guesses is not.

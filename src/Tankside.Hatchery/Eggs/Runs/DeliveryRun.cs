@@ -104,9 +104,9 @@ public sealed class RunDriver
 
     public Guid? PersonId { get; init; }
 
-    public required string Name { get; init; }
+    public required string Name { get; set; }
 
-    public string? Phone { get; init; }
+    public string? Phone { get; set; }
 
     /// <summary>The depot that the shift begins and ends at.</summary>
     public Guid DepotId { get; init; }

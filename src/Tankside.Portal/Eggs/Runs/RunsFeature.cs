@@ -1,3 +1,5 @@
+using Tankside.Portal.People;
+
 namespace Tankside.Portal.Eggs.Runs;
 
 /// <summary>Delivery runs: planning them, driving them, ticking them off.</summary>
@@ -5,6 +7,7 @@ public static class RunsFeature
 {
     public static void AddRuns(this IServiceCollection services)
     {
+        services.AddSingleton<IForgetsPerson, ForgetsInRuns>();
         services.AddSingleton(PlanPatience.Usual);
         services.AddSingleton<PlanRun>();
         services.AddScoped<RunBoard>();
