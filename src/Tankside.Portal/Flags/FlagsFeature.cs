@@ -1,6 +1,7 @@
 using Tankside.Portal.Eggs.Runs;
 using Tankside.Portal.Flags.AtTheTank;
 using Tankside.Portal.Flags.Calls;
+using Tankside.Portal.Flags.Cards;
 using Tankside.Portal.Flags.FirstPages;
 using Tankside.Portal.Flags.HatchCalendar;
 using Tankside.Portal.Flags.Leaving;
@@ -45,6 +46,7 @@ public static class FlagsFeature
         services.AddScoped<Feeds>();
         services.AddScoped<PlanTank>();
         services.AddScoped<PlanTanks>();
+        services.AddScoped<CardTanks>();
         services.AddScoped<ReadyTanks>();
         services.AddScoped<IEggGate>(s => s.GetRequiredService<ReadyTanks>());
         services.AddRehearsals();
