@@ -34,8 +34,8 @@ internal static class CardWords
 
     public static string Printed(CardTank tank, ClassWords words)
     {
-        var day = $"{words.Day(tank.Today)} {tank.Today.Year}";
-        return new Bilingual($"Numbers of {day}. Print it again when the stage changes.", $"Números del {day}. Imprímala otra vez cuando cambie la etapa.").In(words.Language);
+        var (day, year) = (words.Day(tank.Today), tank.Today.Year);
+        return new Bilingual($"Numbers of {day} {year}. Print it again when the stage changes.", $"Números del {day} de {year}. Imprímala otra vez cuando cambie la etapa.").In(words.Language);
     }
 
     /// <summary>Whom to call, and a line for the number that is not printed.</summary>

@@ -5,6 +5,7 @@ using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
 using Tankside.Portal.Tests.Readings;
 using Tankside.Portal.Tests.Shell;
+using Tankside.Storage;
 using Tankside.Testing;
 
 namespace Tankside.Portal.Tests.Flags.Cards;
@@ -193,7 +194,8 @@ public class CardTests
     /// <summary>Words are read along the line: a column is read for itself too.</summary>
     private static void Says(PrintedPage page, params string[] texts)
     {
-        var (left, right) = (page.Words.Where(w => w.Left < page.Width / 2), page.Words.Where(w => w.Left >= page.Width / 2));
+        var middle = page.Width * 0.48;
+        var (left, right) = (page.Words.Where(w => w.Left < middle), page.Words.Where(w => w.Left >= middle));
         var read = string.Join('\n', page.Text, string.Join(' ', left.Select(w => w.Text)), string.Join(' ', right.Select(w => w.Text)));
         Assert.All(texts, t => Assert.Contains(t, read, StringComparison.Ordinal));
     }
@@ -203,8 +205,8 @@ public class CardTests
     {
         var (school, room, name, phone) = (Long("School of the Alder Basin at the Upper ", 100), Long("Laboratory ", 60), Long("Maria de los Angeles ", 100), Long("+1 555 0100 ", 40));
         await using var db = host.OpenDb();
-        await db.Schools.ExecuteUpdateAsync(set => set.SetProperty(s => s.Name, school));
-        await db.Classrooms.ExecuteUpdateAsync(set => set.SetProperty(r => r.Name, room));
+        await db.Schools.ExecuteUpdateAsync(set => set.SetProperty(s => s.Name, s => s.Name + school));
+        await db.Classrooms.ExecuteUpdateAsync(set => set.SetProperty(r => r.Name, r => r.Name + room));
         await db.Users.ExecuteUpdateAsync(set => set.SetProperty(p => p.Name, name).SetProperty(p => p.PhoneNumber, phone));
         await db.Memberships.Where(m => m.Role == Role.KitHand).ExecuteUpdateAsync(set => set.SetProperty(m => m.Role, Role.Coordinator));
         db.AddRange(Enumerable.Range(0, 6).Select(i => new Closure
