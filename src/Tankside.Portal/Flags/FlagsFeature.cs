@@ -1,7 +1,11 @@
 using Tankside.Portal.Eggs.Runs;
 using Tankside.Portal.Flags.AtTheTank;
 using Tankside.Portal.Flags.Calls;
+<<<<<<< HEAD
 using Tankside.Portal.Flags.Changes;
+=======
+using Tankside.Portal.Flags.Cards;
+>>>>>>> hB2
 using Tankside.Portal.Flags.FirstPages;
 using Tankside.Portal.Flags.HatchCalendar;
 using Tankside.Portal.Flags.Leaving;
@@ -47,6 +51,7 @@ public static class FlagsFeature
         services.AddScoped<Feeds>();
         services.AddScoped<PlanTank>();
         services.AddScoped<PlanTanks>();
+        services.AddScoped<CardTanks>();
         services.AddScoped<ReadyTanks>();
         services.AddScoped<IEggGate>(s => s.GetRequiredService<ReadyTanks>());
         services.AddNumbers();

@@ -64,6 +64,10 @@ public static class AddressTable
 
         .. Page("/tanks/{Code}/photos", "/tanks/{tank}/photos", "s yyryr -- sss s", "photo", "take-down"),
         Get("/tanks/{code}/photos/{id:guid}.jpg", "/tanks/{tank}/photos/{photo}.jpg", "s yyryr -- sss s"),
+        .. Page("/tanks/{Code}/cards", "/tanks/{tank}/cards", "s yyyyr -- sss s"),
+        Get("/tanks/{code}/cards/{kind}.pdf", "/tanks/{tank}/cards/emergency.pdf", "s yyyyr -- sss s"),
+        Get("/tanks/{code}/cards/{kind}.pdf", "/tanks/{tank}/cards/pupil.pdf", "s ----r -- sss s"),
+        Get("/tanks/cards/{kind}.pdf", "/tanks/cards/substitute.pdf", "s yyryr yy sss s"),
         Get("/tanks/{code}/wall-sheet.pdf", "/tanks/{tank}/wall-sheet.pdf", "s yyyyr -- sss s"),
 
         .. Page("/labels", "/labels", "s yyryr yy sss s", "missing"),

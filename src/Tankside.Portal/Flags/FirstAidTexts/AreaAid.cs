@@ -24,7 +24,7 @@ public static class AreaAid
         _ => null,
     };
 
-    private static FirstAidScript PowerCut(LifeStage stage, AidTank tank) => new(
+    public static FirstAidScript PowerCut(LifeStage stage, AidTank tank) => new(
         [
             new("Battery air first: the stone in the water, bubbles coming. Two pumps for a big tank.",
                 "Primero aire con pilas: la piedra dentro del agua y que salgan burbujas. Dos bombas si el tanque es grande."),
