@@ -1,11 +1,8 @@
 using Tankside.Portal.Eggs.Runs;
 using Tankside.Portal.Flags.AtTheTank;
 using Tankside.Portal.Flags.Calls;
-<<<<<<< HEAD
-using Tankside.Portal.Flags.Changes;
-=======
 using Tankside.Portal.Flags.Cards;
->>>>>>> hB2
+using Tankside.Portal.Flags.Changes;
 using Tankside.Portal.Flags.FirstPages;
 using Tankside.Portal.Flags.HatchCalendar;
 using Tankside.Portal.Flags.Leaving;
