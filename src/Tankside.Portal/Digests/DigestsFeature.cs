@@ -1,4 +1,5 @@
 using Tankside.Portal.Accounts.Mail;
+using Tankside.Portal.Digests.HandOver;
 using Tankside.Portal.Flags;
 
 namespace Tankside.Portal.Digests;
@@ -16,6 +17,8 @@ public static class DigestsFeature
         services.AddSingleton<ReportReminders>();
         services.AddSingleton<IFreshWords, ReminderWords>();
         services.AddScoped<SentLetters>();
+        services.AddScoped<HandOverDesk>();
+        services.AddScoped<SixWeeks>();
         services.AddHostedService<DigestWorker>();
     }
 }

@@ -36,6 +36,8 @@ public static class AddressTable
 
         .. Page("/round", "/round", "s ryryr ry sss s"),
         .. Page("/round", "/round?tank={tank}", "s ryryr ry sss s"),
+        .. Page("/handover", "/handover", "s ryryr ry sss s"),
+        Get("/handover.pdf", "/handover.pdf", "s ryryr ry sss s"),
         .. Page("/rehearsal", "/rehearsal", "s ryryr ry sss s", "start", "remove"),
         .. OneOf("/rehearsal/{Id:guid}", "/rehearsal/{rehearsal}", "s ryryr r- sss s", "call", "undo", "finish"),
         .. OneOf("/rehearsal/{Id:guid}", "/rehearsal/{other-rehearsal}", "s r-r-r ry sss s", "call", "undo", "finish"),

@@ -116,7 +116,7 @@ public class CardTests
 
         Says(substitute, "usted cubre la clase hoy", "Bien hoy: de 39,2 a 54 °F (de 4 a 12,2 °C).", "¿Se mueve el agua?", "Nada de jabón", "teléfono: ____");
         Says(caretaker, "noches y vacaciones", "Lo que zumba aquí debe zumbar", "protección de falla a tierra");
-        Says(emergency, "Corte de luz", "Primero aire con pilas", "más o menos 6 horas, en el peor caso 1 hora.", "botellas congeladas de dos litros al día");
+        Says(emergency, "Corte de luz", "Primero aire con pilas", "más o menos 6 horas, en el peor caso 1 hora.", "Hielo para sus 208 L");
         Assert.All(new[] { substitute, caretaker, emergency }, p => Assert.DoesNotMatch(@"\b(the|and|water|with|of)\b", p.Text));
 
         async Task<PrintedPage> Of(string kind) => Assert.Single((await PrintedPdf.GetAsync(teacher, $"/tanks/A001/cards/{kind}.pdf")).Pages);
