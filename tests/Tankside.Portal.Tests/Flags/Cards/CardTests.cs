@@ -211,7 +211,11 @@ public class CardTests
         await db.Memberships.Where(m => m.Role == Role.KitHand).ExecuteUpdateAsync(set => set.SetProperty(m => m.Role, Role.Coordinator));
         db.AddRange(Enumerable.Range(0, 6).Select(i => new Closure
         {
-            Id = Guid.NewGuid(), ProgrammeId = world.One.Programme.Id, FirstDay = new DateOnly(2027, 2, 8).AddDays(14 * i), LastDay = new DateOnly(2027, 2, 12).AddDays(14 * i), Reason = "Break",
+            Id = Guid.NewGuid(),
+            ProgrammeId = world.One.Programme.Id,
+            FirstDay = new DateOnly(2027, 2, 8).AddDays(14 * i),
+            LastDay = new DateOnly(2027, 2, 12).AddDays(14 * i),
+            Reason = "Break",
         }));
         await db.SaveChangesAsync();
 
