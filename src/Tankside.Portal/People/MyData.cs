@@ -59,10 +59,13 @@ public sealed class MyData(IDbContextFactory<HatcheryDb> databases)
         return
         [
             .. counted.Where(c => c.Times > 0)
-                .Select(c => new MyTrace($"{Headings.Plain(columns[c.Column].Type.ClrType.Name)}, {Headings.Plain(columns[c.Column].Property.Name)}", c.Times))
+                .Select(c => new MyTrace(Said(columns[c.Column].Type.ClrType.Name, columns[c.Column].Property.Name), c.Times))
                 .OrderBy(t => t.What, StringComparer.Ordinal),
         ];
     }
+
+    private static string Said(string row, string column) =>
+        $"{Headings.Plain(row)}, {Headings.Plain(column.EndsWith("Id", StringComparison.Ordinal) ? column[..^2] : column)}";
 
     private static bool NamesAPerson(IProperty property) =>
         (property.ClrType == typeof(Guid) || property.ClrType == typeof(Guid?))

@@ -31,6 +31,7 @@ public sealed class ChangeNames
         found.Add(await db.Classrooms.Where(r => ids.Contains(r.Id)).ToDictionaryAsync(r => r.Id, r => r.Name, cancel));
         found.Add(await db.EggLots.Where(l => ids.Contains(l.Id)).ToDictionaryAsync(l => l.Id, l => l.Code, cancel));
         found.Add(await db.DeliveryRuns.Where(r => ids.Contains(r.Id)).ToDictionaryAsync(r => r.Id, r => r.Name, cancel));
+        found.Add(await db.RunPlaces.Where(p => ids.Contains(p.Id)).ToDictionaryAsync(p => p.Id, p => p.Name, cancel));
         found.Add(await db.Seasons.Where(s => ids.Contains(s.Id)).ToDictionaryAsync(s => s.Id, s => s.Name, cancel));
         found.Add(await db.KitDepots.Where(d => ids.Contains(d.Id)).ToDictionaryAsync(d => d.Id, d => d.Name, cancel));
         return found;
