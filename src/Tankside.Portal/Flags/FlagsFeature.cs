@@ -10,6 +10,7 @@ using Tankside.Portal.Flags.Numbers;
 using Tankside.Portal.Flags.Readiness;
 using Tankside.Portal.Flags.Rehearsals;
 using Tankside.Portal.Flags.Research;
+using Tankside.Portal.Flags.Search;
 using Tankside.Portal.Flags.Spares;
 using Tankside.Portal.Flags.Steering;
 using Tankside.Portal.Flags.Sweeps;
@@ -22,6 +23,7 @@ public static class FlagsFeature
 {
     public static void AddFlags(this IServiceCollection services)
     {
+        services.AddScoped<Finder>();
         services.AddSingleton<RoundFeed>();
         services.AddSingleton<JudgeHealth>();
         services.AddSingleton<SharedJudge>();

@@ -193,6 +193,8 @@ public static class AddressTable
         .. Page("/people/keys/made", "/people/keys/made", "s rrryr ry sss s"),
         .. Page("/people/keys/{KeyId:guid}/replace", "/people/keys/{key}/replace", "s rrryr r- sss s", "rotate"),
 
+        .. Page("/search", "/search", "s yyyyr yy sss s"),
+        .. Page("/search", "/search?q=a", "s yyyyr yy sss s"),
         .. Page("/me", "/me", "s yyyyy yy sss s", "me", "hour"),
         .. Page("/me/data", "/me/data", "s yyyyy yy sss s", "erase"),
         Get("/me/data.json", "/me/data.json", "s yyyyy yy sss s"),
