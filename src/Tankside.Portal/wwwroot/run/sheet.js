@@ -36,12 +36,16 @@
     }
   };
 
+  let keeping = 0; // ticks that are being written down at this moment
+
   const flush = async () => {
     const before = (await Outbox.all()).filter(e => e.state === 'waiting').length;
     await Outbox.flush();
     const after = (await Outbox.all()).filter(e => e.state === 'waiting').length;
-    if (after < before && after === 0) {
-      location.reload(); // the portal knows all: its page says so
+    // The portal knows all: its page says so. A page that goes takes a tick with it that is half written down, so none may be, and none can begin.
+    if (after < before && after === 0 && keeping === 0) {
+      document.body.inert = true;
+      location.reload();
       return;
     }
 
@@ -53,6 +57,7 @@
     const data = new FormData(form, event.submitter);
     event.preventDefault();
     data.set('id', Outbox.newId());
+    keeping++;
     try {
       await Outbox.keep(Outbox.entryOf(form.action, data));
     } catch {
@@ -64,6 +69,8 @@
       form.append(pressed);
       form.submit();
       return;
+    } finally {
+      keeping--;
     }
 
     await show();
