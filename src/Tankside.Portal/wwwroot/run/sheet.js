@@ -12,6 +12,8 @@
     return element;
   };
 
+  const waits = async () => (await Outbox.all()).some(entry => entry.state === 'waiting');
+
   // What waits is shown at its stop as if it had been sent, with the word that it was not yet.
   const show = async () => {
     const entries = await Outbox.all();
@@ -37,13 +39,13 @@
   };
 
   let keeping = 0; // ticks that are being written down at this moment
+  let behind = false; // whether a tick has waited since this page was made, whoever sends it in the end
 
   const flush = async () => {
-    const before = (await Outbox.all()).filter(e => e.state === 'waiting').length;
+    behind ||= await waits();
     await Outbox.flush();
-    const after = (await Outbox.all()).filter(e => e.state === 'waiting').length;
     // The portal knows all: its page says so. A page that goes takes a tick with it that is half written down, so none may be, and none can begin.
-    if (after < before && after === 0 && keeping === 0) {
+    if (behind && !await waits() && keeping === 0) {
       document.body.inert = true;
       location.reload();
       return;
@@ -60,6 +62,7 @@
     keeping++;
     try {
       await Outbox.keep(Outbox.entryOf(form.action, data));
+      behind = true;
     } catch {
       // This phone keeps nothing: sent at once as a plain form, or not at all, and the browser says so.
       const pressed = document.createElement('input');
