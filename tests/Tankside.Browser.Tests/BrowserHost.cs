@@ -1,6 +1,7 @@
 using Microsoft.Playwright;
 using Tankside.Hatchery.People;
 using Tankside.Portal.Tests;
+using Tankside.Portal.Tests.Access;
 using Tankside.Storage;
 using Tankside.Testing;
 
@@ -15,12 +16,7 @@ public sealed class BrowserHost : IAsyncDisposable
     private readonly List<IBrowserContext> contexts = [];
     private readonly List<string> troubles = [];
 
-    private BrowserHost(PortalHost portal, TestWorld world)
-    {
-        Portal = portal;
-        World = world;
-        address = portal.Listen();
-    }
+    private BrowserHost(PortalHost portal, TestWorld world, Uri address) => (Portal, World, this.address) = (portal, world, address);
 
     public PortalHost Portal { get; }
 
@@ -33,12 +29,18 @@ public sealed class BrowserHost : IAsyncDisposable
     public static async Task<BrowserHost> StartAsync(DatabaseKind kind = DatabaseKind.Sqlite, PortalHostSettings? settings = null)
     {
         var (portal, world) = await PortalHost.CreateWithWorldAsync(kind, settings ?? new PortalHostSettings { JudgeWorks = true });
-        return new BrowserHost(portal, world);
+        return new BrowserHost(portal, world, portal.Listen());
     }
 
     /// <summary>A portal whose database holds nothing yet; <see cref="World"/> is not in it.</summary>
-    public static async Task<BrowserHost> StartEmptyAsync(PortalHostSettings settings) =>
-        new(await PortalHost.CreateAsync(DatabaseKind.Sqlite, settings), new TestWorld());
+    public static async Task<BrowserHost> StartEmptyAsync(PortalHostSettings settings)
+    {
+        var portal = await PortalHost.CreateAsync(DatabaseKind.Sqlite, settings);
+        return new BrowserHost(portal, new TestWorld(), portal.Listen());
+    }
+
+    /// <summary>The world of the address table, which has something to show at every address.</summary>
+    public static BrowserHost Of(Callers callers) => new(callers.Host, callers.World, callers.Host.ClientOptions.BaseAddress);
 
     /// <summary>A page of a visitor of their own: no cookie, nothing cached.</summary>
     /// <param name="width">Width of the window in CSS pixels.</param>

@@ -15,6 +15,7 @@ public static class AddressTable
         .. Page("/", "/", Everybody),
         .. Page("/not-found", "/not-found", Everybody),
         .. Page("/trouble", "/trouble", Everybody),
+        .. Page("/look", "/look", Everybody, "look"),
         Get("/not-yours", "/not-yours", "r rrrrr rr rrr r"),
         Post("/not-yours", "/not-yours", "b bbbbb bb bbb b"),
         .. Page("/sign-in", "/sign-in", Everybody, "sign-in"),

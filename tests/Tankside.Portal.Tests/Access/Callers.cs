@@ -22,9 +22,16 @@ public sealed partial class Callers : IAsyncDisposable
     public TestWorld World { get; }
 
     /// <summary>A portal as it runs in earnest, with flags, a note and a release in it, and everybody signed in.</summary>
-    public static async Task<Callers> GatherAsync(DatabaseKind kind)
+    /// <param name="kind">Which database it keeps its data in.</param>
+    /// <param name="listen">Whether a real browser reaches it.</param>
+    public static async Task<Callers> GatherAsync(DatabaseKind kind, bool listen = false)
     {
         var (host, world) = await PortalHost.CreateWithWorldAsync(kind, new PortalHostSettings { Environment = "Production" });
+        if (listen)
+        {
+            host.Listen();
+        }
+
         var callers = new Callers(host, world);
         await callers.FurnishAsync();
         foreach (var caller in Enum.GetValues<Caller>())
