@@ -3,6 +3,7 @@ using Tankside.Portal.Flags.AtTheTank;
 using Tankside.Portal.Flags.Calls;
 using Tankside.Portal.Flags.Cards;
 using Tankside.Portal.Flags.Changes;
+using Tankside.Portal.Flags.Coming;
 using Tankside.Portal.Flags.FirstPages;
 using Tankside.Portal.Flags.HatchCalendar;
 using Tankside.Portal.Flags.Leaving;
@@ -46,6 +47,7 @@ public static class FlagsFeature
         services.AddScoped<TankRegister>();
         services.AddScoped<Weekend>();
         services.AddScoped<Homes>();
+        services.AddScoped<ComingUp>();
         services.AddScoped<CalendarTanks>();
         services.AddScoped<Feeds>();
         services.AddScoped<PlanTank>();

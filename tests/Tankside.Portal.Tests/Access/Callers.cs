@@ -23,7 +23,7 @@ public sealed partial class Callers : IAsyncDisposable
 
     /// <summary>A portal as it runs in earnest, with flags, a note and a release in it, and everybody signed in.</summary>
     /// <param name="kind">Which database it keeps its data in.</param>
-    /// <param name="listen">Whether a real browser reaches it.</param>
+    /// <param name="listen">True where a real browser knocks, and nobody of the table's own.</param>
     public static async Task<Callers> GatherAsync(DatabaseKind kind, bool listen = false)
     {
         var (host, world) = await PortalHost.CreateWithWorldAsync(kind, new PortalHostSettings { Environment = "Production" });
@@ -34,7 +34,7 @@ public sealed partial class Callers : IAsyncDisposable
 
         var callers = new Callers(host, world);
         await callers.FurnishAsync();
-        foreach (var caller in Enum.GetValues<Caller>())
+        foreach (var caller in listen ? [] : Enum.GetValues<Caller>())
         {
             var client = await callers.ComeAsync(caller);
             var page = await client.GetStringAsync(IsSignedIn(caller) ? "/" : "/sign-in");

@@ -53,6 +53,13 @@ public sealed class Homes(IDbContextFactory<HatcheryDb> databases, TimeProvider 
         };
     }
 
+    /// <summary>Whether this is one of the made-up people of the demo season.</summary>
+    public async Task<bool> IsDemoAsync(CurrentUser user, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        return await db.Users.AnyAsync(p => p.Id == user.PersonId && p.IsDemo, cancel);
+    }
+
     public Task<RoundNow> RoundAsync(CurrentUser user, CancellationToken cancel) => round.LoadAsync(user.ProgrammeId, cancel);
 
     /// <summary>The calls of the round that are about chiller, pump or ice, with these flags alone.</summary>
