@@ -11,6 +11,7 @@ using Microsoft.Extensions.Time.Testing;
 using Tankside.Hatchery.People;
 using Tankside.Portal.Accounts.Mail;
 using Tankside.Portal.Digests;
+using Tankside.Portal.Digests.Keeping;
 using Tankside.Portal.Flags;
 using Tankside.Portal.Readings.Sheets;
 using Tankside.Storage;
@@ -167,6 +168,7 @@ public sealed class PortalHost : WebApplicationFactory<Program>
             {
                 Rest<OutboxWorker>(services);
                 Rest<DigestWorker>(services);
+                Rest<LetGoWorker>(services);
             }
 
             settings.Services(services);

@@ -1,4 +1,5 @@
 using Tankside.Hatchery.Eggs;
+using Tankside.Hatchery.People;
 using Tankside.Hatchery.Releases;
 
 namespace Tankside.Hatchery.Flags;
@@ -15,6 +16,7 @@ public static class ProgrammeNumbers
         Of(EggSettings.Reserve, "share ordered on top", "5-15% are usual: " + Practice),
         Of(EggSettings.Pack, "eggs of one pack", "no source: ask the hatchery"),
         Of(EggSettings.Certainty, "chance of reaching the wish", Judgement),
+        .. Keeping.All.Select(k => new Setting(k.Key, k.Default, "days kept", Judgement + "; a law, the district or the agency may ask for more or less")),
         new(PermitRules.RemindSetting, PermitRules.RemindDays, "days before a report is due", "a weekend and a day: " + Judgement),
     ];
 

@@ -15,6 +15,7 @@ public readonly record struct SettingRange(double Least, double Most, bool Whole
         ["°C an hour"] = new(0.05, 5),
         ["hours"] = new(0.1, 2000),
         ["days"] = new(1, 400, Whole: true),
+        ["days kept"] = new(7, 4000, Whole: true),
         ["school days"] = new(1, 60, Whole: true),
         ["closed days"] = new(1, 60, Whole: true),
         ["weeks"] = new(0.1, 60),

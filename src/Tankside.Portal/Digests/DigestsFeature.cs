@@ -1,5 +1,6 @@
 using Tankside.Portal.Accounts.Mail;
 using Tankside.Portal.Digests.HandOver;
+using Tankside.Portal.Digests.Keeping;
 using Tankside.Portal.Flags;
 
 namespace Tankside.Portal.Digests;
@@ -19,6 +20,8 @@ public static class DigestsFeature
         services.AddScoped<SentLetters>();
         services.AddScoped<HandOverDesk>();
         services.AddScoped<SixWeeks>();
+        services.AddSingleton<LetGo>();
         services.AddHostedService<DigestWorker>();
+        services.AddHostedService<LetGoWorker>();
     }
 }

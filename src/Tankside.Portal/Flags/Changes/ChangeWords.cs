@@ -4,6 +4,7 @@ using Tankside.Hatchery.Eggs.Runs;
 using Tankside.Hatchery.Kit;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
+using Tankside.Hatchery.Readings;
 using Tankside.Hatchery.Readings.SetPoints;
 using Tankside.Hatchery.Releases;
 using Tankside.Hatchery.Seasons;
@@ -45,6 +46,12 @@ public static class ChangeWords
         [nameof(ReleaseSite)] = "release site",
         [nameof(Permit)] = "permit",
         [nameof(ReportColumns)] = "report’s columns",
+        [nameof(OutgoingLetter)] = "mails",
+        [nameof(TankPhoto)] = "photos of tanks",
+        [nameof(ReadingImport)] = "sheets of readings never stored",
+        [nameof(PlaceImport)] = "sheets of places never stored",
+        [nameof(Draft)] = "unfinished words",
+        [nameof(Change)] = "lines of this record",
     };
 
     /// <summary>Kinds that tell about people; only a lead reads them.</summary>
@@ -100,8 +107,9 @@ public static class ChangeWords
         nameof(ProgrammeSetting) => $"/settings/{change.Which}",
         nameof(Membership) => $"/people/{change.Which}",
         nameof(Invitation) or nameof(ApiKey) or nameof(Person) => "/people",
-        nameof(Season) or nameof(Classroom) => "/season",
-        nameof(School) => $"/season/schools/{change.Which}",
+        nameof(Season) => "/season",
+        nameof(Classroom) => "/schools",
+        nameof(School) => $"/schools/{change.Which}",
         nameof(Closure) => "/season/closures",
         nameof(Tank) => $"/tanks/{Uri.EscapeDataString(change.Name)}",
         nameof(KitItem) => $"/kit/{Uri.EscapeDataString(change.Name)}",

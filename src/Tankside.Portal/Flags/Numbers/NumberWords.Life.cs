@@ -85,4 +85,14 @@ public static partial class NumberWords
         new("report-late.days", "Report of a release: days", "A release whose report is not sent after so many days is told; where the permit says another number, the permit goes first."),
         new("report-due.remind-days", "Report of a release: reminder", "A reminder goes out so many days before a report is due."),
     ]);
+
+    private static NumberGroup Kept => new("kept", "How long things are kept",
+    [
+        new("keep.letters", "Mails: days", "Mails that were sent or given up are deleted after so many days. Readings, the ledger, releases and flags are never deleted by time."),
+        new("keep.photos", "Photos of tanks: days", "A photo is deleted so many days after it came."),
+        new("keep.sheets", "Sheets never stored: days", "A sheet that was looked at and not stored is deleted after so many days."),
+        new("keep.drafts", "Unfinished words: days", "What somebody was typing and never sent is deleted after so many days."),
+        new("keep.invitations", "Ended invitations: days", "Invitations that were accepted, withdrawn or ran out are deleted after so many days."),
+        new("keep.changes", "Record of changes: days", "Lines of who set what are deleted after so many days."),
+    ]);
 }

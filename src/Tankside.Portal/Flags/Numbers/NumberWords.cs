@@ -16,7 +16,7 @@ public static partial class NumberWords
     public static IReadOnlyList<NumberGroup> Groups { get; } =
     [
         WarmAndCold, Warming, Oxygen, Power, AmmoniaAndNitrite, ChlorineAndMetals, Acid, Deaths, InCommon, Silence, Doubt, Faults, HatchAndFeeding, SetPoints,
-        Leaving, FirstAid, LossOfHeat, LossOfWater, LossOfLife, Spares, EggsAndReleases,
+        Leaving, FirstAid, LossOfHeat, LossOfWater, LossOfLife, Spares, EggsAndReleases, Kept,
     ];
 
     private static readonly Dictionary<string, (NumberWord Word, NumberGroup Group)> ByKey =
