@@ -38,7 +38,7 @@ public class ReleaseStory
         Assert.True(await teacher.EvaluateAsync<bool>("document.documentElement.scrollWidth <= window.innerWidth"), "wider than the phone");
 
         await coordinator.GotoAsync("/releases/due");
-        await coordinator.GetByRole(AriaRole.Button, new() { Name = "The report of A001" }).ClickAsync();
+        await coordinator.GetByRole(AriaRole.Button, new() { Name = "It was sent: report of A001" }).ClickAsync();
         await Assertions.Expect(coordinator.Locator("h1")).ToHaveTextAsync("No report of a release is to be sent.");
         Assert.Empty(host.Troubles);
         await using var db = host.Portal.OpenDb();
