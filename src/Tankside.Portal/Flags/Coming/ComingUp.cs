@@ -1,5 +1,4 @@
 using Microsoft.EntityFrameworkCore;
-using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.Kit;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Releases.Bookings;
@@ -7,6 +6,7 @@ using Tankside.Portal.Accounts;
 using Tankside.Portal.Eggs.Runs;
 using Tankside.Portal.Flags.HatchCalendar;
 using Tankside.Portal.Kit;
+using Tankside.Portal.Places;
 using Tankside.Portal.Releases.Bookings;
 using Tankside.Portal.Releases.Due;
 using Tankside.Storage;
