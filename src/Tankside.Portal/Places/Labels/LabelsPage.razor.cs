@@ -19,7 +19,7 @@ public sealed partial class LabelsPage(SchoolLabels labels, ReplaceCode replace,
     private LabelBook book = null!;
     private PaperSize paper = null!;
     private DateOnly week;
-    private string language = Say.English;
+    private string language = "en";
     private bool forTeacher;
     private int all;
     private int labelled;

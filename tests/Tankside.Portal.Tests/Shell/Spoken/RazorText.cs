@@ -21,7 +21,7 @@ public static partial class RazorText
 
     /// <summary>The sentences that are asked for, English as they stand.</summary>
     public static IEnumerable<string> Asked(string text) =>
-        Calls(text).SelectMany(c => c.Literals).Concat(Rule().Matches(text).Select(m => m.Groups[1].Value)).Select(Unescaped);
+        Calls(text).Where(c => c.MustBeThere).SelectMany(c => c.Literals).Concat(Rule().Matches(text).Select(m => m.Groups[1].Value)).Select(Unescaped);
 
     /// <summary>Every text in quotes, whatever it is for.</summary>
     public static IEnumerable<string> Literals(string text) => Literal().Matches(text).Select(m => Unescaped(m.Groups[1].Value));
@@ -104,14 +104,14 @@ public static partial class RazorText
         return literal;
     }
 
-    private static IEnumerable<(int Start, int End, IEnumerable<string> Literals)> Calls(string code)
+    private static IEnumerable<(int Start, int End, bool MustBeThere, IEnumerable<string> Literals)> Calls(string code)
     {
         foreach (var call in Call().Matches(code).Cast<Match>())
         {
             var open = call.Index + call.Length - 1;
             var end = Closing(code, open);
             var take = call.Groups[1].Value switch { ".Count" => 2, ".Of" => 1, _ => int.MaxValue };
-            yield return (open, end, OwnLiterals(code, open + 1, end - 1).Take(take));
+            yield return (open, end, call.Groups[1].Value != ".Told", OwnLiterals(code, open + 1, end - 1).Take(take));
         }
     }
 
@@ -203,7 +203,7 @@ public static partial class RazorText
     [GeneratedRegex(@"(?:Exception\(|Log\w+\(|ErrorMessage = |\[)\$?$")]
     private static partial Regex Quiet();
 
-    [GeneratedRegex(@"\b[Ss]ay(\.Of|\.Count|\.Told)?[\[(]")]
+    [GeneratedRegex(@"\b[Ss]ay(?:\[|(\.Of|\.Count|\.Told)\()")]
     private static partial Regex Call();
 
     [GeneratedRegex(@"""((?:[^""\\\n]|\\.)*)""")]

@@ -144,7 +144,7 @@ public partial class SpokenPagesTests
             foreach (var name in RazorText.Components(file.Text).Except(ForOthers))
             {
                 var parts = Razors.Where(r => r.Name == $"{name}.razor").ToList();
-                if ((parts.Find(p => p.Parts[..^1].SequenceEqual(file.Parts[..^1])) ?? parts.FirstOrDefault()) is { } part)
+                if ((parts.Find(p => Folder(p) == Folder(file)) ?? parts.FirstOrDefault()) is { } part)
                 {
                     open.Enqueue(part);
                 }
@@ -160,6 +160,8 @@ public partial class SpokenPagesTests
     }
 
     private static bool IsSpoken(SourceFile file) => file.Text.Contains("@attribute [Spoken]", StringComparison.Ordinal);
+
+    private static string Folder(SourceFile file) => file.Path[..^file.Name.Length];
 
     private static string Short(SourceFile file) => file.Path[Portal.Length..];
 
