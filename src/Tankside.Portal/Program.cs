@@ -71,6 +71,7 @@ app.UsePageSecurity();
 app.UseClassCompression();
 app.UseRateLimiter();
 app.UseAuthentication();
+app.UseChosenLanguage();
 app.UseAuthorization();
 app.UseFormTokens();
 

@@ -3,6 +3,7 @@ using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.Options;
 using Tankside.Hatchery.People;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 using Tankside.Storage.People;
 
@@ -32,6 +33,7 @@ public sealed record CurrentUser(Guid PersonId, Guid ProgrammeId, Role Role, Gui
         protected override async Task<ClaimsIdentity> GenerateClaimsAsync(Person user)
         {
             var identity = await base.GenerateClaimsAsync(user);
+            identity.AddClaim(new Claim(SpokenLanguage.Claim, user.Language));
             await using var db = await databases.CreateDbContextAsync();
             var membership = await db.Memberships.AsNoTracking()
                 .Where(m => m.PersonId == user.Id).OrderBy(m => m.Id).FirstOrDefaultAsync();

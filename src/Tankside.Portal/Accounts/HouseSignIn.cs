@@ -40,6 +40,15 @@ public sealed class HouseSignIn(
     public async Task<bool> KnowsPasswordAsync(Person person, string password) =>
         (await CheckPasswordSignInAsync(person, password, lockoutOnFailure: true)).Succeeded;
 
+    /// <summary>Writes what the session says of its person anew, after they changed it.</summary>
+    public async Task RefreshAsync(Guid personId)
+    {
+        if (await UserManager.FindByIdAsync(personId.ToString()) is { } person)
+        {
+            await RefreshSignInAsync(person);
+        }
+    }
+
     private void SpendTheTime(string password)
     {
         var hasher = UserManager.PasswordHasher;

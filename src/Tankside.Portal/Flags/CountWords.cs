@@ -1,5 +1,6 @@
 using System.Globalization;
 using Tankside.Hatchery.Releases;
+using Tankside.Portal.Shell;
 
 namespace Tankside.Portal.Flags;
 
@@ -10,19 +11,20 @@ public static class CountWords
     public static string Count(int count, string one, string several) => $"{Number(count)} {(count == 1 ? one : several)}";
 
     /// <summary>"about 171 rainbow trout".</summary>
-    public static string About(int fish, string name) => $"about {Number(fish)} {name}";
+    public static string About(int fish, string name, Say? say = null) => (say ?? Say.InEnglish).Of("about {0} {1}|fish", Number(fish), name);
 
     /// <summary>How the fish of a tank ended, for a tank that holds none: "140 released, 51 lost, 3 unaccounted".</summary>
-    public static string Ends(TankBalance balance)
+    public static string Ends(TankBalance balance, Say? reader = null)
     {
+        var say = reader ?? Say.InEnglish;
         (int Count, string Word)[] ends =
         [
-            (balance.Released, "released"),
-            (balance.TransferredOut, "moved to another tank"),
-            (balance.DeadOnArrival + balance.EggLosses + balance.AlevinLosses + balance.FryLosses, "lost"),
-            (balance.PutDown, "put down"),
-            (balance.Sampled, "sampled"),
-            (balance.Unaccounted, "unaccounted"),
+            (balance.Released, say["released"]),
+            (balance.TransferredOut, say["moved to another tank"]),
+            (balance.DeadOnArrival + balance.EggLosses + balance.AlevinLosses + balance.FryLosses, say["lost"]),
+            (balance.PutDown, say["put down"]),
+            (balance.Sampled, say["sampled"]),
+            (balance.Unaccounted, say["unaccounted"]),
         ];
         return string.Join(", ", ends.Where(e => e.Count != 0).Select(e => $"{Number(e.Count)} {e.Word}"));
     }

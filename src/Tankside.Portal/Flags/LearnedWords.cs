@@ -1,4 +1,5 @@
 using Tankside.Hatchery.Readings;
+using Tankside.Portal.Shell;
 
 namespace Tankside.Portal.Flags;
 
@@ -9,37 +10,37 @@ public static class LearnedWords
     /// "Sharpened by 3 sibling tanks of lot L1 that were seen hatching: hatch comes about 2 days later than by the model alone." Null while
     /// no hatch was seen.
     /// </summary>
-    public static string? Of(DevelopmentNow now, string lot) => now.Learned switch
+    public static string? Of(DevelopmentNow now, string lot, Say say) => now.Learned switch
     {
         null => null,
-        { OwnSetAside: true } => "The hatch reported in this tank lies so far from all others that it moves no date. If it was a slip, correct that reading.",
+        { OwnSetAside: true } => say["The hatch reported in this tank lies so far from all others that it moves no date. If it was a slip, correct that reading."],
         { Any: false } => null,
-        { } from => $"Sharpened by {Tanks(from, lot)}{Moved(now)}.",
+        { } from => say.Of("Sharpened by {0}{1}.", Tanks(from, lot, say), Moved(now, say)),
     };
 
     /// <summary>How many reports of a hatch were not believed; null when there was none.</summary>
-    public static string? SetAside(DevelopmentNow now) => now.Learned switch
+    public static string? SetAside(DevelopmentNow now, Say say) => now.Learned switch
     {
         null or { SetAside: 0 } => null,
-        { SetAside: 1 } => "One report of a hatch in this lot lies too far from all others and is not used.",
-        { SetAside: var several } => $"{several} reports of a hatch in this lot lie too far from all others and are not used.",
+        { SetAside: 1 } => say["One report of a hatch in this lot lies too far from all others and is not used."],
+        { SetAside: var several } => say.Of("{0} reports of a hatch in this lot lie too far from all others and are not used.", several),
     };
 
-    private static string Tanks(LearnedFrom from, string lot)
+    private static string Tanks(LearnedFrom from, string lot, Say say)
     {
-        var siblings = from.Siblings == 1 ? $"one sibling tank of lot {lot} that was seen hatching" : $"{from.Siblings} sibling tanks of lot {lot} that were seen hatching";
+        var siblings = say.Count(from.Siblings, "one sibling tank of lot {1} that was seen hatching", "{0} sibling tanks of lot {1} that were seen hatching", lot);
         return (from.Siblings, from.Own) switch
         {
-            (0, _) => "the hatch seen in this tank",
-            (_, true) => $"the hatch seen in this tank and by {siblings}",
+            (0, _) => say["the hatch seen in this tank"],
+            (_, true) => say.Of("the hatch seen in this tank and by {0}", siblings),
             _ => siblings,
         };
     }
 
     /// <summary>The stage that is still asked for: the hatch until half were seen, then swim-up.</summary>
-    private static string Moved(DevelopmentNow now)
+    private static string Moved(DevelopmentNow now, Say say)
     {
-        var (name, forecast) = now.HalfHatchedOn is null ? ("hatch", now.Hatch) : ("swim-up", now.SwimUp);
+        var (name, forecast) = now.HalfHatchedOn is null ? (say["hatch"], now.Hatch) : (say["swim-up"], now.SwimUp);
         if (forecast is null)
         {
             return "";
@@ -47,7 +48,8 @@ public static class LearnedWords
 
         var days = (int)Math.Round(forecast.LearnedDays);
         return days == 0
-            ? $": {name} on the day that the model alone says"
-            : $": {name} about {CountWords.Count(Math.Abs(days), "day", "days")} {(days > 0 ? "later" : "earlier")} than by the model alone";
+            ? say.Of(": {0} on the day that the model alone says", name)
+            : days > 0 ? say.Count(days, ": {1} about {0} day later than by the model alone", ": {1} about {0} days later than by the model alone", name)
+            : say.Count(-days, ": {1} about {0} day earlier than by the model alone", ": {1} about {0} days earlier than by the model alone", name);
     }
 }

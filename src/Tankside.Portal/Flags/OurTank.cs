@@ -11,6 +11,7 @@ using Tankside.Portal.Flags.InTheTank;
 using Tankside.Portal.Flags.Leaving;
 using Tankside.Portal.Flags.Steering;
 using Tankside.Portal.Places;
+using Tankside.Portal.Shell;
 using Tankside.Portal.Shell.Charts;
 using Tankside.Storage;
 
@@ -35,9 +36,12 @@ public sealed record OurTankNow(
     /// <summary>The set-point plan that is kept; null where none is.</summary>
     public SetPointPlan? Plan { get; init; }
 
-    public TimeWords Time { get; } = new(Place.Calendar.Clock, At);
+    public TimeWords Time { get; private init; } = new(Place.Calendar.Clock, At);
 
-    public ScaleWords Scale { get; } = new(Place.Programme.ScreenUnit);
+    public ScaleWords Scale { get; private init; } = new(Place.Programme.ScreenUnit);
+
+    /// <summary>The same, said to a reader.</summary>
+    public OurTankNow To(Say reader) => this with { Time = Time.To(reader), Scale = Scale.To(reader) };
 }
 
 /// <summary>Eggs of a lot promised to a tank.</summary>
@@ -47,7 +51,7 @@ public sealed record Promise(string Lot, int Eggs);
 public sealed record OurFlag(Flag Flag, string Reason, FirstAidCard FirstAid, string? TakenByName);
 
 /// <summary>Loads one tank for whoever may see it.</summary>
-public sealed class OurTank(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
+public sealed class OurTank(IDbContextFactory<HatcheryDb> databases, TimeProvider time, Say say)
 {
     private const int LastReadings = 14;
 
@@ -94,15 +98,14 @@ public sealed class OurTank(IDbContextFactory<HatcheryDb> databases, TimeProvide
         db.RoomCodes.Where(c => c.TankId == tank.Id && c.RevokedAt == null).OrderByDescending(c => c.IssuedAt)
             .Select(c => c.Code).FirstOrDefaultAsync(cancel);
 
-    private static async Task<IReadOnlyList<OurFlag>> FlagsAsync(
+    private async Task<IReadOnlyList<OurFlag>> FlagsAsync(
         HatcheryDb db, TankPlace place, TankRecord record, DateTime now, CancellationToken cancel)
     {
         var flags = await db.Flags.AsNoTracking().Where(f => f.TankId == place.Tank.Id && f.State == FlagState.Open).ToListAsync(cancel);
         var takers = flags.Select(f => f.TakenBy).OfType<Guid>().Distinct().ToList();
         var names = await db.Users.Where(p => takers.Contains(p.Id)).ToDictionaryAsync(p => p.Id, p => p.Name, cancel);
-        var words = new ReasonWords(place.Calendar, record.Fish, now, place.Programme.ScreenUnit);
         TroubledTank<Flag> troubled = new(record.Tank, record.Fish, place.Calendar, [.. flags.Select(f => (f, f.AsFinding()))]);
         return [.. MorningRound.Order([troubled], now).SelectMany(call => call.Troubles).Select(t => new OurFlag(
-            t.Key, words.Of(t.Finding), FirstAid.For(t.Finding, AidTank.Of(place), "en"), t.Key.TakenBy is { } by ? names.GetValueOrDefault(by) : null))];
+            t.Key, Reasons.Of(t.Finding, place.Calendar, place.Programme.ScreenUnit, record.Fish, now, say.Language), FirstAid.For(t.Finding, AidTank.Of(place), say.Language), t.Key.TakenBy is { } by ? names.GetValueOrDefault(by) : null))];
     }
 }

@@ -2,7 +2,7 @@ using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Components.Authorization;
 using Tankside.Hatchery.People;
 using Tankside.Portal.Accounts;
-using Tankside.Science.Eggs;
+using Tankside.Portal.Readings;
 
 namespace Tankside.Portal.Flags;
 
@@ -37,43 +37,44 @@ public partial class OurTankPage
             return;
         }
 
+        tank = tank.To(Say);
         headline = Headline(tank);
         forTeacher = user.Is(Role.Teacher);
         mayLedger = user.Is(Policies.Roles[Policies.Ledger]);
         mayPhotos = user.Is(Policies.Roles[Policies.Photos]);
     }
 
-    private static (string Answer, string Detail) Headline(OurTankNow now)
+    private (string Answer, string Detail) Headline(OurTankNow now)
     {
         if (now is not { Record.Lot: { } lot, Development: { } development })
         {
-            return ("No eggs have come to this tank yet.", now.Promised is { } promised
-                ? $"{CountWords.Count(promised.Eggs, "egg", "eggs")} of lot {promised.Lot} {(promised.Eggs == 1 ? "is" : "are")} promised to it."
-                : "None are promised to it yet.");
+            return (Say["No eggs have come to this tank yet."], now.Promised is { } promised
+                ? Say.Count(promised.Eggs, "{0} egg of lot {1} is promised to it.", "{0} eggs of lot {1} are promised to it.", promised.Lot)
+                : Say["None are promised to it yet."]);
         }
 
-        var from = $"{SpeciesCodes.CommonName(lot.Species)} of lot {lot.Code}";
+        var from = Say.Of("{0} of lot {1}", SpokenFish.Of(lot.Species, Say), lot.Code);
         if (now.Record.Fish == 0)
         {
-            var closed = now.Place.Tank.ClosedAt is null ? "No fish are left in this tank, by its ledger." : "This tank is closed for the season.";
-            return (closed, $"Of the {from}: {CountWords.Ends(now.Balance)}.");
+            var closed = now.Place.Tank.ClosedAt is null ? Say["No fish are left in this tank, by its ledger."] : Say["This tank is closed for the season."];
+            return (closed, Say.Of("Of the {0}: {1}.", from, CountWords.Ends(now.Balance, Say)));
         }
 
         var words = StageWords.Of(lot, development, now.Record.Days, now.Time);
-        return (words.Next, $"{words.Place} In the tank: {CountWords.About(now.Record.Fish, from)}.");
+        return (words.Next, $"{words.Place} {Say.Of("In the tank: {0}.", CountWords.About(now.Record.Fish, from, Say))}");
     }
 
-    private static string LastLooked(OurTankNow now)
+    private string LastLooked(OurTankNow now)
     {
         if (now.Record.Recent is not [.., var last])
         {
             return now.Readings.Count == 0
-                ? "Nobody has read this tank yet."
-                : $"Last reading {now.Time.When(now.Readings[0].At)}, {now.Time.Ago(now.Readings[0].At)}.";
+                ? Say["Nobody has read this tank yet."]
+                : Say.Of("Last reading {0}, {1}.", now.Time.When(now.Readings[0].At), now.Time.Ago(now.Readings[0].At));
         }
 
         var water = now.Record.Recent.LastOrDefault(r => r.Seen.WaterC is not null);
-        return water is null ? $"Last reading {now.Time.When(last.At)}, {now.Time.Ago(last.At)}, without a temperature."
-            : $"The water was {now.Scale.Both(water.Seen.WaterC!.Value)} {now.Time.When(water.At)}, {now.Time.Ago(water.At)}.";
+        return water is null ? Say.Of("Last reading {0}, {1}, without a temperature.", now.Time.When(last.At), now.Time.Ago(last.At))
+            : Say.Of("The water was {0} {1}, {2}.", now.Scale.Both(water.Seen.WaterC!.Value), now.Time.When(water.At), now.Time.Ago(water.At));
     }
 }

@@ -1,5 +1,6 @@
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Readings;
+using Tankside.Portal.Shell;
 using Tankside.Portal.Shell.Look;
 using Tankside.Science.Eggs;
 
@@ -12,9 +13,9 @@ public sealed record StageWords(string Next, string Place, Picture Picture)
 {
     public static StageWords Of(LotProfile lot, DevelopmentNow now, IReadOnlyList<TankDay> days, TimeWords time) => now.Stage switch
     {
-        LifeStage.Egg => new(EggsNext(now, time), EggsPlace(now), Picture.EyedEgg),
+        LifeStage.Egg => new(EggsNext(now, time), EggsPlace(now, time), Picture.EyedEgg),
         LifeStage.Alevin => Alevins(lot, now, time),
-        LifeStage.Fry => new(FryNext(now, days, time), "Next comes their release, under the programme's permit.", Picture.Fry),
+        LifeStage.Fry => new(FryNext(now, days, time), time.Say["Next comes their release, under the programme's permit."], Picture.Fry),
     };
 
     /// <summary>The day half were first reported hatched, else the model's.</summary>
@@ -31,43 +32,43 @@ public sealed record StageWords(string Next, string Place, Picture Picture)
 
     private static string EggsNext(DevelopmentNow now, TimeWords time) => now.Hatch switch
     {
-        null => "Eggs: nobody can say yet when they hatch.",
-        { } hatch when now.HatchSeen => $"Hatching has begun: half should be out {time.Ahead(hatch.Low80, hatch.High80)}.",
-        { } hatch when hatch.High80 < time.Today => $"Eggs: half should have hatched by {time.Day(hatch.High80)}, and nobody has reported it.",
-        { } hatch => $"Eggs: hatch {time.Ahead(hatch.Low80, hatch.High80)}.",
+        null => time.Say["Eggs: nobody can say yet when they hatch."],
+        { } hatch when now.HatchSeen => time.Say.Of("Hatching has begun: half should be out {0}.", time.Ahead(hatch.Low80, hatch.High80)),
+        { } hatch when hatch.High80 < time.Today => time.Say.Of("Eggs: half should have hatched by {0}, and nobody has reported it.", time.Day(hatch.High80)),
+        { } hatch => time.Say.Of("Eggs: hatch {0}.", time.Ahead(hatch.Low80, hatch.High80)),
     };
 
-    private static string EggsPlace(DevelopmentNow now) => now.Hatch is { } hatch
-        ? Tenths(hatch.Fraction, "to hatching")
-        : now.WhyNoForecast ?? "";
+    private static string EggsPlace(DevelopmentNow now, TimeWords time) => now.Hatch is { } hatch
+        ? Tenths(hatch.Fraction, time.Say["to hatching"], time.Say)
+        : time.Say.Told(now.WhyNoForecast ?? "");
 
     private static StageWords Alevins(LotProfile lot, DevelopmentNow now, TimeWords time)
     {
         var hatched = HatchedOn(now);
         if (now.SwimUp is not { } swimUp)
         {
-            var since = hatched is { } day ? $"Alevins: hatched about {time.Day(day)}." : "Alevins.";
-            return new(since, $"When they swim up nobody can say yet. {WhyNoDate(lot, now, Stage.SwimUp)}", Picture.Alevin);
+            var since = hatched is { } day ? time.Say.Of("Alevins: hatched about {0}.", time.Day(day)) : time.Say["Alevins."];
+            return new(since, $"{time.Say["When they swim up nobody can say yet."]} {time.Say.Told(WhyNoDate(lot, now, Stage.SwimUp) ?? "")}", Picture.Alevin);
         }
 
         var next = swimUp.High80 < time.Today
-            ? $"Alevins: half should have been swimming by {time.Day(swimUp.High80)}, and nobody has reported it."
-            : $"Alevins: swim-up {time.Ahead(swimUp.Low80, swimUp.High80)}.";
+            ? time.Say.Of("Alevins: half should have been swimming by {0}, and nobody has reported it.", time.Day(swimUp.High80))
+            : time.Say.Of("Alevins: swim-up {0}.", time.Ahead(swimUp.Low80, swimUp.High80));
         var place = hatched is { } from && swimUp.Mid > from
-            ? Tenths((time.Today.DayNumber - from.DayNumber) / (double)(swimUp.Mid.DayNumber - from.DayNumber), "from hatching to swim-up")
-            : Tenths(swimUp.Fraction, "to swim-up");
-        return new(next, now.HatchSeen ? place : $"{place} Nobody has reported the hatch: these are the model's days.", Picture.Alevin);
+            ? Tenths((time.Today.DayNumber - from.DayNumber) / (double)(swimUp.Mid.DayNumber - from.DayNumber), time.Say["from hatching to swim-up"], time.Say)
+            : Tenths(swimUp.Fraction, time.Say["to swim-up"], time.Say);
+        return new(next, now.HatchSeen ? place : $"{place} {time.Say["Nobody has reported the hatch: these are the model's days."]}", Picture.Alevin);
     }
 
     private static string FryNext(DevelopmentNow now, IReadOnlyList<TankDay> days, TimeWords time) =>
         (SeenSwimmingOn(days) ?? now.SwimUp?.Mid) is { } since
-            ? $"Fry: swim-up was about {time.Day(since)}, so they need food now."
-            : "Fry: they swim, so they need food now.";
+            ? time.Say.Of("Fry: swim-up was about {0}, so they need food now.", time.Day(since))
+            : time.Say["Fry: they swim, so they need food now."];
 
-    private static string Tenths(double share, string way) => (int)Math.Floor(10 * share) switch
+    private static string Tenths(double share, string way, Say say) => (int)Math.Floor(10 * share) switch
     {
-        < 1 => $"The first of 10 days {way} is not done yet.",
-        < 10 and var done => $"About {done} of 10 days {way} are done.",
-        _ => $"All the days {way} are done, by the model.",
+        < 1 => say.Of("The first of 10 days {0} is not done yet.", way),
+        < 10 and var done => say.Of("About {0} of 10 days {1} are done.", done, way),
+        _ => say.Of("All the days {0} are done, by the model.", way),
     };
 }

@@ -4,6 +4,7 @@ using Tankside.Hatchery.People;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Flags.Leaving;
 using Tankside.Portal.Places;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Flags;
@@ -36,15 +37,19 @@ public sealed record TankStandings(int Well, int Flagged, int Waiting, int Close
     public int All => Well + Flagged + Waiting + Closed;
 
     /// <summary>"48 tanks: 37 well, 9 flagged, 2 closed."</summary>
-    public string Sentence
+    public string Sentence => In(Say.InEnglish);
+
+    public string In(Say say)
     {
-        get
-        {
-            (int Count, string Word)[] parts = [(Well, "well"), (Flagged, "flagged"), (Waiting, "waiting for eggs"), (Closed, "closed")];
-            var told = string.Join(", ", parts.Where(p => p.Count > 0).Select(p => $"{p.Count} {p.Word}"));
-            return All == 0 ? "No tanks yet." : $"{CountWords.Count(All, "tank", "tanks")}: {told}.";
-        }
+        string[] parts =
+        [
+            .. Some(Well, say.Count(Well, "{0} well|one tank", "{0} well")), .. Some(Flagged, say.Count(Flagged, "{0} flagged|one tank", "{0} flagged")),
+            .. Some(Waiting, say.Of("{0} waiting for eggs", Waiting)), .. Some(Closed, say.Count(Closed, "{0} closed|one tank", "{0} closed")),
+        ];
+        return All == 0 ? say["No tanks yet."] : say.Of("{0}: {1}.", say.Count(All, "{0} tank", "{0} tanks"), string.Join(", ", parts));
     }
+
+    private static string[] Some(int count, string said) => count > 0 ? [said] : [];
 }
 
 /// <summary>The register of the tanks that somebody may see: a fixed number of queries, whatever the programme's size.</summary>

@@ -38,10 +38,10 @@ public partial class TanksPage
         filter = Enum.TryParse<TankFilter>(Show, ignoreCase: true, out var named) && Enum.IsDefined(named) ? named : TankFilter.All;
         var page = int.TryParse(Page, System.Globalization.CultureInfo.InvariantCulture, out var number) ? number : 1;
         register = await Tanks.LoadAsync(user, new RegisterQuestion(Search, filter, page), CancellationToken.None);
-        scale = new ScaleWords(register.Unit);
+        scale = new ScaleWords(register.Unit, Say);
         if (register.Tanks is [var first, ..])
         {
-            time = new TimeWords(first.Place.Calendar.Clock, register.At);
+            time = new TimeWords(first.Place.Calendar.Clock, register.At, Say);
         }
     }
 
@@ -49,21 +49,22 @@ public partial class TanksPage
     {
         var which = filter switch
         {
-            TankFilter.All => "",
-            TankFilter.Flagged => " flagged",
-            TankFilter.Silent => " silent",
+            TankFilter.All => Say.Count(found.Matches, "{0} tank", "{0} tanks"),
+            TankFilter.Flagged => Say.Count(found.Matches, "{0} flagged tank", "{0} flagged tanks"),
+            TankFilter.Silent => Say.Count(found.Matches, "{0} silent tank", "{0} silent tanks"),
         };
-        var fits = string.IsNullOrWhiteSpace(Search) ? "" : $" that fit “{Search.Trim()}”";
-        return $"{CountWords.Count(found.Matches, $"{which.Trim()} tank".Trim(), $"{which.Trim()} tanks".Trim())}{fits}, in the order of their codes";
+        return string.IsNullOrWhiteSpace(Search)
+            ? Say.Of("{0}, in the order of their codes", which)
+            : Say.Of("{0} that fit “{1}”, in the order of their codes", which, Search.Trim());
     }
 
-    private static string Stage(TankGlance tank) =>
-        tank is not { Lot: { } lot, Development: { } now } ? "no eggs yet"
-        : tank.Fish == 0 ? $"{lot.Code}, empty"
-        : $"{lot.Code}, {ReasonWords.Stage(now.Stage)}";
+    private string Stage(TankGlance tank) =>
+        tank is not { Lot: { } lot, Development: { } now } ? Say["no eggs yet"]
+        : tank.Fish == 0 ? Say.Of("{0}, empty", lot.Code)
+        : $"{lot.Code}, {Say[ReasonWords.Stage(now.Stage)]}";
 
     private string LastReading(TankGlance tank) =>
-        tank.LastAt is null ? "none yet" : tank.LastWaterC is { } c ? scale.Both(c) : "no temperature";
+        tank.LastAt is null ? Say["none yet"] : tank.LastWaterC is { } c ? scale.Both(c) : Say["no temperature"];
 
     private string Address(int page) => QueryHelpers.AddQueryString("/tanks", new Dictionary<string, string?>
     {

@@ -37,7 +37,7 @@ public class KitActForm
 /// Enters one act: the line of history and the piece as it then stands, together. Of two people who act on the same piece at once the second
 /// is told, and nothing of theirs is saved.
 /// </summary>
-public sealed class ActOnKit(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
+public sealed class ActOnKit(IDbContextFactory<HatcheryDb> databases, TimeProvider time, Say say)
 {
     public static Notice SentBefore { get; } = new(true, "This was entered already; it stands in the history once.");
 
@@ -121,7 +121,7 @@ public sealed class ActOnKit(IDbContextFactory<HatcheryDb> databases, TimeProvid
         at = at > now.AddMinutes(-1) ? now : at;
         if (last is { } before && at < before.AddMinutes(-1))
         {
-            typed.Refuse(nameof(form.Day), $"Its history goes to {clock.Local(before).ToString("d MMM yyyy, HH:mm", CultureInfo.InvariantCulture)} already, and is written in the order of time. Give a later time; say in the note when it really was.");
+            typed.Refuse(nameof(form.Day), say.Of("Its history goes to {0} already, and is written in the order of time. Give a later time; say in the note when it really was.", clock.Local(before).ToString("d MMM yyyy, HH:mm", CultureInfo.InvariantCulture)));
         }
 
         return at < last ? last.Value : at;
@@ -176,15 +176,15 @@ public sealed class ActOnKit(IDbContextFactory<HatcheryDb> databases, TimeProvid
         }
     }
 
-    private static string Told(KitItem item, KitActKind kind, KitNames names)
+    private string Told(KitItem item, KitActKind kind, KitNames names)
     {
-        var where = KitRules.GoesTo(kind) is null && kind != KitActKind.Repaired ? "" : $": {names.Of(item.Spot)}";
+        var where = KitRules.GoesTo(kind) is null && kind != KitActKind.Repaired ? "" : $": {names.Of(item.Spot, say)}";
         var next = kind switch
         {
-            KitActKind.Fault when item.InTankId is not null => " Swap it for a working one, or enter that it came back.",
-            KitActKind.In when item.ToClean => " It is to be cleaned before it goes to another room.",
+            KitActKind.Fault when item.InTankId is not null => " " + say["Swap it for a working one, or enter that it came back."],
+            KitActKind.In when item.ToClean => " " + say["It is to be cleaned before it goes to another room."],
             _ => "",
         };
-        return $"Entered: {item.Serial} {KitWords.Done(kind)}{where}.{next}";
+        return say.Of("Entered: {0} {1}{2}.{3}", item.Serial, say[KitWords.Done(kind)], where, next);
     }
 }

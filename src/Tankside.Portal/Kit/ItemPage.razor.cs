@@ -25,22 +25,22 @@ public sealed partial class ItemPage(KitCards cards, ActOnKit act, TimeProvider 
 
     private string NoteLabel => doing switch
     {
-        KitActKind.Fault => "What does it do, or not do?",
-        KitActKind.RepairSent => "To whom, and until when?",
-        KitActKind.Repaired => "What was done?",
-        KitActKind.WarrantyClaimed => "With whom, under which number?",
-        KitActKind.Retired => "Why? Which parts are kept?",
-        KitActKind.LoanSigned => "Where is the paper?",
-        KitActKind.Noted => "The note",
-        _ => "A note, if it needs one",
+        KitActKind.Fault => Say["What does it do, or not do?"],
+        KitActKind.RepairSent => Say["To whom, and until when?"],
+        KitActKind.Repaired => Say["What was done?"],
+        KitActKind.WarrantyClaimed => Say["With whom, under which number?"],
+        KitActKind.Retired => Say["Why? Which parts are kept?"],
+        KitActKind.LoanSigned => Say["Where is the paper?"],
+        KitActKind.Noted => Say["The note"],
+        _ => Say["A note, if it needs one"],
     };
 
     private string? Caution => doing switch
     {
-        KitActKind.Out => "An adult at the plug, a ground-fault outlet, a drip loop in every cord. Two adults lift an empty tank; nobody lifts a full one. A chiller stands upright for a day after the drive before it is switched on.",
-        KitActKind.Cleaned => "Bleach never meets acid or ammonia. Rinse, neutralise and dry fully; no soap.",
-        KitActKind.RepairSent or KitActKind.Fault => "Nobody opens the cooling circuit of a chiller: that is for a licensed technician.",
-        KitActKind.Stored => "Drain a chiller and its lines fully: ice splits them. Upright, capped, above freezing.",
+        KitActKind.Out => Say["An adult at the plug, a ground-fault outlet, a drip loop in every cord. Two adults lift an empty tank; nobody lifts a full one. A chiller stands upright for a day after the drive before it is switched on."],
+        KitActKind.Cleaned => Say["Bleach never meets acid or ammonia. Rinse, neutralise and dry fully; no soap."],
+        KitActKind.RepairSent or KitActKind.Fault => Say["Nobody opens the cooling circuit of a chiller: that is for a licensed technician."],
+        KitActKind.Stored => Say["Drain a chiller and its lines fully: ice splits them. Upright, capped, above freezing."],
         _ => null,
     };
 
@@ -78,10 +78,10 @@ public sealed partial class ItemPage(KitCards cards, ActOnKit act, TimeProvider 
         }
     }
 
-    private static string State(KitCard now) => now.Item.Condition switch
+    private string State(KitCard now) => now.Item.Condition switch
     {
-        KitCondition.Working when now.Item.IsSpare && now.Item.DepotId is not null => "ready as a spare",
-        var condition => KitWords.Of(condition),
+        KitCondition.Working when now.Item.IsSpare && now.Item.DepotId is not null => Say["ready as a spare"],
+        var condition => Say[KitWords.Of(condition)],
     };
 
     private static bool CanSwap(KitItem item) => item is { InTankId: not null, Condition: KitCondition.Working or KitCondition.Faulty };

@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Kit;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Kit;
@@ -66,13 +67,14 @@ public sealed class KitNames
     public string Person(Guid? id) => id is { } known && People.TryGetValue(known, out var name) ? name : "";
 
     /// <summary>"A007, Heron Ford Elementary, Room 3", "stock room", "on the road with Sam".</summary>
-    public string Of(KitSpot spot) => spot.Place switch
+    public string Of(KitSpot spot, Say? reader = null) => (reader ?? Say.InEnglish) is var say ? spot.Place switch
     {
-        KitPlace.Tank => spot.Id is { } id && Tanks.TryGetValue(id, out var tank) ? tank.Words : "a tank",
-        KitPlace.Depot => spot.Id is { } id && Depots.TryGetValue(id, out var depot) ? depot.Depot.Name : "a depot",
-        KitPlace.Person => Person(spot.Id) is { Length: > 0 } name ? $"on the road with {name}" : "on the road",
-        KitPlace.Unknown or KitPlace.Repair or KitPlace.Retired => KitWords.Of(spot.Place),
-    };
+        KitPlace.Tank => spot.Id is { } id && Tanks.TryGetValue(id, out var tank) ? tank.Words : say["a tank"],
+        KitPlace.Depot => spot.Id is { } id && Depots.TryGetValue(id, out var depot) ? depot.Depot.Name : say["a depot"],
+        KitPlace.Person => Person(spot.Id) is { Length: > 0 } name ? say.Of("on the road with {0}", name) : say["on the road"],
+        KitPlace.Unknown or KitPlace.Repair or KitPlace.Retired => say[KitWords.Of(spot.Place)],
+    } : "";
 
-    public string When(DateTime utc) => Clock.Local(utc).ToString("d MMM yyyy, HH:mm", System.Globalization.CultureInfo.InvariantCulture);
+    public string When(DateTime utc, Say? say = null) =>
+        Clock.Local(utc).ToString("d MMM yyyy, HH:mm", say is { IsSpanish: true } ? say.Culture : System.Globalization.CultureInfo.InvariantCulture);
 }

@@ -46,18 +46,18 @@ public sealed partial class KitPage(KitRegister register, CarriedNotice notices)
         where TName : struct, Enum =>
         Enum.TryParse<TName>(text, ignoreCase: true, out var name) && Enum.IsDefined(name) ? name : null;
 
-    private static string Answer(KitList found) => (found.Faulty, found.InRepair) switch
+    private string Answer(KitList found) => (found.Faulty, found.InRepair) switch
     {
-        _ when found.All == 0 => "No kit is entered yet.",
-        (0, 0) => $"All {KitWords.Count(found.All, "piece works", "pieces work")}.",
-        (var faulty, 0) => $"{KitWords.Count(faulty, "piece is", "pieces are")} faulty.",
-        (0, var repair) => $"{KitWords.Count(repair, "piece is", "pieces are")} in repair.",
-        var (faulty, repair) => $"{KitWords.Count(faulty, "piece is", "pieces are")} faulty, {repair} in repair.",
+        _ when found.All == 0 => Say["No kit is entered yet."],
+        (0, 0) => Say.Count(found.All, "All {0} piece works.", "All {0} pieces work."),
+        (var faulty, 0) => Say.Count(faulty, "{0} piece is faulty.", "{0} pieces are faulty."),
+        (0, var repair) => Say.Count(repair, "{0} piece is in repair.", "{0} pieces are in repair."),
+        var (faulty, repair) => Say.Count(faulty, "{0} piece is faulty, {1} in repair.", "{0} pieces are faulty, {1} in repair.", repair),
     };
 
-    private static string Lead(KitList found) => found.All == 0
+    private string Lead(KitList found) => found.All == 0
         ? ""
-        : $"{KitWords.Count(found.All, "piece", "pieces")} in all, {found.SparesReady} ready as spares{(found.ToClean > 0 ? $", {found.ToClean} to be cleaned" : "")}.";
+        : Say.Count(found.All, "{0} piece in all, {1} ready as spares", "{0} pieces in all, {1} ready as spares", found.SparesReady) + (found.ToClean > 0 ? Say.Of(", {0} to be cleaned", found.ToClean) : "") + ".";
 
     private string PageAddress(int page) => QueryHelpers.AddQueryString("/kit", new Dictionary<string, string?>
     {

@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Kit;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Kit;
@@ -16,7 +17,7 @@ public sealed record ListedKit(KitItem Item, string Where, string? Code);
 public sealed record KitList(int All, int Faulty, int InRepair, int SparesReady, int ToClean, IReadOnlyList<ListedKit> Fits, int Matches, int Page, int Pages);
 
 /// <summary>Every piece of kit of a programme.</summary>
-public sealed class KitRegister(IDbContextFactory<HatcheryDb> databases)
+public sealed class KitRegister(IDbContextFactory<HatcheryDb> databases, Say say)
 {
     private const int OnAPage = 60;
 
@@ -29,7 +30,7 @@ public sealed class KitRegister(IDbContextFactory<HatcheryDb> databases)
         var fits = kit
             .Where(k => ask.Condition is null ? k.Condition != KitCondition.Retired || ask.Place == KitPlace.Retired || !string.IsNullOrEmpty(search) : k.Condition == ask.Condition)
             .Where(k => (ask.Kind is null || k.Kind == ask.Kind) && (ask.Place is null || k.Spot.Place == ask.Place))
-            .Select(k => new ListedKit(k, names.Of(k.Spot), k.InTankId is { } tank && names.Tanks.TryGetValue(tank, out var at) ? at.Tank.Code : null))
+            .Select(k => new ListedKit(k, names.Of(k.Spot, say), k.InTankId is { } tank && names.Tanks.TryGetValue(tank, out var at) ? at.Tank.Code : null))
             .Where(k => string.IsNullOrEmpty(search) || new[] { k.Item.Serial, k.Item.Make, k.Item.Batch, k.Where }.Any(t => t?.Contains(search, StringComparison.OrdinalIgnoreCase) == true))
             .OrderBy(k => k.Item.Condition == KitCondition.Working).ThenBy(k => k.Item.Kind).ThenBy(k => k.Item.Serial, StringComparer.Ordinal).ToList();
         var pages = Math.Max(1, (fits.Count + OnAPage - 1) / OnAPage);

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Tankside.Hatchery.Kit;
+using Tankside.Portal.Shell;
 
 namespace Tankside.Portal.Kit;
 
@@ -18,7 +19,17 @@ public static class KitWords
         KitKind.Logger => "logger",
     };
 
-    public static string Many(KitKind kind) => Of(kind) + "s";
+    public static string Many(KitKind kind) => kind switch
+    {
+        KitKind.Chiller => "chillers",
+        KitKind.Pump => "pumps",
+        KitKind.AirPump => "air pumps",
+        KitKind.BatteryAir => "battery air pumps",
+        KitKind.Filter => "filters",
+        KitKind.Thermometer => "thermometers",
+        KitKind.Tank => "tanks",
+        KitKind.Logger => "loggers",
+    };
 
     public static string Of(KitCondition condition) => condition switch
     {
@@ -97,7 +108,7 @@ public static class KitWords
 
     public static string Capital(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
 
-    public static string Day(DateOnly day) => day.ToString("d MMM yyyy", CultureInfo.InvariantCulture);
+    public static string Day(DateOnly day, Say? say = null) => day.ToString("d MMM yyyy", say is { IsSpanish: true } ? say.Culture : CultureInfo.InvariantCulture);
 
     public static string Figure(double value, string format = "0.#") => value.ToString(format, CultureInfo.InvariantCulture);
 

@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Kit;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Kit;
@@ -19,7 +20,7 @@ public sealed class SwapForm : KitActForm
 }
 
 /// <summary>Swaps two pieces at a tank: both lines of history and both pieces in one transaction, or nothing at all.</summary>
-public sealed class SwapKit(IDbContextFactory<HatcheryDb> databases, ActOnKit acts)
+public sealed class SwapKit(IDbContextFactory<HatcheryDb> databases, ActOnKit acts, Say say)
 {
     public const string WithMe = "me", Faulty = "faulty", Working = "working";
 
@@ -81,6 +82,6 @@ public sealed class SwapKit(IDbContextFactory<HatcheryDb> databases, ActOnKit ac
         db.KitActs.Add(KitRules.Write(fresh!, KitActKind.Swapped, new KitSpot(KitPlace.Tank, tankId), form.Id, user.PersonId, at, note));
         await ActOnKit.FollowBatchAsync(db, fresh!, cancel);
         await db.SaveChangesAsync(cancel);
-        return new Notice(true, $"Swapped at {tank.Tank.Code}: {fresh!.Serial} is in, {old.Serial} is out ({KitWords.Of(old.Condition)}) and {names.Of(old.Spot)}. Look after half an hour whether it cools and flows.");
+        return new Notice(true, say.Of("Swapped at {0}: {1} is in, {2} is out ({3}) and {4}. Look after half an hour whether it cools and flows.", tank.Tank.Code, fresh!.Serial, old.Serial, say[KitWords.Of(old.Condition)], names.Of(old.Spot, say)));
     }
 }

@@ -29,7 +29,7 @@ public sealed record InvitationView(InvitationState State, string Programme, str
 
 /// <summary>Lets an invited person in, once.</summary>
 public sealed class AcceptInvitation(
-    HatcheryDb db, UserManager<Person> people, HouseSignIn signIn, IPlaceNames places, WhoActs who, TimeProvider time)
+    HatcheryDb db, UserManager<Person> people, HouseSignIn signIn, IPlaceNames places, WhoActs who, TimeProvider time, Say say)
 {
     public const string NameField = "Name", PasswordField = nameof(NewPassword.Password);
 
@@ -47,9 +47,9 @@ public sealed class AcceptInvitation(
         return new InvitationView(
             StateOf(invitation),
             programme.Name,
-            RoleAtSchool.Words(invitation.Role, invitation.SchoolId, await places.SchoolsAsync(programme.Id, cancel)),
+            RoleAtSchool.Words(invitation.Role, invitation.SchoolId, await places.SchoolsAsync(programme.Id, cancel), say),
             invitation.Email,
-            LocalTimes.Moment(programme, invitation.ExpiresAt),
+            LocalTimes.Moment(programme, invitation.ExpiresAt, say),
             await people.FindByEmailAsync(invitation.Email) is not null)
         {
             Name = invitation.Name,
@@ -112,7 +112,7 @@ public sealed class AcceptInvitation(
             return null;
         }
 
-        var person = new Person { Id = Guid.CreateVersion7(), Name = name.Trim(), UserName = email, Email = email };
+        var person = new Person { Id = Guid.CreateVersion7(), Name = name.Trim(), UserName = email, Email = email, Language = say.Language };
         var made = await people.CreateAsync(person, password);
         NewPassword.Tell(made, (_, why) => refuse(PasswordField, why));
         return made.Succeeded ? person : null;

@@ -2,6 +2,7 @@ using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.People;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 using Tankside.Storage.People;
 
@@ -40,7 +41,7 @@ public sealed class EditMe(IDbContextFactory<HatcheryDb> databases)
 {
     public const int LongestName = 100, LongestPhone = 40;
 
-    public static IReadOnlyDictionary<string, string> Languages { get; } = new Dictionary<string, string> { ["en"] = "English", ["es"] = "Español" };
+    public static IReadOnlyDictionary<string, string> Languages => Say.Languages;
 
     public async Task<(Person Person, Programme Programme)> LoadAsync(CurrentUser user, CancellationToken cancel)
     {
@@ -63,7 +64,7 @@ public sealed class EditMe(IDbContextFactory<HatcheryDb> databases)
         var name = form.Name?.Trim() is { Length: > 0 and <= LongestName } given ? given : null;
         if (name is null)
         {
-            Refuse(nameof(form.Name), $"Give the name that others know you by, {LongestName} characters at most.");
+            Refuse(nameof(form.Name), "Give the name that others know you by, 100 characters at most.");
         }
 
         var phone = string.IsNullOrWhiteSpace(form.Phone) ? null : form.Phone.Trim();

@@ -6,7 +6,7 @@ using Tankside.Storage.People;
 namespace Tankside.Portal.People;
 
 /// <summary>Everybody's own page: how they are called, and when mails may come.</summary>
-public sealed partial class MyPage(EditMe edit) : SheetPage<MyForm>
+public sealed partial class MyPage(EditMe edit, HouseSignIn signIn) : SheetPage<MyForm>
 {
     private CurrentUser user = null!;
     private Person person = null!;
@@ -24,11 +24,11 @@ public sealed partial class MyPage(EditMe edit) : SheetPage<MyForm>
     private string Answer => (WorksTheRound && person.WantsDigest, QuietHours.Of(person.QuietFrom, person.QuietTo)) switch
     {
         (true, { } quiet) when programme.DigestAt.IsBetween(quiet.From, quiet.To) =>
-            $"Your morning mail is due at {Hour} and comes at {EditMe.Text(quiet.To)}, when your quiet hours from {EditMe.Text(quiet.From)} are over.",
-        (true, null) => $"Your morning mail comes at {Hour}.",
-        (true, var quiet) => $"Your morning mail comes at {Hour}; no mail from {EditMe.Text(quiet.From)} to {EditMe.Text(quiet.To)}.",
-        (false, null) => $"{person.Name}, this is what Tankside knows of you.",
-        (false, var quiet) => $"No mail comes from {EditMe.Text(quiet.From)} to {EditMe.Text(quiet.To)}.",
+            Say.Of("Your morning mail is due at {0} and comes at {1}, when your quiet hours from {2} are over.", Hour, EditMe.Text(quiet.To), EditMe.Text(quiet.From)),
+        (true, null) => Say.Of("Your morning mail comes at {0}.", Hour),
+        (true, var quiet) => Say.Of("Your morning mail comes at {0}; no mail from {1} to {2}.", Hour, EditMe.Text(quiet.From), EditMe.Text(quiet.To)),
+        (false, null) => Say.Of("{0}, this is what Tankside knows of you.", person.Name),
+        (false, var quiet) => Say.Of("No mail comes from {0} to {1}.", EditMe.Text(quiet.From), EditMe.Text(quiet.To)),
     };
 
     protected override async Task LoadAsync()
@@ -47,6 +47,8 @@ public sealed partial class MyPage(EditMe edit) : SheetPage<MyForm>
     {
         if (await edit.SaveAsync(user, Input, Refuse, Http.RequestAborted) is { } notice)
         {
+            // The session knows the language too: the page that follows is already in the new one.
+            await signIn.RefreshAsync(user.PersonId);
             Leave("/me#notice", notice);
         }
     }

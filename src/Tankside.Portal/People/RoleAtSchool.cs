@@ -1,5 +1,6 @@
 using Tankside.Hatchery.People;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Shell;
 
 namespace Tankside.Portal.People;
 
@@ -17,8 +18,8 @@ public sealed record RoleAtSchool(Role Role, Guid? SchoolId)
             : "Only a teacher belongs to one school. For this role, choose \"No school\".";
 
     /// <summary>In words, e.g. "teacher at Cedar Bend".</summary>
-    public static string Words(Role role, Guid? schoolId, IReadOnlyList<SchoolChoice> schools) =>
-        NameOf(schoolId, schools) is { } school ? $"{role.Word()} at {school}" : role.Word();
+    public static string Words(Role role, Guid? schoolId, IReadOnlyList<SchoolChoice> schools, Say? said = null) => (said ?? Say.InEnglish) is var say
+        && NameOf(schoolId, schools) is { } school ? say.Of("{0} at {1}|role at school", say[role.Word()], school) : say[role.Word()];
 
     public static string? NameOf(Guid? schoolId, IReadOnlyList<SchoolChoice> schools) => schools.FirstOrDefault(s => s.Id == schoolId)?.Name;
 }

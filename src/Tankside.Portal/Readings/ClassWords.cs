@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Resources;
+using Tankside.Portal.Shell;
 using Tankside.Portal.Shell.Charts;
 using Tankside.Science.Eggs;
 
@@ -89,13 +90,5 @@ public sealed class ClassWords
 
     /// <summary>What a browser likes best of those there are; English when it likes neither.</summary>
     /// <param name="acceptLanguage">The header as sent, e.g. "es-MX,es;q=0.9,en;q=0.8".</param>
-    public static ClassWords Liked(string? acceptLanguage) => (acceptLanguage ?? "").Split(',')
-        .Select(part => part.Split(';'))
-        .Select((part, place) => (Words: Named(part[0].Trim().Split('-')[0].ToLowerInvariant()), Weight: WeightOf(part), place))
-        .Where(l => l.Words is not null && l.Weight > 0)
-        .OrderByDescending(l => l.Weight).ThenBy(l => l.place)
-        .Select(l => l.Words).FirstOrDefault() ?? English;
-
-    private static double WeightOf(string[] part) =>
-        part.Length > 1 && part[1].Trim() is ['q', '=', .. var weight] && double.TryParse(weight, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var q) ? q : 1;
+    public static ClassWords Liked(string? acceptLanguage) => Named(SpokenLanguage.Liked(acceptLanguage))!;
 }

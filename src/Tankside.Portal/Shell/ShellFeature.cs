@@ -11,6 +11,7 @@ public static class ShellFeature
         services.AddRazorComponents().AddInteractiveServerComponents();
         services.AddMudServices();
         services.AddHttpContextAccessor();
+        services.AddSpokenLanguage();
         services.AddScoped<Nonce>();
         services.AddResponseCompression(o => o.EnableForHttps = true);
         services.AddProblemDetails();

@@ -1,5 +1,6 @@
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Flags.Coming;
+using Tankside.Portal.Shell;
 
 namespace Tankside.Portal.Digests.HandOver;
 
@@ -10,7 +11,7 @@ public sealed class SixWeeks(ComingUp coming)
 
     public async Task<HandOverPart> LoadAsync(CurrentUser user, CancellationToken cancel)
     {
-        var (time, lines) = await coming.LoadAsync(user, Days, cancel);
+        var (time, lines) = await coming.LoadAsync(user, Days, Say.InEnglish, cancel);
         return new HandOverPart(
             "weeks", "The next six weeks",
             "Hatch and swim-up are forecasts: half of the fish between these days, 8 times in 10; they move with the readings. What is late or waits for an answer stands first.",

@@ -19,7 +19,7 @@ public static class RunAddresses
         planned.MapGet("/sheets.pdf", SheetsAsync);
         planned.MapGet("/drivers/{number:int}", SheetOfAsync);
 
-        var sheet = routes.MapGroup("/run/{code}").AllowAnonymous().DisableAntiforgery().ExcludeFromDescription();
+        var sheet = routes.MapGroup("/run/{code}").AllowAnonymous().DisableAntiforgery().ExcludeFromDescription().WithMetadata(new SpokenAttribute());
         sheet.MapGet("", (string code, RunBoard board, CancellationToken cancel) =>
             ByCodeAsync(code, board, (view, driver) => Task.FromResult<IResult>(Page(view, driver, null)), cancel));
         sheet.MapPost("/ticks", (string code, IFormCollection fields, HttpContext context, RunBoard board, TakeTick take, CancellationToken cancel) =>

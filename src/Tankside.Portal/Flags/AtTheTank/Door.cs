@@ -2,6 +2,7 @@ using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Readings;
+using Tankside.Portal.Shell;
 
 namespace Tankside.Portal.Flags.AtTheTank;
 
@@ -36,7 +37,7 @@ public sealed record Door(
 
     private static bool IsChosen(HttpRequest request) => ClassWords.Named(request.Query["lang"]) is not null;
 
-    /// <summary>What a coordinator or lead enters is what somebody at the tank told them.</summary>
+    /// <summary>What a coordinator or lead enters is what somebody at the tank told them. The page is in the adult's own language.</summary>
     public static Door OfAdult(string tankCode, CurrentUser user, string token, string field, HttpRequest request) => new(
         $"/tanks/{tankCode}/reading",
         user.Is(Role.Coordinator, Role.ProgrammeLead) ? ReadingSource.PhoneCall : ReadingSource.Person,
@@ -45,6 +46,6 @@ public sealed record Door(
         token,
         field,
         $"/tanks/{tankCode}",
-        WordsOf(request),
+        ClassWords.Named(request.Query["lang"]) ?? ClassWords.Named(request.HttpContext.User.FindFirst(SpokenLanguage.Claim)?.Value) ?? WordsOf(request),
         IsChosen(request));
 }

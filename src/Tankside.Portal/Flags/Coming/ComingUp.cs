@@ -9,6 +9,7 @@ using Tankside.Portal.Kit;
 using Tankside.Portal.Places;
 using Tankside.Portal.Releases.Bookings;
 using Tankside.Portal.Releases.Due;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Flags.Coming;
@@ -22,10 +23,14 @@ public sealed record ComingLine(DateOnly First, DateOnly Last, string What, stri
 public sealed class ComingUp(IDbContextFactory<HatcheryDb> databases, CalendarTanks calendar, BookingBoard bookings, RunBoard runs, TimeProvider time)
 {
     /// <summary>In the order of their days. What is late stands at today.</summary>
-    public async Task<(TimeWords Time, IReadOnlyList<ComingLine> Lines)> LoadAsync(CurrentUser user, int days, CancellationToken cancel)
+    /// <param name="user">Whose days they are.</param>
+    /// <param name="days">How far it looks ahead.</param>
+    /// <param name="say">The reader's language; a kit hand's lines are said in it, the others in English.</param>
+    /// <param name="cancel">Given up by the asker.</param>
+    public async Task<(TimeWords Time, IReadOnlyList<ComingLine> Lines)> LoadAsync(CurrentUser user, int days, Say say, CancellationToken cancel)
     {
         var clock = await ClockAsync(user, cancel);
-        var words = new TimeWords(clock, time.GetUtcNow().UtcDateTime);
+        var words = new TimeWords(clock, time.GetUtcNow().UtcDateTime, say);
         var (from, to) = (words.Today, words.Today.AddDays(days));
         List<ComingLine> coming = [];
         if (user.Is(Role.Teacher, Role.Coordinator, Role.ProgrammeLead))
@@ -54,7 +59,7 @@ public sealed class ComingUp(IDbContextFactory<HatcheryDb> databases, CalendarTa
 
         if (user.Is(Role.KitHand))
         {
-            coming.AddRange(await KitAsync(user, words.Today, cancel));
+            coming.AddRange(await KitAsync(user, words, cancel));
         }
 
         return (words, [.. coming.Where(c => c.Last >= from && c.First <= to).OrderBy(c => c.First).ThenBy(c => c.Last).ThenBy(c => c.Where, StringComparer.Ordinal)]);
@@ -125,13 +130,14 @@ public sealed class ComingUp(IDbContextFactory<HatcheryDb> databases, CalendarTa
             clock.Day(p.Due), clock.Day(p.Due), $"Promised for {words.When(p.Due)}", $"{p.Code}: {FlagWords.Of(p.Kind)}", $"/tanks/{p.Code}"));
     }
 
-    private async Task<IEnumerable<ComingLine>> KitAsync(CurrentUser user, DateOnly today, CancellationToken cancel)
+    private async Task<IEnumerable<ComingLine>> KitAsync(CurrentUser user, TimeWords words, CancellationToken cancel)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
         var pieces = await db.KitItems.AsNoTracking()
             .Where(k => k.ProgrammeId == user.ProgrammeId && (k.ToClean || k.ReservedForTankId != null || k.Condition == KitCondition.Faulty)).ToListAsync(cancel);
         return pieces.Select(k => new ComingLine(
-            today, today, k.ReservedForTankId is not null ? "Promised to a tank: bring it" : k.Condition == KitCondition.Faulty ? "Faulty: to be repaired" : "To be cleaned",
-            $"{KitWords.Capital(KitWords.Of(k.Kind))} {k.Serial}", $"/kit/{k.Serial}"));
+            words.Today, words.Today,
+            words.Say[k.ReservedForTankId is not null ? "Promised to a tank: bring it" : k.Condition == KitCondition.Faulty ? "Faulty: to be repaired" : "To be cleaned"],
+            $"{words.Say[KitWords.Capital(KitWords.Of(k.Kind))]} {k.Serial}", $"/kit/{k.Serial}"));
     }
 }

@@ -10,15 +10,17 @@ namespace Tankside.Portal.Flags.InTheTank;
 /// <summary>Hatch and swim-up on the school's own calendar, with what their intervals are made of.</summary>
 public partial class OurDevelopment
 {
-    private string Label => $"Eggs came {Now.Time.Day(Lot.DeliveredOn)}. "
+    private CultureInfo Reader => Say.IsSpanish ? Say.Culture : CultureInfo.InvariantCulture;
+
+    private string Label => Say.Of("Eggs came {0}.", Now.Time.Day(Lot.DeliveredOn)) + " "
         + string.Join(" ", stages.Select(s => $"{s.Name}: {Now.Time.Stretch(s.Low, s.High)}."));
 
     protected override void OnParametersSet()
     {
         stages = [];
         forecasts = [];
-        Add("hatch", Picture.Alevin, Development.Hatch, Development.HalfHatchedOn);
-        Add("swim-up", Picture.Fry, Development.SwimUp, StageWords.SeenSwimmingOn(Now.Record.Days));
+        Add(Say["hatch"], Picture.Alevin, Development.Hatch, Development.HalfHatchedOn);
+        Add(Say["swim-up"], Picture.Fry, Development.SwimUp, StageWords.SeenSwimmingOn(Now.Record.Days));
         var last = stages.Select(s => s.High).Append(Now.Time.Today).Max();
         var runs = Now.Place.Calendar.ClosedRuns(Lot.DeliveredOn.AddDays(-14), last.AddDays(14));
         closed = [.. runs.Select(r => new ClosedDays(r.First, r.Last))];
@@ -49,19 +51,19 @@ public partial class OurDevelopment
         {
             foreach (var run in closed.Where(c => c.To.DayNumber - c.From.DayNumber + 1 >= SchoolCalendar.BreakDays && c.From <= stage.High && c.To >= stage.Low))
             {
-                yield return $"{CountWords.Capital(stage.Name)} may fall into the days that school is closed, {Now.Time.Stretch(run.From, run.To)}. Name an adult who looks at the tank then, or ask your coordinator about another set point or a holding tank.";
+                yield return Say.Of("{0} may fall into the days that school is closed, {1}. Name an adult who looks at the tank then, or ask your coordinator about another set point or a holding tank.", CountWords.Capital(stage.Name), Now.Time.Stretch(run.From, run.To));
             }
         }
     }
 
-    private static string Cause(ForecastPartName part) => part switch
+    private string Cause(ForecastPartName part) => part switch
     {
-        ForecastPartName.Model => "the model itself",
-        ForecastPartName.Start => "the start: the hatchery's mean temperature",
-        ForecastPartName.Spawning => "several spawning days",
-        ForecastPartName.Thermometer => "the thermometer",
-        ForecastPartName.Gaps => "days without a reading",
-        ForecastPartName.Future => "the temperature still to come",
+        ForecastPartName.Model => Say["the model itself"],
+        ForecastPartName.Start => Say["the start: the hatchery's mean temperature"],
+        ForecastPartName.Spawning => Say["several spawning days"],
+        ForecastPartName.Thermometer => Say["the thermometer"],
+        ForecastPartName.Gaps => Say["days without a reading"],
+        ForecastPartName.Future => Say["the temperature still to come"],
     };
 
     private static string Days(double days) => days.ToString("0.0", CultureInfo.InvariantCulture);
@@ -70,7 +72,7 @@ public partial class OurDevelopment
     {
         var range = Now.Scale.Span(forecast.Model.FromC, forecast.Model.ToC);
         return forecast.InRange
-            ? $"The water lies inside the range of its source, {range}."
-            : $"Some of the water lies outside the range of its source, {range}: the interval is made wider for it.";
+            ? Say.Of("The water lies inside the range of its source, {0}.", range)
+            : Say.Of("Some of the water lies outside the range of its source, {0}: the interval is made wider for it.", range);
     }
 }

@@ -14,10 +14,10 @@ public partial class OurFacts
 
     private string Tap => Now.Place.School.Disinfectant switch
     {
-        Disinfectant.None => "no disinfectant",
-        Disinfectant.Chlorine => "chlorine: treat it before it goes into the tank",
-        Disinfectant.Chloramine => "chloramine: treat it, and the ammonia it sets free too",
-        Disinfectant.Unknown => "disinfectant not known: treat it as chloramine and ask the supplier",
+        Disinfectant.None => Say["no disinfectant"],
+        Disinfectant.Chlorine => Say["chlorine: treat it before it goes into the tank"],
+        Disinfectant.Chloramine => Say["chloramine: treat it, and the ammonia it sets free too"],
+        Disinfectant.Unknown => Say["disinfectant not known: treat it as chloramine and ask the supplier"],
     };
 
     private static string Number(double value) => value.ToString("0", CultureInfo.InvariantCulture);

@@ -10,9 +10,9 @@ public partial class OurFeeding
     private string Said(FeedingWarning warning, FeedingPlan now) => warning switch
     {
         FeedingWarning.TooManyForTheTank =>
-            $"{Now.Record.Fish} fish are more than this tank has room for as fingerlings, about {AllotmentRules.Capacity(Now.Place.Tank.Litres, Now.Place.OwnSettings.Of(EggSettings.PerLitre))}. Ask your coordinator about an early release or a second tank.",
+            Say.Of("{0} fish are more than this tank has room for as fingerlings, about {1}. Ask your coordinator about an early release or a second tank.", Now.Record.Fish, AllotmentRules.Capacity(Now.Place.Tank.Litres, Now.Place.OwnSettings.Of(EggSettings.PerLitre))),
         FeedingWarning.NeedsARipeFilter =>
-            $"At full feed, and with a tenth of the water changed a day, ammonia would level off near {now.LevelsOffMgL.ToString("0.0", CultureInfo.InvariantCulture)} mg/L if the filter took nothing. A filter takes six to eight weeks to ripen: feed little at first and test three times a week.",
-        FeedingWarning.TooColdToFeed => $"At {Now.Scale.Both(now.Weeks[0].WaterC)} fry hardly eat. Ask your coordinator before first feeding.",
+            Say.Of("At full feed, and with a tenth of the water changed a day, ammonia would level off near {0} mg/L if the filter took nothing. A filter takes six to eight weeks to ripen: feed little at first and test three times a week.", now.LevelsOffMgL.ToString("0.0", CultureInfo.InvariantCulture)),
+        FeedingWarning.TooColdToFeed => Say.Of("At {0} fry hardly eat. Ask your coordinator before first feeding.", Now.Scale.Both(now.Weeks[0].WaterC)),
     };
 }

@@ -2,6 +2,7 @@ using System.Globalization;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
 using Tankside.Portal.Readings;
+using Tankside.Portal.Shell;
 
 namespace Tankside.Portal.Flags.InTheTank;
 
@@ -12,9 +13,9 @@ public sealed record ReadingRow(string Water, string? Typed, string Seen, string
 {
     private static readonly CultureInfo Plain = CultureInfo.InvariantCulture;
 
-    public static ReadingRow Of(Reading reading, ScaleWords scale) => new(
+    public static ReadingRow Of(Reading reading, ScaleWords scale, Say say) => new(
         reading is { State: ReadingState.Accepted, Seen.WaterC: { } c } ? scale.Both(c) : "",
-        TypedOtherwise(reading), SeenOf(reading.Seen), DeadOf(reading.Seen), ByOf(reading.Source), StandingOf(reading));
+        TypedOtherwise(reading), SeenOf(reading.Seen, say), DeadOf(reading.Seen, say), say[ByOf(reading.Source)], StandingOf(reading) is { Length: > 0 } standing ? say[standing] : "");
 
     private static string? TypedOtherwise(Reading reading)
     {
@@ -34,27 +35,27 @@ public sealed record ReadingRow(string Water, string? Typed, string Seen, string
         return Math.Abs(meant - understood) > 0.0101 ? asTyped : null;
     }
 
-    private static string SeenOf(Observation seen)
+    private static string SeenOf(Observation seen, Say say)
     {
         List<string?> words =
         [
-            Tick(seen.Moving, "moving", "not moving"),
-            Tick(seen.Bubbles, "bubbles", "no bubbles"),
-            Tick(seen.LevelOk, "level", "level low"),
-            Tick(seen.Clear, "clear", "cloudy"),
-            Tick(seen.ChillerRunning, "chiller on", "chiller off"),
-            Tick(seen.IceOnCoil, "ice on the coil", "no ice"),
-            seen.Hatched is { } hatched ? $"{Of(hatched)} hatched" : null,
-            seen.Swimming is { } swimming ? $"{Of(swimming)} swimming" : null,
-            Tick(seen.Fed, "fed", "not fed"),
-            seen.Fungus == true ? "fungus" : null,
-            seen.Gasping == true ? "gasping" : null,
+            Tick(seen.Moving, say["moving"], say["not moving"]),
+            Tick(seen.Bubbles, say["bubbles"], say["no bubbles"]),
+            Tick(seen.LevelOk, say["level"], say["level low"]),
+            Tick(seen.Clear, say["clear"], say["cloudy"]),
+            Tick(seen.ChillerRunning, say["chiller on"], say["chiller off"]),
+            Tick(seen.IceOnCoil, say["ice on the coil"], say["no ice"]),
+            seen.Hatched is { } hatched ? say.Of("{0} hatched", say[Of(hatched)]) : null,
+            seen.Swimming is { } swimming ? say.Of("{0} swimming", say[Of(swimming)]) : null,
+            Tick(seen.Fed, say["fed"], say["not fed"]),
+            seen.Fungus == true ? say["fungus"] : null,
+            seen.Gasping == true ? say["gasping"] : null,
             seen.Ph is { } ph ? $"pH {ph.ToString("0.0#", Plain)}" : null,
-            MgL(seen.AmmoniaTotalMgL, "ammonia"),
-            MgL(seen.NitriteMgL, "nitrite"),
-            MgL(seen.OxygenMgL, "oxygen"),
-            MgL(seen.ChlorineMgL, "chlorine"),
-            seen.WaterChangedPercent > 0 ? $"{seen.WaterChangedPercent.Value.ToString("0", Plain)}% of the water changed" : null,
+            MgL(seen.AmmoniaTotalMgL, say["ammonia"]),
+            MgL(seen.NitriteMgL, say["nitrite"]),
+            MgL(seen.OxygenMgL, say["oxygen"]),
+            MgL(seen.ChlorineMgL, say["chlorine"]),
+            seen.WaterChangedPercent > 0 ? say.Of("{0}% of the water changed", seen.WaterChangedPercent.Value.ToString("0", Plain)) : null,
             seen.Note is { } note ? $"“{note}”" : null,
         ];
         return string.Join(", ", words.OfType<string>());
@@ -71,9 +72,9 @@ public sealed record ReadingRow(string Water, string? Typed, string Seen, string
 
     private static string Of(Share share) => share == Share.Half ? "about half" : share.ToString().ToLowerInvariant();
 
-    private static string DeadOf(Observation seen)
+    private static string DeadOf(Observation seen, Say say)
     {
-        (int? Count, string One, string Several)[] counts = [(seen.DeadEggs, "egg", "eggs"), (seen.DeadAlevins, "alevin", "alevins"), (seen.DeadFry, "fry", "fry")];
+        (int? Count, string One, string Several)[] counts = [(seen.DeadEggs, say["egg"], say["eggs"]), (seen.DeadAlevins, say["alevin"], say["alevins"]), (seen.DeadFry, say["fry|one"], say["fry"])];
         var told = counts.Where(c => c.Count is not null).ToList();
         return told.Count == 0 ? "" : told.Sum(c => c.Count) == 0 ? "0" : string.Join(", ", told.Where(c => c.Count > 0).Select(c => CountWords.Count(c.Count!.Value, c.One, c.Several)));
     }

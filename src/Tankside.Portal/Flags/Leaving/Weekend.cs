@@ -4,6 +4,7 @@ using Tankside.Hatchery.Flags.Leaving;
 using Tankside.Hatchery.People;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Places;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Flags.Leaving;
@@ -13,7 +14,7 @@ public sealed record LeftTank(TankPlace Place, TankRecord Record, LeaveAnswer An
 {
     public bool NeedsSomething => Answer.Verdict != LeaveVerdict.Safe;
 
-    public LeaveWords WordsAt(DateTime now) => new(Answer, Record, Place.Programme.ScreenUnit, now);
+    public LeaveWords WordsAt(DateTime now, Say? reader = null) => new(Answer, Record, Place.Programme.ScreenUnit, now, reader);
 }
 
 /// <summary>Every tank that somebody may see, as it would be left.</summary>

@@ -31,7 +31,7 @@ public partial class WeekendPage
         weekend = await Tanks.LoadAsync(user, CancellationToken.None);
         if (weekend.Tanks.Count > 0)
         {
-            words = new WeekendWords(weekend.Tanks, weekend.At);
+            words = new WeekendWords(weekend.Tanks, weekend.At, Say);
             tanksLimit = weekend.Tanks[0].Record.Limits[Limits.Leaving.Safe];
         }
 

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Tankside.Hatchery.Flags;
+using Tankside.Portal.Shell;
 
 namespace Tankside.Portal.Flags.Leaving;
 
@@ -11,13 +12,15 @@ public sealed class WeekendWords
     private readonly IReadOnlyList<LeftTank> tanks;
     private readonly DateTime now;
     private readonly bool oneBell;
+    private readonly Say say;
 
     /// <param name="tanks">At least one.</param>
-    public WeekendWords(IReadOnlyList<LeftTank> tanks, DateTime now)
+    public WeekendWords(IReadOnlyList<LeftTank> tanks, DateTime now, Say? reader = null)
     {
+        say = reader ?? Say.InEnglish;
         (this.tanks, this.now) = (tanks, now);
         most = tanks.GroupBy(t => t.Answer.Stretch.Bell).MaxBy(g => g.Count())!.First();
-        clock = new ClockWords(most.Place.Calendar.Clock, now);
+        clock = new ClockWords(most.Place.Calendar.Clock, now, reader);
         oneBell = tanks.All(t => t.Answer.Stretch.Bell == most.Answer.Stretch.Bell);
     }
 
@@ -29,16 +32,18 @@ public sealed class WeekendWords
 
     /// <summary>"Safe to leave till Monday?"</summary>
     public string Question => most.Answer.Stretch.Opens is null
-        ? "Safe to leave?"
-        : $"Safe to leave till {clock.Weekday(most.Answer.ActsAt)}?";
+        ? say["Safe to leave?"]
+        : say.Of("Safe to leave till {0}?", clock.Weekday(most.Answer.ActsAt));
 
     /// <summary>"5 of 46 tanks need something before the bell at 15:15."</summary>
     public string Answer => (Needing, HasBegun) switch
     {
-        (0, _) => tanks.Count == 1 ? $"The tank is safe to leave {Till}." : $"All {tanks.Count} tanks are safe to leave {Till}.",
-        (var n, true) => $"{Of(n)} somebody to look before {clock.When(most.Answer.Stretch.Until)}.",
-        (var n, false) when IsToday => $"{Of(n)} something before the bell at {clock.Clock(most.Answer.Stretch.Bell)}{(oneBell ? "" : " (most schools)")}.",
-        (var n, false) => $"{Of(n)} something before {clock.Weekday(most.Answer.Stretch.Bell)}'s bell, as it stands today.",
+        (0, _) => tanks.Count == 1 ? say.Of("The tank is safe to leave {0}.", Till) : say.Of("All {0} tanks are safe to leave {1}.", tanks.Count, Till),
+        (var n, true) => say.Of("{0} somebody to look before {1}.", Of(n), clock.When(most.Answer.Stretch.Until)),
+        (var n, false) when IsToday => oneBell
+            ? say.Of("{0} something before the bell at {1}.", Of(n), clock.Clock(most.Answer.Stretch.Bell))
+            : say.Of("{0} something before the bell at {1} (most schools).", Of(n), clock.Clock(most.Answer.Stretch.Bell)),
+        (var n, false) => say.Of("{0} something before {1}'s bell, as it stands today.", Of(n), clock.Weekday(most.Answer.Stretch.Bell)),
     };
 
     /// <summary>What the stretch is: "Closed from Wed 15:15 to Mon 08:00, 113 hours."</summary>
@@ -48,35 +53,37 @@ public sealed class WeekendWords
         {
             var s = most.Answer.Stretch;
             var hours = s.Hours.ToString("#,0", CultureInfo.InvariantCulture);
-            var others = oneBell ? "" : "; other schools keep other hours, each row has its own";
+            var others = oneBell ? "" : say["; other schools keep other hours, each row has its own"];
             return s.Opens is null
-                ? $"No school day is in sight after {clock.When(s.Bell)}: reckoned as {s.ClosedDays.Count} days without anybody."
-                : $"Closed from {clock.When(s.Bell)} to {clock.When(s.Until)}, {hours} hours{others}.";
+                ? say.Of("No school day is in sight after {0}: reckoned as {1} days without anybody.", clock.When(s.Bell), s.ClosedDays.Count)
+                : say.Of("Closed from {0} to {1}, {2} hours{3}.", clock.When(s.Bell), clock.When(s.Until), hours, others);
         }
     }
 
-    public string Till => most.WordsAt(now).Till;
+    public string Till => most.WordsAt(now, say).Till;
 
     /// <summary>Its own stretch, where a school keeps other hours than most; else empty.</summary>
     public string OwnStretch(LeftTank tank) => tank.Answer.Stretch.Bell == most.Answer.Stretch.Bell && tank.Answer.Stretch.Until == most.Answer.Stretch.Until
         ? ""
-        : $"Closed from {clock.When(tank.Answer.Stretch.Bell)}, {tank.WordsAt(now).Till}.";
+        : say.Of("Closed from {0}, {1}.", clock.When(tank.Answer.Stretch.Bell), tank.WordsAt(now, say).Till);
 
     private string Of(int needing) => tanks.Count == 1
-        ? "The tank needs"
-        : $"{needing} of {tanks.Count} tanks {(needing == 1 ? "needs" : "need")}";
+        ? say["The tank needs"]
+        : say.Count(needing, "{0} of {1} tanks needs", "{0} of {1} tanks need", tanks.Count);
 
     /// <summary>The programme's own number, this season and last week.</summary>
-    public static string Of(NotKnownOfProgramme known)
+    public static string Of(NotKnownOfProgramme known, Say? reader = null)
     {
-        var last = known.Weeks is [.., var week, _] ? $"; last week {Hours(week.Average)}" : "";
-        return $"Nobody knew for {Hours(known.Average)} on average this season{last}.";
+        var say = reader ?? Say.InEnglish;
+        return known.Weeks is [.., var week, _]
+            ? say.Of("Nobody knew for {0} on average this season; last week {1}.", Hours(known.Average, say), Hours(week.Average, say))
+            : say.Of("Nobody knew for {0} on average this season.", Hours(known.Average, say));
     }
 
     /// <summary>"19 hours", "2.5 hours"</summary>
-    public static string Hours(double hours) => Math.Round(hours, hours < 9.95 ? 1 : 0) switch
+    public static string Hours(double hours, Say? reader = null) => Math.Round(hours, hours < 9.95 ? 1 : 0) switch
     {
-        1 => "1 hour",
-        var rounded => $"{rounded.ToString("#,0.#", CultureInfo.InvariantCulture)} hours",
+        1 => (reader ?? Say.InEnglish)["1 hour"],
+        var rounded => (reader ?? Say.InEnglish).Of("{0} hours", rounded.ToString("#,0.#", CultureInfo.InvariantCulture)),
     };
 }

@@ -27,9 +27,9 @@ public static class PlanWords
 
     public static string Goal(SetPointGoal goal, DateOnly? day, TimeWords time) => goal switch
     {
-        SetPointGoal.HatchOn when day is { } on => $"hatch on {time.Day(on)}",
-        SetPointGoal.SwimUpBy when day is { } by => $"swim-up by {time.Day(by)}",
-        _ => "hatch outside a break, swim-up clear of one",
+        SetPointGoal.HatchOn when day is { } on => time.Say.Of("hatch on {0}", time.Day(on)),
+        SetPointGoal.SwimUpBy when day is { } by => time.Say.Of("swim-up by {0}", time.Day(by)),
+        _ => time.Say["hatch outside a break, swim-up clear of one"],
     };
 
     /// <summary>The page's answer.</summary>

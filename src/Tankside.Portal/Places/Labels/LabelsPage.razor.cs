@@ -42,10 +42,10 @@ public sealed partial class LabelsPage(SchoolLabels labels, ReplaceCode replace,
 
     private string Answer => (all, labelled) switch
     {
-        (0, _) => "There is nothing to label yet.",
-        (1, 1) => "Your tank has its code.",
-        var (tanks, with) when tanks == with => $"All {tanks} tanks have their codes.",
-        var (tanks, with) => $"{tanks - with} of {tanks} {(tanks == 1 ? "tank has" : "tanks have")} no code yet.",
+        (0, _) => Say["There is nothing to label yet."],
+        (1, 1) => Say["Your tank has its code."],
+        var (tanks, with) when tanks == with => Say.Of("All {0} tanks have their codes.", tanks),
+        var (tanks, with) => Say.Count(tanks, "{1} of {0} tank has no code yet.", "{1} of {0} tanks have no code yet.", tanks - with),
     };
 
     private string IsoWeek => week.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
@@ -59,7 +59,7 @@ public sealed partial class LabelsPage(SchoolLabels labels, ReplaceCode replace,
         unused = [.. book.Schools.Where(s => s.Tanks.Count == 0).Select(s => s.Name)];
         forTeacher = Asking.Is(Role.Teacher);
         paper = PaperSize.Named(Paper) ?? PrintChoice.Usual(book.Programme);
-        language = Lang == "es" ? "es" : "en";
+        language = Lang is "en" or "es" ? Lang : Say.Language;
         week = PrintChoice.Week(Week) ?? PrintChoice.NextWeek(ProgrammeClock.Of(book.Programme.TimeZone).Day(time.GetUtcNow().UtcDateTime));
     }
 
@@ -68,17 +68,17 @@ public sealed partial class LabelsPage(SchoolLabels labels, ReplaceCode replace,
         var issued = await replace.IssueMissingAsync(Asking, Http.RequestAborted);
         Leave("/labels#notice", new Notice(true, issued switch
         {
-            0 => "No code was missing any more.",
-            1 => "One code is made. Print its label and put it on the tank.",
-            _ => $"{issued} codes are made. Print their labels and put them on the tanks.",
+            0 => Say["No code was missing any more."],
+            1 => Say["One code is made. Print its label and put it on the tank."],
+            _ => Say.Of("{0} codes are made. Print their labels and put them on the tanks.", issued),
         }));
     }
 
     private string Since(LabelledTank tank) => (tank.Code, tank.Replaced) switch
     {
         (null, null) => "",
-        (null, { } revoked) => $"the last one was revoked {LocalTimes.Moment(book.Programme, revoked)}",
-        ({ } code, { } revoked) when revoked == code.IssuedAt => $"replaced {LocalTimes.Moment(book.Programme, revoked)}; the one before is void",
-        ({ } code, _) => $"since {LocalTimes.Day(book.Programme, code.IssuedAt)}",
+        (null, { } revoked) => Say.Of("the last one was revoked {0}", LocalTimes.Moment(book.Programme, revoked, Say)),
+        ({ } code, { } revoked) when revoked == code.IssuedAt => Say.Of("replaced {0}; the one before is void", LocalTimes.Moment(book.Programme, revoked, Say)),
+        ({ } code, _) => Say.Of("since {0}", LocalTimes.Day(book.Programme, code.IssuedAt, Say)),
     };
 }

@@ -40,7 +40,7 @@ public sealed partial class ReplaceCodePage(SchoolLabels labels, ReplaceCode rep
                 break;
             case CodeOutcome.Crossed:
                 Leave($"/labels/{Code}/replace", new Notice(
-                    false, $"Somebody else replaced the code of {Code} meanwhile. Nothing of yours was done. The one that is valid now stands below."));
+                    false, Say.Of("Somebody else replaced the code of {0} meanwhile. Nothing of yours was done. The one that is valid now stands below.", Code)));
                 break;
             case CodeOutcome.NotFound:
                 tank = null;
@@ -53,7 +53,7 @@ public sealed partial class ReplaceCodePage(SchoolLabels labels, ReplaceCode rep
     {
         var at = ProgrammeClock.Of(programme.TimeZone).Local(time.GetUtcNow().UtcDateTime).ToString("HH:mm", System.Globalization.CultureInfo.InvariantCulture);
         return Input.Replaces is null
-            ? $"{Code} has a code now: {RoomCodes.Grouped(code.Code)}. Print its label and put it on the tank."
-            : $"The old code of {Code} stopped at {at}. The new one is {RoomCodes.Grouped(code.Code)}: print its label and put it over the old one.";
+            ? Say.Of("{0} has a code now: {1}. Print its label and put it on the tank.", Code, RoomCodes.Grouped(code.Code))
+            : Say.Of("The old code of {0} stopped at {1}. The new one is {2}: print its label and put it over the old one.", Code, at, RoomCodes.Grouped(code.Code));
     }
 }

@@ -45,19 +45,19 @@ public sealed partial class PhotosPage(TankPhotos photos)
 
     private string Answer(TankAlbum now) => now.Photos.Count switch
     {
-        0 => $"No photo of {Code} yet.",
-        1 => $"One photo of {Code}.",
-        var many => $"{many} photos of {Code}, the newest first.",
+        0 => Say.Of("No photo of {0} yet.", Code),
+        1 => Say.Of("One photo of {0}.", Code),
+        var many => Say.Of("{0} photos of {1}, the newest first.", many, Code),
     };
 
     private string When(ListedPhoto photo) => ProgrammeClock.Of(album!.Programme.TimeZone).Local(photo.ReceivedAt)
-        .ToString("d MMMM yyyy, HH:mm", CultureInfo.InvariantCulture);
+        .ToString(Say.IsSpanish ? "d 'de' MMMM 'de' yyyy, HH:mm" : "d MMMM yyyy, HH:mm", Say.IsSpanish ? Say.Culture : CultureInfo.InvariantCulture);
 
     private string Alt(ListedPhoto photo) => $"{Of(photo.Shows)} {Code}, {When(photo)}";
 
-    private static string Of(PhotoOf shows) => shows switch
+    private string Of(PhotoOf shows) => shows switch
     {
-        PhotoOf.Tank => "Tank",
-        PhotoOf.Kit => "Kit",
+        PhotoOf.Tank => Say["Tank"],
+        PhotoOf.Kit => Say["Kit"],
     };
 }

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
@@ -32,7 +33,7 @@ public sealed record ListedPhoto(Guid Id, PhotoOf Shows, DateTime ReceivedAt, st
 public sealed record TankAlbum(Tank Tank, string Room, string School, Programme Programme, IReadOnlyList<ListedPhoto> Photos);
 
 /// <summary>Photos of a tank and its kit, for the adults who look after it and nobody else.</summary>
-public sealed class TankPhotos(IDbContextFactory<HatcheryDb> databases, TimeProvider time, ILogger<TankPhotos> log)
+public sealed class TankPhotos(IDbContextFactory<HatcheryDb> databases, TimeProvider time, Say say, ILogger<TankPhotos> log)
 {
     public const int MostBytes = RedrawnPhoto.MostBytes;
 
@@ -79,8 +80,8 @@ public sealed class TankPhotos(IDbContextFactory<HatcheryDb> databases, TimeProv
         var good = true;
         RefuseWhen(!Enum.IsDefined(form.Shows), nameof(form.Shows), "Choose what it shows: the tank or its kit.");
         RefuseWhen(form.Picture is null or { Length: 0 }, nameof(form.Picture), "Choose a picture: a JPEG, PNG or WebP file.");
-        RefuseWhen(form.Picture is { Length: > MostBytes }, nameof(form.Picture), $"This file has {form.Picture?.Length / 1048576.0:0.0} MB; at most {MostBytes / 1048576} fit. Send a smaller one; nothing was stored.");
-        RefuseWhen(note is { Length: > ObservationRules.LongestNote }, nameof(form.Note), $"At most {ObservationRules.LongestNote} characters fit here; this has {note?.Length}.");
+        RefuseWhen(form.Picture is { Length: > MostBytes }, nameof(form.Picture), say.Of("This file has {0} MB; at most {1} fit. Send a smaller one; nothing was stored.", ((form.Picture?.Length ?? 0) / 1048576.0).ToString("0.0", CultureInfo.InvariantCulture), MostBytes / 1048576));
+        RefuseWhen(note is { Length: > ObservationRules.LongestNote }, nameof(form.Note), say.Of("At most {0} characters fit here; this has {1}.", ObservationRules.LongestNote, note?.Length));
         RefuseWhen(!form.Looked, nameof(form.Looked), "Look at the picture once more and say that nobody is in it. If somebody is, take another.");
         if (!good)
         {
@@ -130,7 +131,7 @@ public sealed class TankPhotos(IDbContextFactory<HatcheryDb> databases, TimeProv
         CurrentUser user, TankAlbum album, PhotoForm form, string? note, RedrawnPhoto.Picture drawn, CancellationToken cancel)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
-        var kept = new Notice(true, $"The photo is kept, {drawn.Width} by {drawn.Height} dots, without place and time of taking.");
+        var kept = new Notice(true, say.Of("The photo is kept, {0} by {1} dots, without place and time of taking.", drawn.Width, drawn.Height));
         if (await db.TankPhotos.AnyAsync(p => p.Id == form.Id && p.TankId == album.Tank.Id, cancel))
         {
             return kept;

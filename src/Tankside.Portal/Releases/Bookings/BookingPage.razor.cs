@@ -2,7 +2,7 @@ using Microsoft.AspNetCore.Components;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Releases.Bookings;
 using Tankside.Portal.Accounts;
-using Tankside.Science.Eggs;
+using Tankside.Portal.Readings;
 
 namespace Tankside.Portal.Releases.Bookings;
 
@@ -43,24 +43,24 @@ public sealed partial class BookingPage(BookingBoard board, BookingHistory histo
         }
     }
 
-    private static string Headline(BookingSeen it) => it.Booking switch
+    private string Headline(BookingSeen it) => it.Booking switch
     {
-        { Slot: { } slot } => $"{it.School.Name}: {BookingWords.When(slot)}.",
-        { State: BookingState.Cancelled } => $"{it.School.Name}: cancelled.",
-        _ => $"{it.School.Name} asks for a release day.",
+        { Slot: { } slot } => $"{it.School.Name}: {BookingWords.When(slot, Say)}.",
+        { State: BookingState.Cancelled } => Say.Of("{0}: cancelled.", it.School.Name),
+        _ => Say.Of("{0} asks for a release day.", it.School.Name),
     };
 
     private string PermitOf(BookingSeen it)
     {
         var use = hand!.Permits.FirstOrDefault(p => p.Permit.Id == it.Booking.PermitId);
-        return use is null ? "not chosen" : $"{use.Permit.Number}: {SpeciesCodes.CommonName(use.Permit.Species)}, {Figures.Of(use.Left)} of {Figures.Of(use.Permit.Fish)} left";
+        return use is null ? Say["not chosen"] : Say.Of("{0}: {1}, {2} of {3} left", use.Permit.Number, SpokenFish.Of(use.Permit.Species, Say), Figures.Of(use.Left), Figures.Of(use.Permit.Fish));
     }
 
     private string AgencyLine(BookingSeen it) => it.Booking.AgencyAt is { } at
-        ? $"{(it.Booking.AgencyAgrees == true ? "agrees" : "says no")}, {(it.Booking.AgencyWho is { } who && !IsAgency ? $"{who}, " : "")}{hand!.Season.Day(at)}"
-        : "not heard yet";
+        ? $"{(it.Booking.AgencyAgrees == true ? Say["agrees"] : Say["says no"])}, {(it.Booking.AgencyWho is { } who && !IsAgency ? $"{who}, " : "")}{hand!.Season.Day(at)}"
+        : Say["not heard yet"];
 
-    private static string Fish(BookedTank tank) => $"{tank.Tank.Code}: {(tank.Lot is { } lot ? $"{Figures.Of(tank.Fish)} {SpeciesCodes.CommonName(lot.Species)} by the ledger" : "nothing received")}";
+    private string Fish(BookedTank tank) => $"{tank.Tank.Code}: {(tank.Lot is { } lot ? Say.Of("{0} {1} by the ledger", Figures.Of(tank.Fish), SpokenFish.Of(lot.Species, Say)) : Say["nothing received"])}";
 
     /// <summary>Whether a choice can be settled as things are.</summary>
     private string Stands(BookingSeen it, BookingChoice choice)
@@ -71,7 +71,7 @@ public sealed partial class BookingPage(BookingBoard board, BookingHistory histo
             return hand.Tell(clashes, choice.Slot);
         }
 
-        return hand.Permits.Any(p => hand.Against(it, p, choice.Slot).Count == 0) ? "free." : "free, but no permit covers it.";
+        return hand.Permits.Any(p => hand.Against(it, p, choice.Slot).Count == 0) ? Say["free."] : Say["free, but no permit covers it."];
     }
 
     private async Task HearAsync() => Done(await change.HearAgencyAsync(Asking, BookingId, Input, Refuse, Http.RequestAborted));

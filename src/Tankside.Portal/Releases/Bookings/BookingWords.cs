@@ -1,6 +1,7 @@
 using System.Globalization;
 using Tankside.Hatchery.Releases;
 using Tankside.Hatchery.Releases.Bookings;
+using Tankside.Portal.Shell;
 using Tankside.Science.Eggs;
 
 namespace Tankside.Portal.Releases.Bookings;
@@ -14,12 +15,12 @@ public static class BookingWords
         DayPart.Afternoon => "afternoon",
     };
 
-    public static string Day(DateOnly day) => day.ToString("ddd d MMM yyyy", CultureInfo.InvariantCulture);
+    public static string Day(DateOnly day, Say? say = null) => day.ToString("ddd d MMM yyyy", say is { IsSpanish: true } ? say.Culture : CultureInfo.InvariantCulture);
 
     /// <summary>"Tue 20 Apr 2027, morning".</summary>
-    public static string When(DateOnly day, DayPart part) => $"{Day(day)}, {Of(part)}";
+    public static string When(DateOnly day, DayPart part, Say? say = null) => $"{Day(day, say)}, {(say ?? Say.InEnglish)[Of(part)]}";
 
-    public static string When(Slot slot) => When(slot.On, slot.Part);
+    public static string When(Slot slot, Say? say = null) => When(slot.On, slot.Part, say);
 
     public static string Of(BookingState state) => state switch
     {
@@ -48,8 +49,9 @@ public static class BookingWords
     };
 
     /// <summary>Who comes: "28 people, 1 bus".</summary>
-    public static string Party(ReleaseBooking booking) =>
-        $"{Figures.Of(booking.Visitors, "person", "people")}, {(booking.Buses == 0 ? "no bus" : Figures.Of(booking.Buses, "bus", "buses"))}";
+    public static string Party(ReleaseBooking booking, Say? reader = null) => (reader ?? Say.InEnglish) is var say && booking.Buses == 0
+        ? $"{say.Count(booking.Visitors, "{0} person", "{0} people")}, {say["no bus"]}"
+        : $"{say.Count(booking.Visitors, "{0} person", "{0} people")}, {say.Count(booking.Buses, "{0} bus", "{0} buses")}";
 
     /// <summary>Why a booking cannot be settled on this permit and day, and what to do about it.</summary>
     public static string Word(BookingRefusal why, Permit permit, ReleaseSite site, DateOnly? heldUntil) => why switch
