@@ -39,6 +39,8 @@ public class HatcheryDb(DbContextOptions<HatcheryDb> options)
 
     public DbSet<Draft> Drafts => Set<Draft>();
 
+    public DbSet<NewsSeen> NewsSeen => Set<NewsSeen>();
+
     public DbSet<Change> Changes => Set<Change>();
 
     public DbSet<Season> Seasons => Set<Season>();

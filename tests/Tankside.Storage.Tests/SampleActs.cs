@@ -113,6 +113,7 @@ internal static class SampleActs
                 Kind = ChangeKind.Changed, Fields = ChangedField.Write([new ChangedField("Role", "Teacher", "Coordinator"), new ChangedField("Email", null, null, Withheld: true)]),
             },
             new Change { ProgrammeId = p.Programme.Id, At = At, What = "Tank", Which = "", Name = "", Kind = ChangeKind.Added, Fields = "[]" },
+            new NewsSeen { PersonId = coordinator, ProgrammeId = p.Programme.Id, At = At },
             new Draft { PersonId = coordinator, Key = "note", Text = "She will look at", At = At },
             sweep,
             new SweepReply

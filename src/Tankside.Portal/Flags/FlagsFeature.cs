@@ -7,6 +7,7 @@ using Tankside.Portal.Flags.Coming;
 using Tankside.Portal.Flags.FirstPages;
 using Tankside.Portal.Flags.HatchCalendar;
 using Tankside.Portal.Flags.Leaving;
+using Tankside.Portal.Flags.News;
 using Tankside.Portal.Flags.Numbers;
 using Tankside.Portal.Flags.Readiness;
 using Tankside.Portal.Flags.Rehearsals;
@@ -48,6 +49,7 @@ public static class FlagsFeature
         services.AddScoped<Weekend>();
         services.AddScoped<Homes>();
         services.AddScoped<ComingUp>();
+        services.AddScoped<NewsBook>();
         services.AddScoped<CalendarTanks>();
         services.AddScoped<Feeds>();
         services.AddScoped<PlanTank>();

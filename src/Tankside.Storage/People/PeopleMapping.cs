@@ -31,6 +31,16 @@ internal sealed class DraftMapping : IEntityTypeConfiguration<Draft>
     }
 }
 
+internal sealed class NewsSeenMapping : IEntityTypeConfiguration<NewsSeen>
+{
+    public void Configure(EntityTypeBuilder<NewsSeen> seen)
+    {
+        seen.HasKey(n => new { n.PersonId, n.ProgrammeId });
+        seen.HasOne<Person>().WithMany().HasForeignKey(n => n.PersonId);
+        seen.HasOne<Programme>().WithMany().HasForeignKey(n => n.ProgrammeId);
+    }
+}
+
 internal sealed class ChangeMapping : IEntityTypeConfiguration<Change>
 {
     public void Configure(EntityTypeBuilder<Change> change)

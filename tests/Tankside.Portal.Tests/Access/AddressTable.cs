@@ -196,6 +196,7 @@ public static class AddressTable
 
         .. Page("/search", "/search", "s yyyyr yy sss s"),
         .. Page("/search", "/search?q=a", "s yyyyr yy sss s"),
+        .. Page("/news", "/news", "s yyyyy yy sss s", "read"),
         .. Page("/me", "/me", "s yyyyy yy sss s", "me", "hour"),
         .. Page("/me/data", "/me/data", "s yyyyy yy sss s", "erase"),
         Get("/me/data.json", "/me/data.json", "s yyyyy yy sss s"),

@@ -19,6 +19,7 @@ public class AuditedTests
         ["IdentityUserPasskey`1"] = Secret,
         ["OutgoingLetter"] = Words,
         ["Draft"] = Words,
+        ["NewsSeen"] = Words,
         ["Change"] = "the record itself",
         ["AreaSweep"] = OwnHistory,
         ["SweepReply"] = Facts,
