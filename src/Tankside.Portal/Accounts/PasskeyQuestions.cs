@@ -29,7 +29,7 @@ public static class PasskeyQuestions
         var form = await context.Request.ReadFormAsync(context.RequestAborted);
         if (await people.GetUserAsync(context.User) is not { } person || !await signIn.KnowsPasswordAsync(person, form["PasskeyPassword"].ToString()))
         {
-            return TypedResults.Text("This is not your password. After eight wrong tries an account rests for ten minutes. No passkey was added.", statusCode: StatusCodes.Status403Forbidden);
+            return TypedResults.Text("This is not your password. After eight wrong tries an account rests for ten minutes. No passkey was added.", statusCode: StatusCodes.Status400BadRequest);
         }
 
         return TypedResults.Text(await passkeys.AskNewAsync(person), "application/json");

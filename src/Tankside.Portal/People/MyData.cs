@@ -25,9 +25,10 @@ public sealed record MyTrace(string What, long Times);
 /// <summary>Everything that the program holds about one adult. What they did is counted, not repeated: it is the programme's own record.</summary>
 public sealed record MyDataFile(
     string Name, string? Email, string? Phone, string Language, string? QuietFrom, string? QuietTo, bool WantsDigest, bool WantsUrgent,
-    bool SecondStep, IReadOnlyList<MyPasskey> Passkeys, IReadOnlyList<MyPlace> Places, IReadOnlyList<MyInvitation> Invitations, IReadOnlyList<MyLetter> Letters, IReadOnlyList<MyDraft> Drafts, IReadOnlyList<MyTrace> Did);
+    bool SecondStep, IReadOnlyList<MyPasskey> Passkeys, IReadOnlyList<MyPlace> Places, IReadOnlyList<MyInvitation> Invitations, IReadOnlyList<MyLetter> Letters, IReadOnlyList<MyDraft> Drafts,
+    IReadOnlyList<string> BackupOf, IReadOnlyList<MyTrace> Did);
 
-public sealed class MyData(IDbContextFactory<HatcheryDb> databases, Passkeys passkeys)
+public sealed class MyData(IDbContextFactory<HatcheryDb> databases, Passkeys passkeys, IPlaceNames placeNames)
 {
     public async Task<MyDataFile> LoadAsync(CurrentUser user, CancellationToken cancel)
     {
@@ -45,6 +46,7 @@ public sealed class MyData(IDbContextFactory<HatcheryDb> databases, Passkeys pas
             await db.OutgoingLetters.AsNoTracking().Where(l => l.PersonId == me.Id || l.To == me.Email).OrderBy(l => l.WrittenAt)
                 .Select(l => new MyLetter(l.Subject, l.To, l.Text, l.WrittenAt, l.SentAt)).ToListAsync(cancel),
             await db.Drafts.AsNoTracking().Where(d => d.PersonId == me.Id).OrderBy(d => d.At).Select(d => new MyDraft(d.Key, d.Text, d.At)).ToListAsync(cancel),
+            await placeNames.RoomsBackedUpByAsync(me.Id, cancel),
             await DidAsync(db, me.Id, cancel));
     }
 

@@ -9,7 +9,7 @@ const showPasskeys = () => {
 const askDevice = async form => {
   const answer = await fetch(form.dataset.options, { method: 'POST', body: new URLSearchParams(new FormData(form)), headers: { Accept: 'application/json' } });
   if (!answer.ok) {
-    const why = answer.status === 403 ? await answer.text() : '';
+    const why = answer.status === 400 ? await answer.text() : '';
     throw new Error(why && !why.startsWith('<') ? why : 'The portal did not answer as expected. Load the page again and try once more.');
   }
   const options = await answer.json();
@@ -23,7 +23,7 @@ document.addEventListener('submit', async event => {
   if (!form || form.elements.Credential.value) return;
   event.preventDefault();
   const says = form.querySelector('[data-passkey-says]');
-  const button = form.querySelector('button[type=submit]');
+  const button = form.querySelector('button');
   says.textContent = '';
   button.disabled = true;
   try {
