@@ -59,9 +59,13 @@ public sealed class FormsOfOneProgramme : IAntiforgeryAdditionalDataProvider
 {
     public string GetAdditionalData(HttpContext context) => CurrentUser.From(context.User)?.ProgrammeId.ToString("N") ?? "";
 
-    /// <summary>Leaving, and changing over, mean the same wherever they were asked.</summary>
+    /// <summary>
+    /// Leaving, and changing over, mean the same wherever they were asked. A form that names no programme was opened before forms named one, or by
+    /// somebody who was in none.
+    /// </summary>
     public bool ValidateAdditionalData(HttpContext context, string additionalData) =>
-        additionalData == GetAdditionalData(context)
+        additionalData.Length == 0
+        || additionalData == GetAdditionalData(context)
         || context.Request.Path.StartsWithSegments("/sign-out", StringComparison.Ordinal)
         || context.Request.Path.StartsWithSegments("/me/programme", StringComparison.Ordinal);
 }

@@ -52,7 +52,9 @@ public sealed class KeepBackup(IDbContextFactory<HatcheryDb> databases)
         }
 
         await using var db = await databases.CreateDbContextAsync(cancel);
-        if (await RoomOf(db, user, tankCode).SingleOrDefaultAsync(cancel) is not { } room)
+        // Looked up by its id: what asks for the tanks that somebody sees is only read, and so would be the room found through it.
+        var id = await RoomOf(db, user, tankCode).Select(r => (Guid?)r.Id).SingleOrDefaultAsync(cancel);
+        if (await db.Classrooms.SingleOrDefaultAsync(r => r.Id == id, cancel) is not { } room)
         {
             return new Notice(false, "This tank is not there any more. Nothing was saved.");
         }
