@@ -27,7 +27,7 @@ public static class Audited
             Type = typeof(ProgrammeSetting),
             Which = s => ((ProgrammeSetting)s).Key,
             Name = s => ((ProgrammeSetting)s).Key,
-            Programme = Own<ProgrammeSetting>(s => s.ProgrammeId),
+            Programmes = InOne(Own<ProgrammeSetting>(s => s.ProgrammeId)),
             Left = Names("Key"),
             WithoutRow = (s, field) => field == nameof(ProgrammeSetting.Value) ? ProgrammeNumbers.Find(((ProgrammeSetting)s).Key)?.Default : null,
         },
@@ -37,19 +37,21 @@ public static class Audited
             Which = p => ((Person)p).Id.ToString(),
             Name = _ => "",
             About = p => ((Person)p).Id,
-            Programme = async (db, p) => await db.Memberships.Where(m => m.PersonId == ((Person)p).Id)
-                .Select(m => (Guid?)m.ProgrammeId).FirstOrDefaultAsync(),
+            Programmes = async (db, p) => await db.Memberships.Where(m => m.PersonId == ((Person)p).Id).Select(m => m.ProgrammeId).ToListAsync(),
             Withheld = Names(nameof(Person.Name), nameof(Person.Email), nameof(Person.PhoneNumber)),
+            Told = Names(nameof(Person.TwoFactorEnabled)),
             OnlyWithheld = true,
         },
-        Of<Membership>(m => m.Id, m => m.Role.ToString(), Own<Membership>(m => m.ProgrammeId), left: ["PersonId"], about: m => m.PersonId),
+        Of<Membership>(m => m.Id, m => m.Role.ToString(), Own<Membership>(m => m.ProgrammeId), left: ["PersonId"], withheld: ["CheckKind", "CheckedUntil"], about: m => m.PersonId),
         Of<Invitation>(
             i => i.Id, i => i.Role.ToString(), Own<Invitation>(i => i.ProgrammeId), left: ["InvitedBy"], withheld: ["Email", "Name", "SecretHash"]),
-        Of<ApiKey>(k => k.Id, k => k.Role.ToString(), Own<ApiKey>(k => k.ProgrammeId), withheld: ["SecretHash"]),
+        Of<ApiKey>(k => k.Id, k => k.Name ?? k.Role.ToString(), Own<ApiKey>(k => k.ProgrammeId), left: ["LastUsedAt"], withheld: ["SecretHash"]),
         Of<Season>(s => s.Id, s => s.Name, Own<Season>(s => s.ProgrammeId)),
         Of<School>(s => s.Id, s => s.Name, Own<School>(s => s.ProgrammeId)),
         Of<Closure>(c => c.Id, c => c.Reason, Own<Closure>(c => c.ProgrammeId)),
-        Of<Classroom>(r => r.Id, r => r.Name, (db, r) => OfAsync(db.Schools, r.SchoolId, s => s.ProgrammeId, db.Schools.Where(s => s.Id == r.SchoolId).Select(s => s.ProgrammeId))),
+        Of<Classroom>(
+            r => r.Id, r => r.Name, (db, r) => OfAsync(db.Schools, r.SchoolId, s => s.ProgrammeId, db.Schools.Where(s => s.Id == r.SchoolId).Select(s => s.ProgrammeId)),
+            withheld: ["BackupName", "BackupPhone"]),
         Of<Tank>(t => t.Id, t => t.Code, Own<Tank>(t => t.ProgrammeId)),
         Of<RoomCode>(c => c.Id, _ => "", (db, c) => OfTankAsync(db, c.TankId), withheld: ["Code"]),
         Of<CalendarFeed>(f => f.Id, _ => "", Own<CalendarFeed>(f => f.ProgrammeId), left: ["IssuedBy"], withheld: ["SecretHash"]),
@@ -84,13 +86,16 @@ public static class Audited
             Type = typeof(T),
             Which = x => id((T)x).ToString(),
             Name = x => name((T)x),
-            Programme = (db, x) => programme(db, (T)x),
+            Programmes = InOne((db, x) => programme(db, (T)x)),
             About = x => about?.Invoke((T)x),
             Left = Names(left ?? []),
             Withheld = Names(withheld ?? []),
         };
 
     private static Func<HatcheryDb, object, ValueTask<Guid?>> Own<T>(Func<T, Guid> programme) => (_, x) => ValueTask.FromResult<Guid?>(programme((T)x));
+
+    private static Func<HatcheryDb, object, ValueTask<IReadOnlyList<Guid>>> InOne(Func<HatcheryDb, object, ValueTask<Guid?>> programme) =>
+        async (db, x) => await programme(db, x) is { } one ? [one] : [];
 
     private static ValueTask<Guid?> OfTankAsync(HatcheryDb db, Guid tankId) =>
         OfAsync(db.Tanks, tankId, t => t.ProgrammeId, db.Tanks.Where(t => t.Id == tankId).Select(t => t.ProgrammeId));

@@ -11,8 +11,8 @@ public sealed class AuditedKind
     /// <summary>What it is called; never a person's name, address or number.</summary>
     public required Func<object, string> Name { get; init; }
 
-    /// <summary>The programme it belongs to; null when it belongs to none yet.</summary>
-    public required Func<HatcheryDb, object, ValueTask<Guid?>> Programme { get; init; }
+    /// <summary>The programme it belongs to; none when it belongs to none yet, several for a person who is in several.</summary>
+    public required Func<HatcheryDb, object, ValueTask<IReadOnlyList<Guid>>> Programmes { get; init; }
 
     /// <summary>The person it is about.</summary>
     public Func<object, Guid?> About { get; init; } = _ => null;
@@ -23,8 +23,11 @@ public sealed class AuditedKind
     /// <summary>Fields of which only is told that they changed: numbers and names of people, secrets.</summary>
     public IReadOnlySet<string> Withheld { get; init; } = new HashSet<string>();
 
-    /// <summary>True when only these fields are told, whatever else is added to the class.</summary>
+    /// <summary>True when only these fields, and those <see cref="Told"/>, are told, whatever else is added to the class.</summary>
     public bool OnlyWithheld { get; init; }
+
+    /// <summary>Fields told with their values where <see cref="OnlyWithheld"/> holds.</summary>
+    public IReadOnlySet<string> Told { get; init; } = new HashSet<string>();
 
     /// <summary>What holds while there is no such row; null where nothing does.</summary>
     public Func<object, string, object?>? WithoutRow { get; init; }

@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.DataProtection.EntityFrameworkCore;
+using Microsoft.AspNetCore.Identity;
 using Microsoft.AspNetCore.Identity.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Eggs;
@@ -23,6 +24,8 @@ namespace Tankside.Storage;
 public class HatcheryDb(DbContextOptions<HatcheryDb> options)
     : IdentityUserContext<Person, Guid>(options), IDataProtectionKeyContext
 {
+    public DbSet<IdentityUserPasskey<Guid>> Passkeys => Set<IdentityUserPasskey<Guid>>();
+
     public DbSet<Programme> Programmes => Set<Programme>();
 
     public DbSet<ProgrammeSetting> Settings => Set<ProgrammeSetting>();

@@ -7,7 +7,7 @@ internal static class SnakeCase
 {
     public static void Apply(ModelBuilder builder)
     {
-        foreach (var entity in builder.Model.GetEntityTypes())
+        foreach (var entity in builder.Model.GetEntityTypes().Where(e => !e.IsMappedToJson()))
         {
             if (entity.GetTableName() is { } table)
             {

@@ -97,7 +97,7 @@ internal static class SampleRows
             SecretHash = "ab12", InvitedAt = At, InvitedBy = p.People[Role.ProgrammeLead].Id, ExpiresAt = At + Invitation.Lifetime,
             AcceptedAt = At.AddHours(1), WithdrawnAt = At.AddHours(2), Name = "Ines Vale",
         },
-        new SetUpLink { Id = Guid.NewGuid(), Secret = "s3cret", ExpiresAt = At + SetUpLink.Lifetime, UsedAt = At },
+        new SetUpLink { Id = Guid.NewGuid(), Secret = "s3cret", ExpiresAt = At + SetUpLink.Lifetime, UsedAt = At, ForAnother = true },
         new Closure
         {
             Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, SchoolId = p.Schools[0].Id, FirstDay = new DateOnly(2027, 2, 15),

@@ -16,6 +16,9 @@ public sealed class ApiKey
 
     public ApiKeyRole Role { get; init; }
 
+    /// <summary>What uses it, as whoever had it made calls it; null for one made before names were asked.</summary>
+    public string? Name { get; init; }
+
     public required string SecretHash { get; init; }
 
     /// <summary>True when the key serves every tank of its programme, also those added later.</summary>
@@ -27,6 +30,12 @@ public sealed class ApiKey
     public DateTime IssuedAt { get; init; }
 
     public DateTime? RevokedAt { get; set; }
+
+    /// <summary>When it was used last, to within <see cref="UseIsNotedEvery"/>; null for never, or for one not used since uses are noted.</summary>
+    public DateTime? LastUsedAt { get; init; }
+
+    /// <summary>A logger calls by the minute; a write for each call would serve nobody.</summary>
+    public static readonly TimeSpan UseIsNotedEvery = TimeSpan.FromHours(1);
 
     public bool Serves(Guid tankId) => AllTanks || TankIds.Contains(tankId);
 }

@@ -22,6 +22,12 @@ public sealed class Membership
     public Role Role { get; set; }
 
     public Guid? SchoolId { get; set; }
+
+    /// <summary>Which background check was shown, e.g. "state volunteer check"; null for none. Nothing else of it is kept.</summary>
+    public string? CheckKind { get; set; }
+
+    /// <summary>The last day on which that check holds.</summary>
+    public DateOnly? CheckedUntil { get; set; }
 }
 
 /// <summary>An invitation by link. Only the hash of its secret is kept; it works once and for a limited time.</summary>
@@ -60,7 +66,7 @@ public sealed class Invitation
     public bool IsOpenAt(DateTime now) => AcceptedAt is null && WithdrawnAt is null && now < ExpiresAt;
 }
 
-/// <summary>The one-time link by which the first programme lead of an empty installation sets it up.</summary>
+/// <summary>The one-time link by which a programme's first lead sets it up.</summary>
 public sealed class SetUpLink
 {
     public static readonly TimeSpan Lifetime = TimeSpan.FromHours(24);
@@ -73,6 +79,9 @@ public sealed class SetUpLink
     public DateTime ExpiresAt { get; init; }
 
     public DateTime? UsedAt { get; set; }
+
+    /// <summary>True for one that whoever runs the installation asked for, to make a further programme beside those there are.</summary>
+    public bool ForAnother { get; init; }
 
     public int Version { get; set; }
 }

@@ -90,5 +90,10 @@ public sealed class Classroom
     /// <summary>First season for this teacher: such rooms need more visits.</summary>
     public bool NewTeacher { get; set; }
 
+    /// <summary>Another adult to ring when the teacher is not reached; never a child, and shown to adults alone.</summary>
+    public string? BackupName { get; set; }
+
+    public string? BackupPhone { get; set; }
+
     public int Version { get; set; }
 }

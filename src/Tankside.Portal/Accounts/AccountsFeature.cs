@@ -37,7 +37,13 @@ public static class AccountsFeature
             .AddEntityFrameworkStores<HatcheryDb>()
             .AddClaimsPrincipalFactory<CurrentUser.ClaimsFactory>()
             .AddSignInManager<HouseSignIn>()
-            .AddDefaultTokenProviders();
+            .AddDefaultTokenProviders()
+            .AddTokenProvider<OnceOnlyCodes>(TokenOptions.DefaultAuthenticatorProvider);
+        services.AddSingleton<ProgrammeInHand>();
+        services.AddScoped<ISecurityStampValidator, SessionCheck>();
+        services.AddSingleton<IAntiforgeryAdditionalDataProvider, FormsOfOneProgramme>();
+        services.AddScoped<TwoSteps>();
+        services.AddScoped<Passkeys>();
         services.AddAuthentication(IdentityConstants.ApplicationScheme)
             .AddScheme<Microsoft.AspNetCore.Authentication.AuthenticationSchemeOptions, KeyAuthentication>(KeyAuthentication.SchemeName, null)
             .AddIdentityCookies(cookies => cookies.ApplicationCookie!.Configure(ConfigureCookie));

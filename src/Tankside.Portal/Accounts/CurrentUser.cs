@@ -13,6 +13,9 @@ namespace Tankside.Portal.Accounts;
 /// <param name="SchoolId">Set for a teacher: only that school's tanks exist for them.</param>
 public sealed record CurrentUser(Guid PersonId, Guid ProgrammeId, Role Role, Guid? SchoolId)
 {
+    /// <summary>The name of the programme in hand, in the claims of somebody who is in several: the bar shows it.</summary>
+    public const string OneOfSeveral = "one-of-several";
+
     private const string ProgrammeClaim = "programme", SchoolClaim = "school";
 
     /// <summary>Null for nobody, and for an account that belongs to no programme any more.</summary>
@@ -25,9 +28,9 @@ public sealed record CurrentUser(Guid PersonId, Guid ProgrammeId, Role Role, Gui
 
     public bool Is(params ReadOnlySpan<Role> roles) => roles.Contains(Role);
 
-    /// <summary>Adds a person's membership to their claims at sign-in.</summary>
+    /// <summary>Adds a person's membership of one programme to their claims: of the one in hand, else of the one chosen last, else of the first.</summary>
     public sealed class ClaimsFactory(
-        UserManager<Person> people, IOptions<IdentityOptions> options, IDbContextFactory<HatcheryDb> databases)
+        UserManager<Person> people, IOptions<IdentityOptions> options, IDbContextFactory<HatcheryDb> databases, ProgrammeInHand inHand)
         : UserClaimsPrincipalFactory<Person>(people, options)
     {
         protected override async Task<ClaimsIdentity> GenerateClaimsAsync(Person user)
@@ -35,11 +38,18 @@ public sealed record CurrentUser(Guid PersonId, Guid ProgrammeId, Role Role, Gui
             var identity = await base.GenerateClaimsAsync(user);
             identity.AddClaim(new Claim(SpokenLanguage.Claim, user.Language));
             await using var db = await databases.CreateDbContextAsync();
-            var membership = await db.Memberships.AsNoTracking()
-                .Where(m => m.PersonId == user.Id).OrderBy(m => m.Id).FirstOrDefaultAsync();
-            if (membership is null)
+            var memberships = await db.Memberships.AsNoTracking().Where(m => m.PersonId == user.Id).OrderBy(m => m.Id).ToListAsync();
+            if (memberships.Count == 0)
             {
                 return identity;
+            }
+
+            var wanted = inHand.Of(user.Id) ?? user.WorksIn;
+            var membership = memberships.Find(m => m.ProgrammeId == wanted) ?? memberships[0];
+            if (memberships.Count > 1)
+            {
+                var name = await db.Programmes.Where(p => p.Id == membership.ProgrammeId).Select(p => p.Name).SingleAsync();
+                identity.AddClaim(new Claim(OneOfSeveral, name));
             }
 
             identity.AddClaim(new Claim(ClaimTypes.Role, membership.Role.ToString()));

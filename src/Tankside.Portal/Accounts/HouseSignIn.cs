@@ -1,9 +1,24 @@
 using Microsoft.AspNetCore.Authentication;
 using Microsoft.AspNetCore.Identity;
+using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.Options;
+using Tankside.Portal.Shell;
+using Tankside.Storage;
 using Tankside.Storage.People;
 
 namespace Tankside.Portal.Accounts;
+
+/// <summary>How far somebody came who asked to be let in.</summary>
+public enum SignInStep
+{
+    /// <summary>For every reason alike.</summary>
+    Refused,
+
+    /// <summary>The password fits; the code of the second step is asked.</summary>
+    CodeAsked,
+
+    In,
+}
 
 /// <summary>
 /// Sign-in with two rules more: the made-up people of the demo season, whose passwords are printed, only get in in Development; and every
@@ -17,23 +32,69 @@ public sealed class HouseSignIn(
     ILogger<SignInManager<Person>> logger,
     IAuthenticationSchemeProvider schemes,
     IUserConfirmation<Person> confirmation,
-    IHostEnvironment environment) : SignInManager<Person>(people, context, claims, options, logger, schemes, confirmation)
+    IHostEnvironment environment,
+    HatcheryDb db,
+    TimeProvider time) : SignInManager<Person>(people, context, claims, options, logger, schemes, confirmation)
 {
     private static readonly Person Nobody = new() { Name = "" };
 
     private static string? hashOfNobody;
 
-    /// <summary>False for every reason alike.</summary>
-    public async Task<bool> TryAsync(string email, string password, bool remember)
+    public async Task<SignInStep> TryAsync(string email, string password, bool remember)
     {
         var person = await UserManager.FindByEmailAsync(email);
         if (person is null || !await CanSignInAsync(person) || await UserManager.IsLockedOutAsync(person))
         {
             SpendTheTime(password);
+            return SignInStep.Refused;
+        }
+
+        var result = await PasswordSignInAsync(person, password, remember, lockoutOnFailure: true);
+        return result.Succeeded ? SignInStep.In : result.RequiresTwoFactor ? SignInStep.CodeAsked : SignInStep.Refused;
+    }
+
+    /// <summary>The second step, by a code of the device or one of those kept for the day it is lost. Wrong ones count like wrong passwords.</summary>
+    public async Task<bool> TryCodeAsync(string typed, bool remember)
+    {
+        if (await GetTwoFactorAuthenticationUserAsync() is not { } person || !await CanSignInAsync(person) || await UserManager.IsLockedOutAsync(person))
+        {
             return false;
         }
 
-        return (await PasswordSignInAsync(person, password, remember, lockoutOnFailure: true)).Succeeded;
+        var code = TwoSteps.Plain(typed);
+        if (TwoSteps.IsOfDevice(code))
+        {
+            return (await TwoFactorAuthenticatorSignInAsync(code, remember, rememberClient: false)).Succeeded;
+        }
+
+        if ((await UserManager.RedeemTwoFactorRecoveryCodeAsync(person, TwoSteps.AsKept(code))).Succeeded)
+        {
+            await UserManager.ResetAccessFailedCountAsync(person);
+            await SignInWithClaimsAsync(person, remember, [new System.Security.Claims.Claim("amr", "mfa")]);
+            await Context.SignOutAsync(IdentityConstants.TwoFactorUserIdScheme);
+            return true;
+        }
+
+        await UserManager.AccessFailedAsync(person);
+        return false;
+    }
+
+    /// <summary>
+    /// Signs in by a passkey, which counts as both steps: it is unlocked on the device by a finger, a face or a number. The framework's own
+    /// way asks neither whether the person may sign in here nor whether the account rests.
+    /// </summary>
+    public async Task<bool> TryPasskeyAsync(string credential)
+    {
+        if (await PasskeyOwnerAsync(credential) is not ({ } person, { } passkey) || !await CanSignInAsync(person) || await UserManager.IsLockedOutAsync(person)
+            || !(await UserManager.AddOrUpdatePasskeyAsync(person, passkey)).Succeeded)
+        {
+            return false;
+        }
+
+        var now = Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
+        await db.Passkeys.Where(p => p.CredentialId == passkey.CredentialId)
+            .ExecuteUpdateAsync(set => set.SetProperty(p => EF.Property<DateTime?>(p, PasskeyUse.LastUsedAt), now));
+        return (await SignInOrTwoFactorAsync(person, isPersistent: false, loginProvider: null, bypassTwoFactor: true)).Succeeded;
     }
 
     /// <summary>Whether this is the person's password, with the same lock-out as signing in.</summary>
@@ -49,13 +110,53 @@ public sealed class HouseSignIn(
         }
     }
 
+    /// <summary>
+    /// Lets somebody in who has just given their password on another page than the sign-in. False when their second step is still missing;
+    /// then the sign-in page asks for both.
+    /// </summary>
+    public async Task<bool> LetInAsync(Person person)
+    {
+        if (UserManager.GetUserId(Context.User) == person.Id.ToString())
+        {
+            await RefreshSignInAsync(person);
+            return true;
+        }
+
+        if (person.TwoFactorEnabled)
+        {
+            return false;
+        }
+
+        await SignInAsync(person, isPersistent: false);
+        return true;
+    }
+
+    public override async Task<bool> CanSignInAsync(Person user) =>
+        (!user.IsDemo || environment.IsDevelopment()) && await base.CanSignInAsync(user);
+
+    private async Task<(Person? Person, UserPasskeyInfo? Passkey)> PasskeyOwnerAsync(string credential)
+    {
+        if (string.IsNullOrWhiteSpace(credential))
+        {
+            return (null, null);
+        }
+
+        try
+        {
+            var result = await PerformPasskeyAssertionAsync(credential);
+            return result.Succeeded ? (result.User, result.Passkey) : (null, null);
+        }
+        catch (InvalidOperationException)
+        {
+            // Nobody was asked for a passkey in this browser, or too long ago.
+            return (null, null);
+        }
+    }
+
     private void SpendTheTime(string password)
     {
         var hasher = UserManager.PasswordHasher;
         hashOfNobody ??= hasher.HashPassword(Nobody, Secrets.New());
         hasher.VerifyHashedPassword(Nobody, hashOfNobody, password);
     }
-
-    public override async Task<bool> CanSignInAsync(Person user) =>
-        (!user.IsDemo || environment.IsDevelopment()) && await base.CanSignInAsync(user);
 }

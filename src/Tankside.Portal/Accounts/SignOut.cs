@@ -4,8 +4,11 @@ namespace Tankside.Portal.Accounts;
 
 public static class SignOut
 {
-    public static void MapAccounts(this IEndpointRouteBuilder routes) =>
+    public static void MapAccounts(this IEndpointRouteBuilder routes)
+    {
         routes.MapPost("/sign-out", LeaveAsync).AllowAnonymous().ExcludeFromDescription();
+        routes.MapPasskeyQuestions();
+    }
 
     /// <summary>
     /// The token is checked here and not by binding a form, so that a page left open longer than its session still leads to the sign-in

@@ -43,6 +43,8 @@ public static class CommandLine
         ["export"] = ExportCommand.Parse,
         ["judge"] = JudgeCommand.Parse,
         ["doctor"] = Doctor.Parse,
+        ["set-up"] = SetUpCommand.Parse,
+        ["second-step"] = SecondStepCommand.Parse,
     };
 
     /// <summary>
@@ -69,11 +71,13 @@ public static class CommandLine
             Not understood. The commands are:
               migrate                                             bring the database to the newest schema
               demo                                                seed the demo season into an empty database
-              key new --role logger|coordinator --tanks all|CODE,...
+              key new --role logger|coordinator --tanks all|CODE,... [--name NAME]
               replay --case FILE [--out FILE]                     run a history through the rules
               export totals [--season NAME] [--programme NAME] [--mapping FILE] --out FILE.csv|.xlsx|.pdf
               judge                                               judge every open tank now
               doctor                                              check configuration, database, mail, clock, keys
+              set-up                                              print a link by which a programme is made, also a further one
+              second-step off --email ADDRESS                     for somebody who lost the phone and the codes, and whom no lead can help
             Without a command the portal is served.
             """);
         return ExitCodes.WrongUsage;

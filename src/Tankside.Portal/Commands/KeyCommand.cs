@@ -11,13 +11,13 @@ public static class KeyCommand
 {
     public static Command? Parse(string[] words)
     {
-        if (words is not ["new", .. var rest] || Words.Parse(rest, "--role", "--tanks", "--programme") is not { } options
+        if (words is not ["new", .. var rest] || Words.Parse(rest, "--role", "--tanks", "--name", "--programme") is not { } options
             || RoleOf(options["--role"]) is not { } role || string.IsNullOrWhiteSpace(options["--tanks"]))
         {
             return null;
         }
 
-        return new Command((services, cancel) => MakeAsync(services, role, options["--tanks"]!, options["--programme"], cancel));
+        return new Command((services, cancel) => MakeAsync(services, options["--name"] ?? $"{role}, made by the command", role, options["--tanks"]!, options["--programme"], cancel));
     }
 
     private static ApiKeyRole? RoleOf(string? word) => word switch
@@ -27,7 +27,7 @@ public static class KeyCommand
         _ => null,
     };
 
-    private static async Task<int> MakeAsync(IServiceProvider services, ApiKeyRole role, string tanks, string? programmeName, CancellationToken cancel)
+    private static async Task<int> MakeAsync(IServiceProvider services, string name, ApiKeyRole role, string tanks, string? programmeName, CancellationToken cancel)
     {
         await FirstSteps.MigrateAsync(services, cancel);
         await using var db = await services.GetRequiredService<IDbContextFactory<HatcheryDb>>().CreateDbContextAsync(cancel);
@@ -46,10 +46,10 @@ public static class KeyCommand
 
         await using var scope = services.CreateAsyncScope();
         var made = await scope.ServiceProvider.GetRequiredService<IssueKey>()
-            .HandleAsync(programme.Id, role, tanks == "all" ? null : [.. found.Select(t => t.Id)], cancel);
+            .HandleAsync(programme.Id, name, role, tanks == "all" ? null : [.. found.Select(t => t.Id)], cancel);
         if (made is not KeyOutcome.Issued(var key))
         {
-            await Console.Error.WriteLineAsync("--tanks names no tank; no key was made.");
+            await Console.Error.WriteLineAsync(made is KeyOutcome.Refused(var why, Name: true) ? why : "--tanks names no tank; no key was made.");
             return ExitCodes.Failed;
         }
 

@@ -29,7 +29,7 @@ public sealed record InvitationView(InvitationState State, string Programme, str
 
 /// <summary>Lets an invited person in, once.</summary>
 public sealed class AcceptInvitation(
-    HatcheryDb db, UserManager<Person> people, HouseSignIn signIn, IPlaceNames places, WhoActs who, TimeProvider time, Say say)
+    HatcheryDb db, UserManager<Person> people, HouseSignIn signIn, IPlaceNames places, ProgrammeInHand inHand, WhoActs who, TimeProvider time, Say say)
 {
     public const string NameField = "Name", PasswordField = nameof(NewPassword.Password);
 
@@ -80,7 +80,7 @@ public sealed class AcceptInvitation(
         }
 
         var person = await people.FindByEmailAsync(invitation.Email) is { } known
-            ? await RecognisedAsync(known, password, refuse, cancel)
+            ? await RecognisedAsync(known, invitation, password, refuse)
             : await NewPersonAsync(invitation.Email, name, password, refuse);
         if (person is null)
         {
@@ -99,6 +99,9 @@ public sealed class AcceptInvitation(
             SchoolId = invitation.SchoolId,
         });
         invitation.AcceptedAt = Now;
+        // Whoever is in another programme too comes in where they were invited.
+        person.WorksIn = invitation.ProgrammeId;
+        inHand.Take(person.Id, invitation.ProgrammeId);
         await db.SaveChangesAsync(cancel);
         await turn.CommitAsync(cancel);
         return person;
@@ -118,7 +121,7 @@ public sealed class AcceptInvitation(
         return made.Succeeded ? person : null;
     }
 
-    private async Task<Person?> RecognisedAsync(Person known, string password, Action<string, string> refuse, CancellationToken cancel)
+    private async Task<Person?> RecognisedAsync(Person known, Invitation invitation, string password, Action<string, string> refuse)
     {
         if (!await signIn.KnowsPasswordAsync(known, password))
         {
@@ -126,9 +129,9 @@ public sealed class AcceptInvitation(
             return null;
         }
 
-        if (await db.Memberships.AnyAsync(m => m.PersonId == known.Id, cancel))
+        if (await db.Memberships.AnyAsync(m => m.PersonId == known.Id && m.ProgrammeId == invitation.ProgrammeId))
         {
-            refuse(PasswordField, "Your account is in a programme already, and an account can be in one. Ask to be invited with another address.");
+            refuse(PasswordField, "Your account is in this programme already. Sign in; if your role should be another, ask your programme lead.");
             return null;
         }
 

@@ -46,7 +46,8 @@ public sealed class ErasePerson(IDbContextFactory<HatcheryDb> databases, IEnumer
         }
 
         await using var transaction = await db.Database.BeginTransactionAsync(cancel);
-        var (mail, role) = (person.Email!, memberships.Count > 0 ? memberships[0].Role.Word() : "member");
+        // In two programmes under two roles one word has to fit both.
+        var (mail, role) = (person.Email!, memberships.Select(m => m.Role).Distinct().ToList() is [var one] ? one.Word() : "member");
         var forgotten = new Forgotten(personId, $"former {role}", Instants.ToMillisecond(time.GetUtcNow().UtcDateTime));
         foreach (var word in words)
         {
@@ -56,6 +57,8 @@ public sealed class ErasePerson(IDbContextFactory<HatcheryDb> databases, IEnumer
         db.RemoveRange(memberships);
         db.RemoveRange(await MyData.InvitationsAsync(db, mail, cancel));
         await db.Drafts.Where(d => d.PersonId == personId).ExecuteDeleteAsync(cancel);
+        await db.Passkeys.Where(p => p.UserId == personId).ExecuteDeleteAsync(cancel);
+        await db.UserTokens.Where(t => t.UserId == personId).ExecuteDeleteAsync(cancel);
         await db.OutgoingLetters.Where(l => l.PersonId == personId || l.To == mail).ExecuteDeleteAsync(cancel);
         Empty(person, forgotten.CalledNow);
         await db.SaveChangesAsync(cancel);
@@ -96,6 +99,7 @@ public sealed class ErasePerson(IDbContextFactory<HatcheryDb> databases, IEnumer
         (person.Email, person.UserName) = (nobody, nobody);
         (person.NormalizedEmail, person.NormalizedUserName) = (nobody.ToUpperInvariant(), nobody.ToUpperInvariant());
         (person.Language, person.QuietFrom, person.QuietTo, person.WantsDigest, person.WantsUrgent) = ("en", null, null, false, false);
+        (person.TwoFactorEnabled, person.WorksIn) = (false, null);
         (person.EmailConfirmed, person.LockoutEnabled, person.LockoutEnd) = (false, true, DateTimeOffset.MaxValue);
         Sessions.EndAll(person);
     }

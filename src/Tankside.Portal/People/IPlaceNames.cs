@@ -14,6 +14,9 @@ public interface IPlaceNames
     /// <summary>The tanks of a programme, school by school.</summary>
     Task<IReadOnlyList<TankChoice>> TanksAsync(Guid programmeId, CancellationToken cancel);
 
+    /// <summary>The rooms that name the person as whom to ring when the teacher is not reached, with the name and number kept there.</summary>
+    Task<IReadOnlyList<string>> RoomsBackedUpByAsync(Guid personId, CancellationToken cancel);
+
     /// <summary>The codes of a programme's tanks by their id.</summary>
     Task<IReadOnlyDictionary<Guid, string>> TankCodesAsync(Guid programmeId, IReadOnlyCollection<Guid> tankIds, CancellationToken cancel);
 }

@@ -14,15 +14,24 @@ public abstract record KeyOutcome
     /// <summary>The key itself; nobody can read it again after this.</summary>
     public sealed record Issued(string Key) : KeyOutcome;
 
-    public sealed record Refused(string Why) : KeyOutcome;
+    /// <param name="Name">It is the name that does not do; else the tanks.</param>
+    public sealed record Refused(string Why, bool Name = false) : KeyOutcome;
 }
 
 /// <summary>Makes the keys of loggers and other programs, for the page and for the command.</summary>
 public sealed class IssueKey(IDbContextFactory<HatcheryDb> databases, IPlaceNames places, ChangeRecorder changes, TimeProvider time, ILogger<IssueKey> log)
 {
+    public const int LongestName = 60;
+
+    /// <param name="name">What uses it, so that whoever reads the list knows which one to stop.</param>
     /// <param name="tanks">Ids of the tanks it serves; null for all, also those to come.</param>
-    public async Task<KeyOutcome> HandleAsync(Guid programmeId, ApiKeyRole role, IReadOnlyCollection<Guid>? tanks, CancellationToken cancel)
+    public async Task<KeyOutcome> HandleAsync(Guid programmeId, string? name, ApiKeyRole role, IReadOnlyCollection<Guid>? tanks, CancellationToken cancel)
     {
+        if (name?.Trim() is not { Length: > 0 and <= LongestName } called)
+        {
+            return new KeyOutcome.Refused($"Give the key a name, {LongestName} characters at most, such as “logger of Room 3”. No key was made.", Name: true);
+        }
+
         if (tanks is { Count: 0 })
         {
             return new KeyOutcome.Refused("Choose the tanks of this key, or all of them.");
@@ -35,7 +44,7 @@ public sealed class IssueKey(IDbContextFactory<HatcheryDb> databases, IPlaceName
 
         await using var db = await databases.CreateDbContextAsync(cancel);
         var secret = Secrets.New();
-        db.ApiKeys.Add(New(programmeId, role, tanks, secret));
+        db.ApiKeys.Add(New(programmeId, called, role, tanks, secret));
         await db.SaveChangesAsync(cancel);
         log.LogInformation("A {Role} key was made in {Programme}", role, programmeId);
         return new KeyOutcome.Issued(secret);
@@ -53,7 +62,7 @@ public sealed class IssueKey(IDbContextFactory<HatcheryDb> databases, IPlaceName
         }
 
         var secret = Secrets.New();
-        var next = New(user.ProgrammeId, old.Role, old.AllTanks ? null : old.TankIds, secret);
+        var next = New(user.ProgrammeId, old.Name, old.Role, old.AllTanks ? null : old.TankIds, secret);
         db.ApiKeys.Add(next);
         await db.SaveChangesAsync(cancel);
         // Asked of the row as it is now: of two who replace the same key at once only one stops it, and only that one has a successor.
@@ -66,7 +75,7 @@ public sealed class IssueKey(IDbContextFactory<HatcheryDb> databases, IPlaceName
         if (stopOld)
         {
             db.Add(changes.Note(
-                user.ProgrammeId, typeof(ApiKey), keyId.ToString(), old.Role.ToString(), ChangeKind.Changed,
+                user.ProgrammeId, typeof(ApiKey), keyId.ToString(), old.Name ?? old.Role.ToString(), ChangeKind.Changed,
                 new ChangedField(nameof(ApiKey.RevokedAt), null, next.IssuedAt.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture))));
             await db.SaveChangesAsync(cancel);
         }
@@ -76,10 +85,11 @@ public sealed class IssueKey(IDbContextFactory<HatcheryDb> databases, IPlaceName
         return new KeyOutcome.Issued(secret);
     }
 
-    private ApiKey New(Guid programmeId, ApiKeyRole role, IReadOnlyCollection<Guid>? tanks, string secret) => new()
+    private ApiKey New(Guid programmeId, string? name, ApiKeyRole role, IReadOnlyCollection<Guid>? tanks, string secret) => new()
     {
         Id = Guid.CreateVersion7(),
         ProgrammeId = programmeId,
+        Name = name,
         Role = role,
         SecretHash = Secrets.Hash(secret),
         AllTanks = tanks is null,

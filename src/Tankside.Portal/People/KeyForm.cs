@@ -5,6 +5,8 @@ namespace Tankside.Portal.People;
 /// <summary>What is asked about a new key.</summary>
 public sealed class KeyForm
 {
+    public string? Name { get; set; }
+
     public ApiKeyRole Role { get; set; }
 
     /// <summary>"all", or "some" of the list.</summary>

@@ -11,5 +11,8 @@ public static class KeyWords
         ApiKeyRole.Coordinator => "Coordinator: reads round and totals, adds readings",
     };
 
+    /// <summary>"logger of Room 3"; one without a name by the day it was made.</summary>
+    public static string Called(ListedKey key, Programme programme) => key.Name ?? $"made on {LocalTimes.Day(programme, key.IssuedAt)}";
+
     public static string Tanks(ListedKey key) => key.AllTanks ? "all, also new ones" : string.Join(", ", key.Tanks);
 }

@@ -3,7 +3,7 @@ using Tankside.Portal.Accounts;
 
 namespace Tankside.Portal.People;
 
-public sealed partial class MemberPage(ProgrammePeople people, IPlaceNames places, ChangeRole change, RemoveMember remove, ErasePerson erase, HandPasswordLink hand)
+public sealed partial class MemberPage(ProgrammePeople people, IPlaceNames places, ChangeRole change, RemoveMember remove, ErasePerson erase, HelpIn help, SetCheck check)
 {
     private CurrentUser user = null!;
     private Member? member;
@@ -16,7 +16,13 @@ public sealed partial class MemberPage(ProgrammePeople people, IPlaceNames place
     [SupplyParameterFromForm(FormName = "erase")]
     public string? Confirm { get; set; }
 
-    private string? eraseRefused;
+    [SupplyParameterFromForm(FormName = "check")]
+    public string? CheckKind { get; set; }
+
+    [SupplyParameterFromForm(FormName = "check")]
+    public string? CheckUntil { get; set; }
+
+    private string? eraseRefused, checkRefused;
 
     private bool IsMe => member?.PersonId == user.PersonId;
 
@@ -52,11 +58,34 @@ public sealed partial class MemberPage(ProgrammePeople people, IPlaceNames place
         }
     }
 
-    private async Task HandLinkAsync()
+    private async Task KeepCheckAsync()
     {
-        if (await hand.HandleAsync(user, MembershipId, Http.RequestAborted) is { } link)
+        var form = new CheckForm { Kind = CheckKind, Until = CheckUntil };
+        if (await check.HandleAsync(user, MembershipId, form, why => checkRefused = why, Http.RequestAborted) is { } notice)
         {
-            Leave($"/people/{MembershipId}", new Notice(true, $"A link for {member!.Name} to choose a new password.", link.ToString()));
+            Leave($"/people/{MembershipId}#notice", notice);
+        }
+    }
+
+    private async Task HandLinkAsync() => Tell(
+        await help.HandLinkAsync(user, MembershipId, Http.RequestAborted), $"A link for {member!.Name} to choose a new password.");
+
+    private async Task SwitchOffStepAsync() => Tell(
+        await help.SwitchOffStepAsync(user, MembershipId, Http.RequestAborted), $"The second step of {member!.Name} is off. Their password is enough until they switch it on again.");
+
+    private void Tell(HelpOutcome outcome, string done)
+    {
+        switch (outcome)
+        {
+            case HelpOutcome.Done(var link):
+                Leave($"/people/{MembershipId}#notice", new Notice(true, done, link?.ToString()));
+                break;
+            case HelpOutcome.Refused(var why):
+                Leave($"/people/{MembershipId}#notice", new Notice(false, why));
+                break;
+            case HelpOutcome.NotFound:
+                member = null;
+                break;
         }
     }
 

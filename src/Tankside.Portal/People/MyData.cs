@@ -8,7 +8,9 @@ using Tankside.Storage;
 
 namespace Tankside.Portal.People;
 
-public sealed record MyPlace(string Programme, string Role, bool AtASchool);
+public sealed record MyPlace(string Programme, string Role, bool AtASchool, string? BackgroundCheck, DateOnly? CheckedUntil);
+
+public sealed record MyPasskey(string Name, DateTime MadeAt, DateTime? LastUsedAt);
 
 public sealed record MyInvitation(string Programme, string Role, DateTime InvitedAt, DateTime? AcceptedAt);
 
@@ -23,9 +25,10 @@ public sealed record MyTrace(string What, long Times);
 /// <summary>Everything that the program holds about one adult. What they did is counted, not repeated: it is the programme's own record.</summary>
 public sealed record MyDataFile(
     string Name, string? Email, string? Phone, string Language, string? QuietFrom, string? QuietTo, bool WantsDigest, bool WantsUrgent,
-    IReadOnlyList<MyPlace> Places, IReadOnlyList<MyInvitation> Invitations, IReadOnlyList<MyLetter> Letters, IReadOnlyList<MyDraft> Drafts, IReadOnlyList<MyTrace> Did);
+    bool SecondStep, IReadOnlyList<MyPasskey> Passkeys, IReadOnlyList<MyPlace> Places, IReadOnlyList<MyInvitation> Invitations, IReadOnlyList<MyLetter> Letters, IReadOnlyList<MyDraft> Drafts,
+    IReadOnlyList<string> BackupOf, IReadOnlyList<MyTrace> Did);
 
-public sealed class MyData(IDbContextFactory<HatcheryDb> databases)
+public sealed class MyData(IDbContextFactory<HatcheryDb> databases, Passkeys passkeys, IPlaceNames placeNames)
 {
     public async Task<MyDataFile> LoadAsync(CurrentUser user, CancellationToken cancel)
     {
@@ -34,12 +37,16 @@ public sealed class MyData(IDbContextFactory<HatcheryDb> databases)
         var programmes = await db.Programmes.AsNoTracking().ToDictionaryAsync(p => p.Id, p => p.Name, cancel);
         return new MyDataFile(
             me.Name, me.Email, me.PhoneNumber, me.Language, EditMe.Text(me.QuietFrom), EditMe.Text(me.QuietTo), me.WantsDigest, me.WantsUrgent,
-            [.. (await db.Memberships.AsNoTracking().Where(m => m.PersonId == me.Id).ToListAsync(cancel)).Select(m => new MyPlace(programmes[m.ProgrammeId], m.Role.Word(), m.SchoolId is not null))],
+            me.TwoFactorEnabled,
+            [.. (await passkeys.OfAsync(me.Id, cancel)).Select(p => new MyPasskey(p.Name, p.MadeAt, p.LastUsedAt))],
+            [.. (await db.Memberships.AsNoTracking().Where(m => m.PersonId == me.Id).ToListAsync(cancel))
+                .Select(m => new MyPlace(programmes[m.ProgrammeId], m.Role.Word(), m.SchoolId is not null, m.CheckKind, m.CheckedUntil))],
             [.. (await InvitationsAsync(db, me.Email!, cancel)).OrderBy(i => i.InvitedAt)
                 .Select(i => new MyInvitation(programmes[i.ProgrammeId], i.Role.Word(), i.InvitedAt, i.AcceptedAt))],
             await db.OutgoingLetters.AsNoTracking().Where(l => l.PersonId == me.Id || l.To == me.Email).OrderBy(l => l.WrittenAt)
                 .Select(l => new MyLetter(l.Subject, l.To, l.Text, l.WrittenAt, l.SentAt)).ToListAsync(cancel),
             await db.Drafts.AsNoTracking().Where(d => d.PersonId == me.Id).OrderBy(d => d.At).Select(d => new MyDraft(d.Key, d.Text, d.At)).ToListAsync(cancel),
+            await placeNames.RoomsBackedUpByAsync(me.Id, cancel),
             await DidAsync(db, me.Id, cancel));
     }
 

@@ -21,7 +21,9 @@ public static class PeopleFeature
         services.AddScoped<AcceptInvitation>();
         services.AddScoped<ChangeRole>();
         services.AddScoped<RemoveMember>();
-        services.AddScoped<HandPasswordLink>();
+        services.AddScoped<HelpIn>();
+        services.AddScoped<ChooseProgramme>();
+        services.AddScoped<SetCheck>();
         services.AddScoped<IssueKey>();
         services.AddScoped<RevokeKey>();
         services.AddScoped<EditMe>();

@@ -11,6 +11,7 @@ public sealed partial class PeoplePage(
     private CurrentUser user = null!;
     private Programme programme = null!;
     private IReadOnlyList<Member> members = [];
+    private IReadOnlyList<(Member Member, string Why)> wanting = [];
     private IReadOnlyList<SentInvitation> invitations = [];
     private IReadOnlyList<ListedKey> keys = [];
     private IReadOnlyList<SchoolChoice> schools = [];
@@ -40,6 +41,8 @@ public sealed partial class PeoplePage(
         var cancel = Http.RequestAborted;
         programme = await people.ProgrammeAsync(user, cancel);
         members = await people.MembersAsync(user, cancel);
+        var today = ProgrammeClock.Of(programme.TimeZone).Day(Now);
+        wanting = [.. members.Select(m => (m, SetCheck.Wants(m, today))).Where(m => m.Item2 is not null).Select(m => (m.m, m.Item2!))];
         invitations = await people.InvitationsAsync(user, cancel);
         keys = await people.KeysAsync(user, cancel);
         schools = await places.SchoolsAsync(user.ProgrammeId, cancel);

@@ -5,11 +5,14 @@ using Tankside.Storage;
 
 namespace Tankside.Portal.People;
 
-public sealed record Member(Guid Id, Guid PersonId, string Name, string Email, Role Role, Guid? SchoolId);
+/// <param name="TwoSteps">A code is asked of them after the password.</param>
+/// <param name="Check">Which background check was shown; null for none.</param>
+/// <param name="CheckedUntil">The last day on which it holds.</param>
+public sealed record Member(Guid Id, Guid PersonId, string Name, string Email, Role Role, Guid? SchoolId, bool TwoSteps, string? Check, DateOnly? CheckedUntil);
 
 public sealed record SentInvitation(Guid Id, string Email, Role Role, Guid? SchoolId, DateTime ExpiresAt);
 
-public sealed record ListedKey(Guid Id, ApiKeyRole Role, bool AllTanks, IReadOnlyList<string> Tanks, DateTime IssuedAt);
+public sealed record ListedKey(Guid Id, string? Name, ApiKeyRole Role, bool AllTanks, IReadOnlyList<string> Tanks, DateTime IssuedAt, DateTime? LastUsedAt);
 
 /// <summary>Everybody and everything that may enter a programme, as its lead sees it.</summary>
 public sealed class ProgrammePeople(IDbContextFactory<HatcheryDb> databases, IPlaceNames places)
@@ -52,7 +55,7 @@ public sealed class ProgrammePeople(IDbContextFactory<HatcheryDb> databases, IPl
         return
         [
             .. keys.Select(k => new ListedKey(
-                k.Id, k.Role, k.AllTanks, [.. k.TankIds.Where(codes.ContainsKey).Select(id => codes[id]).Order(StringComparer.Ordinal)], k.IssuedAt)),
+                k.Id, k.Name, k.Role, k.AllTanks, [.. k.TankIds.Where(codes.ContainsKey).Select(id => codes[id]).Order(StringComparer.Ordinal)], k.IssuedAt, k.LastUsedAt)),
         ];
     }
 
@@ -60,5 +63,5 @@ public sealed class ProgrammePeople(IDbContextFactory<HatcheryDb> databases, IPl
         from m in memberships
         join p in db.Users on m.PersonId equals p.Id
         orderby p.Name, p.Email
-        select new Member(m.Id, p.Id, p.Name, p.Email!, m.Role, m.SchoolId);
+        select new Member(m.Id, p.Id, p.Name, p.Email!, m.Role, m.SchoolId, p.TwoFactorEnabled, m.CheckKind, m.CheckedUntil);
 }

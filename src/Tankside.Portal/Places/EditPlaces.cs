@@ -1,3 +1,4 @@
+using Tankside.Portal.People;
 using Tankside.Portal.Places.Labels;
 using Tankside.Portal.Places.Register;
 using Tankside.Portal.Places.Sheets;
@@ -13,6 +14,8 @@ public static class EditPlaces
         services.AddScoped<SchoolRegister>();
         services.AddScoped<KeepSchool>();
         services.AddScoped<KeepRoom>();
+        services.AddScoped<KeepBackup>();
+        services.AddSingleton<IForgetsPerson, ForgetsInRooms>();
         services.AddScoped<KeepTank>();
         services.AddScoped<TakeOut>();
         services.AddScoped<SchoolLabels>();

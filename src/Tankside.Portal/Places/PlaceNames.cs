@@ -26,6 +26,12 @@ public sealed class PlaceNames(IDbContextFactory<HatcheryDb> databases) : IPlace
             select new TankChoice(tank.Id, tank.Code, school.Name)).ToListAsync(cancel);
     }
 
+    public async Task<IReadOnlyList<string>> RoomsBackedUpByAsync(Guid personId, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        return [.. (await ForgetsInRooms.RoomsOfAsync(db, personId, cancel)).Select(r => $"{r.Name}: {r.BackupName}, {r.BackupPhone}")];
+    }
+
     public async Task<IReadOnlyDictionary<Guid, string>> TankCodesAsync(
         Guid programmeId, IReadOnlyCollection<Guid> tankIds, CancellationToken cancel)
     {

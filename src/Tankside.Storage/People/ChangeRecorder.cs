@@ -121,12 +121,12 @@ public sealed class ChangeRecorder(TimeProvider time, IWhoActs who) : SaveChange
         foreach (var (entry, kind) in touched)
         {
             var fields = FieldsOf(entry, kind);
-            if ((fields.Count == 0 && entry.State == EntityState.Modified) || await kind.Programme(db, entry.Entity) is not { } programme)
+            if (fields.Count == 0 && entry.State == EntityState.Modified)
             {
                 continue;
             }
 
-            lines.Add(new Change
+            lines.AddRange((await kind.Programmes(db, entry.Entity)).Select(programme => new Change
             {
                 ProgrammeId = programme,
                 At = Now,
@@ -137,7 +137,7 @@ public sealed class ChangeRecorder(TimeProvider time, IWhoActs who) : SaveChange
                 About = kind.About(entry.Entity),
                 Kind = kind.WithoutRow is not null ? ChangeKind.Changed : KindOf(entry.State),
                 Fields = ChangedField.Write(fields),
-            });
+            }));
         }
 
         db.AddRange(lines);
@@ -156,7 +156,7 @@ public sealed class ChangeRecorder(TimeProvider time, IWhoActs who) : SaveChange
         foreach (var property in entry.Properties)
         {
             var name = property.Metadata.Name;
-            if (NeverTold.Contains(name) || kind.Left.Contains(name) || (kind.OnlyWithheld && !kind.Withheld.Contains(name)))
+            if (NeverTold.Contains(name) || kind.Left.Contains(name) || (kind.OnlyWithheld && !kind.Withheld.Contains(name) && !kind.Told.Contains(name)))
             {
                 continue;
             }

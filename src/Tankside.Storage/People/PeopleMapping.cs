@@ -1,3 +1,4 @@
+using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
 using Tankside.Hatchery.People;
@@ -7,6 +8,22 @@ namespace Tankside.Storage.People;
 internal sealed class PersonMapping : IEntityTypeConfiguration<Person>
 {
     public void Configure(EntityTypeBuilder<Person> person) => person.ToTable("People");
+}
+
+/// <summary>
+/// The framework maps passkeys with the third version of its schema only, which would change its other tables too for nothing that is used here.
+/// </summary>
+internal sealed class PasskeyMapping : IEntityTypeConfiguration<IdentityUserPasskey<Guid>>
+{
+    public void Configure(EntityTypeBuilder<IdentityUserPasskey<Guid>> passkey)
+    {
+        passkey.ToTable("UserPasskeys");
+        passkey.HasKey(p => p.CredentialId);
+        passkey.HasOne<Person>().WithMany().HasForeignKey(p => p.UserId);
+        passkey.Property(p => p.CredentialId).HasMaxLength(1024); // WebAuthn allows 1,023 bytes.
+        passkey.OwnsOne(p => p.Data).ToJson("data");
+        passkey.Property<DateTime?>(PasskeyUse.LastUsedAt);
+    }
 }
 
 internal sealed class OutgoingLetterMapping : IEntityTypeConfiguration<OutgoingLetter>

@@ -20,6 +20,9 @@ public sealed class Person : IdentityUser<Guid>
     /// <summary>A mail at once when a tank cannot wait.</summary>
     public bool WantsUrgent { get; set; } = true;
 
+    /// <summary>The programme that somebody in several chose to work in last.</summary>
+    public Guid? WorksIn { get; set; }
+
     /// <summary>A made-up person of the demo season, whose password is printed: never let in outside Development.</summary>
     public bool IsDemo { get; set; }
 }

@@ -15,6 +15,11 @@ public static partial class Pages
 
     public static async Task<string> WordsAsync(this HttpClient client, string address) => await (await client.GetAsync(address)).WordsAsync();
 
+    /// <summary>Where an answer leads on to.</summary>
+    public static string Next(this HttpResponseMessage answer) => answer.Headers.Location is { } next
+        ? next.IsAbsoluteUri ? next.PathAndQuery : next.OriginalString
+        : $"nowhere, {(int)answer.StatusCode}";
+
     /// <summary>The words of the notice on a page; null without one.</summary>
     public static async Task<string?> NoticeAsync(this HttpResponseMessage answer)
     {

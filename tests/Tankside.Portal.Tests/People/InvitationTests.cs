@@ -143,15 +143,17 @@ public class InvitationTests
     }
 
     [Theory, BothDatabases]
-    public async Task A_member_of_another_programme_is_not_taken_over(DatabaseKind kind)
+    public async Task Whoever_is_in_the_programme_already_is_not_let_in_twice(DatabaseKind kind)
     {
         var (host, world) = await PortalHost.CreateWithWorldAsync(kind, new MailSink().Settings);
         await using var _ = host;
-        var link = await LinkAsync(host, world, Role.Coordinator, world.Two.EmailOf(Role.Teacher));
+        var teacher = world.Two.People[Role.Teacher];
+        var link = await LinkAsync(host, world, Role.Coordinator, teacher.Email!);
+        await host.SeedAsync(db => db.Add(new Membership { Id = Guid.NewGuid(), PersonId = teacher.Id, ProgrammeId = world.One.Programme.Id, Role = Role.KitHand }));
 
         var answer = await host.Anonymous().AcceptAsync(link, password: TestWorld.Password);
 
-        Assert.Contains("in a programme already", await answer.WordsAsync(), StringComparison.Ordinal);
+        Assert.Contains("in this programme already", await answer.WordsAsync(), StringComparison.Ordinal);
     }
 
     [Theory]

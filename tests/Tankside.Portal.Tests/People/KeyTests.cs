@@ -14,7 +14,7 @@ namespace Tankside.Portal.Tests.People;
 /// <summary>Keys of loggers and other programs: made, shown once, replaced.</summary>
 public partial class KeyTests
 {
-    private static readonly Dictionary<string, string> AllTanks = new() { ["Input.Role"] = nameof(ApiKeyRole.Logger), ["Input.Reach"] = "all" };
+    private static readonly Dictionary<string, string> AllTanks = new() { ["Input.Name"] = "logger of Room 2", ["Input.Role"] = nameof(ApiKeyRole.Logger), ["Input.Reach"] = "all" };
 
     [Theory, BothDatabases]
     public async Task A_new_key_is_shown_once_and_works(DatabaseKind kind)
@@ -46,11 +46,37 @@ public partial class KeyTests
         await using var _ = host;
         var lead = await host.ClientAs(Role.ProgrammeLead, world.One);
 
-        var key = await IssueAsync(lead, new() { ["Input.Role"] = nameof(ApiKeyRole.Logger), ["Input.Reach"] = "some", ["Input.Tanks"] = $"{world.One.Tanks[1].Id}" });
+        var key = await IssueAsync(lead, new() { ["Input.Name"] = "weir logger", ["Input.Role"] = nameof(ApiKeyRole.Logger), ["Input.Reach"] = "some", ["Input.Tanks"] = $"{world.One.Tanks[1].Id}" });
 
         Assert.Contains("\"accepted\":1", await AnswerAsync(host, key, "A002"), StringComparison.Ordinal);
         Assert.Contains("There is no tank with this code for this key.", await AnswerAsync(host, key, "A001"), StringComparison.Ordinal);
-        Assert.Contains("Logger: adds readings A002", await lead.WordsAsync("/people"), StringComparison.Ordinal);
+        Assert.Contains("weir logger Logger: adds readings A002", await lead.WordsAsync("/people"), StringComparison.Ordinal);
+    }
+
+    [Theory, BothDatabases]
+    public async Task A_key_has_a_name_and_its_use_is_noted_at_most_once_an_hour(DatabaseKind kind)
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
+        await using var _ = host;
+        var lead = await host.ClientAs(Role.ProgrammeLead, world.One);
+        var nameless = await lead.PostFormAsync("/people/keys/new", new Dictionary<string, string>(AllTanks) { ["Input.Name"] = " " }, "key");
+        var key = await IssueAsync(lead, AllTanks);
+        Assert.Contains("Give the key a name", await nameless.WordsAsync(), StringComparison.Ordinal);
+        Assert.Contains("logger of Room 2 Logger: adds readings all, also new ones 3 February 2027 not yet", await lead.WordsAsync("/people"), StringComparison.Ordinal);
+
+        await SendAsync(host, key, "A001");
+        var first = host.Now;
+        host.Time.Advance(ApiKey.UseIsNotedEvery - TimeSpan.FromSeconds(1));
+        await SendAsync(host, key, "A001");
+        await using var db = host.OpenDb();
+        var hash = Secrets.Hash(key);
+        var within = await db.ApiKeys.Where(k => k.SecretHash == hash).Select(k => k.LastUsedAt).SingleAsync();
+        host.Time.Advance(TimeSpan.FromSeconds(1));
+        await SendAsync(host, key, "A001");
+
+        Assert.Equal(first, within);
+        Assert.Equal(host.Now, await db.ApiKeys.Where(k => k.SecretHash == hash).Select(k => k.LastUsedAt).SingleAsync());
+        Assert.Contains("Wednesday 3 February 2027, 09:15", await lead.WordsAsync("/people"), StringComparison.Ordinal);
     }
 
     [Theory, BothDatabases]
@@ -59,7 +85,7 @@ public partial class KeyTests
         var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
         await using var _ = host;
         var lead = await host.ClientAs(Role.ProgrammeLead, world.One);
-        Dictionary<string, string> some = new() { ["Input.Role"] = nameof(ApiKeyRole.Coordinator), ["Input.Reach"] = "some" };
+        Dictionary<string, string> some = new() { ["Input.Name"] = "map", ["Input.Role"] = nameof(ApiKeyRole.Coordinator), ["Input.Reach"] = "some" };
 
         var none = await lead.PostFormAsync("/people/keys/new", some, "key");
         var theirs = await lead.PostFormAsync("/people/keys/new", new Dictionary<string, string>(some) { ["Input.Tanks"] = $"{world.Two.Tanks[0].Id}" }, "key");

@@ -2,6 +2,7 @@ using System.Net;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.People;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Commands;
 using Tankside.Portal.Seasons.SetUp;
 using Tankside.Portal.Tests.Accounts;
 using Tankside.Storage;
@@ -42,6 +43,29 @@ public class SetUpTests
         await using var __ = host;
 
         await AssertRefusedAsync(host, await PrintAsync(host), "This installation is set up.");
+    }
+
+    [Theory, BothDatabases]
+    public async Task The_command_prints_a_link_for_a_further_programme_which_a_known_account_may_lead(DatabaseKind kind)
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
+        await using var _ = host;
+        await using var output = new StringWriter();
+        await SetUpCommand.PrintAsync(host.Services, output, CancellationToken.None);
+        var link = new Uri(output.ToString().Trim()["set-up link: ".Length..]).PathAndQuery;
+        var known = new Dictionary<string, string>(Fields()) { ["Input.Email"] = world.One.EmailOf(Role.Coordinator) };
+
+        var guessed = await host.Anonymous().PostFormAsync(link, known, "set-up");
+        (known["Input.Password"], known["Input.Again"]) = (TestWorld.Password, TestWorld.Password);
+        var taken = await host.Anonymous().PostFormAsync(link, new Dictionary<string, string>(known) { ["Input.Programme"] = world.Two.Programme.Name }, "set-up");
+        var lead = host.Anonymous();
+        var made = await lead.PostFormAsync(link, known, "set-up");
+
+        Assert.Contains("this is not its password", await guessed.WordsAsync(), StringComparison.Ordinal);
+        Assert.Contains("There is a programme of this name here already.", await taken.WordsAsync(), StringComparison.Ordinal);
+        Assert.Equal("/season/steps", made.Next());
+        Assert.Contains("You are the only one in Alder Basin.", await lead.WordsAsync("/people"), StringComparison.Ordinal);
+        await AssertRefusedAsync(host, link, "This installation is set up.");
     }
 
     [Theory, BothDatabases]

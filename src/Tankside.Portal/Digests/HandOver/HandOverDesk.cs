@@ -92,10 +92,17 @@ public sealed class HandOverDesk(IDbContextFactory<HatcheryDb> databases, Round 
             where member.ProgrammeId == user.ProgrammeId
             orderby person.Name, person.Id
             select new { person.Name, member.Role, School = school == null ? null : school.Name, person.PhoneNumber, person.Email }).ToListAsync(cancel);
+        var backups = await (
+            from room in db.Classrooms.AsNoTracking()
+            join school in db.Schools on room.SchoolId equals school.Id
+            where school.ProgrammeId == user.ProgrammeId && room.BackupName != null
+            orderby school.Name, room.Name
+            select new { room.BackupName, School = school.Name, Room = room.Name, room.BackupPhone }).ToListAsync(cancel);
         return new HandOverPart(
             "people", "People", "Numbers and addresses were given for coordinators to ring and write about the tanks. Hand this sheet to nobody else, and shred the old one.",
             ["Name", "Role", "School", "Telephone", "Mail"], [0.22, 0.14, 0.22, 0.16, 0.26],
-            [.. rows.OrderBy(r => r.Role == Role.Teacher).Select(r => (IReadOnlyList<string>)[r.Name, r.Role.Word(), r.School ?? "", r.PhoneNumber ?? "", r.Email ?? ""])], "Nobody belongs to the programme.");
+            [.. rows.OrderBy(r => r.Role == Role.Teacher).Select(r => (IReadOnlyList<string>)[r.Name, r.Role.Word(), r.School ?? "", r.PhoneNumber ?? "", r.Email ?? ""]),
+                .. backups.Select(b => (IReadOnlyList<string>)[b.BackupName!, "backup", $"{b.School}, {b.Room}", b.BackupPhone ?? "", ""])], "Nobody belongs to the programme.");
     }
 
     private static async Task<HandOverPart> DoorsAsync(HatcheryDb db, CurrentUser user, CancellationToken cancel)
@@ -111,9 +118,11 @@ public sealed class HandOverDesk(IDbContextFactory<HatcheryDb> databases, Round 
     {
         var keys = await people.KeysAsync(user, cancel);
         return new HandOverPart(
-            "keys", "API keys", "Keys that loggers and other programs hold. The key itself was shown once and is kept nowhere, nor is when it was last used. Whoever leaves with a key still has it: then the lead makes a new one and revokes the old.",
-            ["What it may do", "Tanks", "Made"], [0.4, 0.4, 0.2],
-            [.. keys.Select(k => (IReadOnlyList<string>)[KeyWords.Does(k.Role), KeyWords.Tanks(k), clock.Local(k.IssuedAt).ToString("d MMM yyyy", CultureInfo.InvariantCulture)])], "No key works.");
+            "keys", "API keys", "Keys that loggers and other programs hold. The key itself was shown once and is kept nowhere. Whoever leaves with a key still has it: then the lead makes a new one and revokes the old.",
+            ["What uses it", "What it may do", "Tanks", "Made", "Last used"], [0.2, 0.28, 0.2, 0.16, 0.16],
+            [.. keys.Select(k => (IReadOnlyList<string>)[k.Name ?? "", KeyWords.Does(k.Role), KeyWords.Tanks(k), Day(k.IssuedAt), k.LastUsedAt is { } used ? Day(used) : "not yet"])], "No key works.");
+
+        string Day(DateTime utc) => clock.Local(utc).ToString("d MMM yyyy", CultureInfo.InvariantCulture);
     }
 
     private static string Who(RoundRow row) => row is RoundCall ? $"{row.Key}, {row.Who}" : row.Who;

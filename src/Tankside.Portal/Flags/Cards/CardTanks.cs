@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
+using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings.SetPoints;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Places;
@@ -33,8 +34,14 @@ public sealed class CardTanks(IDbContextFactory<HatcheryDb> databases, TanksideO
         var call = await ContactsAsync(db, user, cancel);
         return [.. surroundings.All
             .OrderBy(p => p.School.Name, StringComparer.Ordinal).ThenBy(p => p.School.Id).ThenBy(p => p.Tank.Code, StringComparer.Ordinal)
-            .Select(p => Of(p, records[p.Tank.Id], codes.GetValueOrDefault(p.Tank.Id), call, now))];
+            .Select(p => Of(p, records[p.Tank.Id], codes.GetValueOrDefault(p.Tank.Id), WithBackup(p.Room, user, call), now))];
     }
+
+    /// <summary>The room's backup takes the second place on its cards; the number is printed for those who may give it.</summary>
+    private static IReadOnlyList<CardContact> WithBackup(Classroom room, CurrentUser user, IReadOnlyList<CardContact> call) =>
+        room.BackupName is { } backup
+            ? [.. call.Take(MostContacts - 1), new CardContact(backup, user.Is(Role.Teacher, Role.Coordinator, Role.ProgrammeLead) ? room.BackupPhone : null)]
+            : call;
 
     private CardTank Of(TankPlace place, TankRecord record, string? code, IReadOnlyList<CardContact> call, DateTime now)
     {

@@ -17,16 +17,18 @@ public enum SetUpState
     AlreadySetUp,
 }
 
-/// <summary>Makes the first programme, its lead and its first season, once.</summary>
-public sealed class SetUpProgramme(HatcheryDb db, UserManager<Person> people, TimeProvider time)
+/// <summary>Makes a programme, its lead and its first season, once a link.</summary>
+public sealed class SetUpProgramme(HatcheryDb db, UserManager<Person> people, HouseSignIn signIn, ProgrammeInHand inHand, TimeProvider time)
 {
     private DateTime Now => Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
 
     public async Task<SetUpState> StateAsync(string secret, CancellationToken cancel)
     {
         var now = Now;
-        return await db.Programmes.AnyAsync(cancel) ? SetUpState.AlreadySetUp
-            : await db.SetUpLinks.AnyAsync(l => l.Secret == secret && l.UsedAt == null && l.ExpiresAt > now, cancel) ? SetUpState.Open
+        var link = await db.SetUpLinks.AsNoTracking().FirstOrDefaultAsync(l => l.Secret == secret && l.UsedAt == null && l.ExpiresAt > now, cancel);
+        return link is { ForAnother: true } ? SetUpState.Open
+            : await db.Programmes.AnyAsync(cancel) ? SetUpState.AlreadySetUp
+            : link is not null ? SetUpState.Open
             : SetUpState.NoSuchLink;
     }
 
@@ -58,12 +60,17 @@ public sealed class SetUpProgramme(HatcheryDb db, UserManager<Person> people, Ti
             return null;
         }
 
-        var email = form.Email!.Trim();
-        var lead = new Person { Id = Guid.CreateVersion7(), Name = form.Name!.Trim(), UserName = email, Email = email };
-        var made = await people.CreateAsync(lead, form.Password!);
-        if (!made.Succeeded)
+        var name = form.Programme!.Trim();
+        if (await db.Programmes.AnyAsync(p => p.Name == name, cancel))
         {
-            NewPassword.Tell(made, refuse);
+            refuse(nameof(form.Programme), "There is a programme of this name here already. Nothing was made; please choose another.");
+            return null;
+        }
+
+        if (await LeadAsync(form, refuse) is not { } lead)
+        {
+            // A wrong password counts towards the lock-out, so what is written so far stays.
+            await turn.CommitAsync(cancel);
             return null;
         }
 
@@ -72,6 +79,27 @@ public sealed class SetUpProgramme(HatcheryDb db, UserManager<Person> people, Ti
         await db.SaveChangesAsync(cancel);
         await turn.CommitAsync(cancel);
         return lead;
+    }
+
+    /// <summary>Whoever has an account in another programme here keeps it, and says so by its password.</summary>
+    private async Task<Person?> LeadAsync(SetUpForm form, Action<string, string> refuse)
+    {
+        var email = form.Email!.Trim();
+        if (await people.FindByEmailAsync(email) is { } known)
+        {
+            if (await signIn.KnowsPasswordAsync(known, form.Password!))
+            {
+                return known;
+            }
+
+            refuse(nameof(form.Password), "This address has an account here, and this is not its password. Type that, or use another address. Nothing was made.");
+            return null;
+        }
+
+        var lead = new Person { Id = Guid.CreateVersion7(), Name = form.Name!.Trim(), UserName = email, Email = email };
+        var made = await people.CreateAsync(lead, form.Password!);
+        NewPassword.Tell(made, refuse);
+        return made.Succeeded ? lead : null;
     }
 
     private void AddProgramme(SetUpForm form, Person lead)
@@ -84,6 +112,8 @@ public sealed class SetUpProgramme(HatcheryDb db, UserManager<Person> people, Ti
             ScreenUnit = form.Unit,
         };
         var (_, starts, ends) = FirstSeason.At(ProgrammeClock.Of(programme.TimeZone).Day(Now));
+        lead.WorksIn = programme.Id;
+        inHand.Take(lead.Id, programme.Id);
         db.Add(programme);
         db.Add(new Membership { Id = Guid.CreateVersion7(), PersonId = lead.Id, ProgrammeId = programme.Id, Role = Role.ProgrammeLead });
         db.Add(new Season

@@ -1,0 +1,29 @@
+using Microsoft.AspNetCore.Identity;
+using Tankside.Portal.Accounts;
+using Tankside.Portal.Shell;
+using Tankside.Storage.People;
+
+namespace Tankside.Portal.Commands;
+
+/// <summary>Switches the second step off for somebody whom no lead can help: the only lead, or one who is in several programmes.</summary>
+public static class SecondStepCommand
+{
+    public static Command? Parse(string[] words) =>
+        words is ["off", .. var rest] && Words.Parse(rest, "--email") is { } options && options["--email"] is { } email
+            ? new Command((services, cancel) => SwitchOffAsync(services, email, cancel))
+            : null;
+
+    private static async Task<int> SwitchOffAsync(IServiceProvider services, string email, CancellationToken cancel)
+    {
+        await FirstSteps.MigrateAsync(services, cancel);
+        if (await services.GetRequiredService<UserManager<Person>>().FindByEmailAsync(email) is not { TwoFactorEnabled: true } person)
+        {
+            await Console.Error.WriteLineAsync($"There is no account '{email}' with a second step. Nothing was changed.");
+            return ExitCodes.Failed;
+        }
+
+        await services.GetRequiredService<TwoSteps>().SwitchOffAsync(person);
+        Console.WriteLine($"The second step of {email} is off. They sign in with their password, and are signed out wherever they were signed in.");
+        return ExitCodes.Good;
+    }
+}

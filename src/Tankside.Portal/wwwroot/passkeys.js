@@ -1,0 +1,43 @@
+// Forms marked data-passkey ask the device for a passkey before they are sent. They stay hidden where the browser knows none; everything that they
+// do is decided by the portal, which checks what the device answered.
+const knowsPasskeys = () => typeof window.PublicKeyCredential?.parseRequestOptionsFromJSON === 'function';
+
+const showPasskeys = () => {
+  if (knowsPasskeys()) document.querySelectorAll('form[data-passkey][hidden]').forEach(form => { form.hidden = false; });
+};
+
+const askDevice = async form => {
+  const answer = await fetch(form.dataset.options, { method: 'POST', body: new URLSearchParams(new FormData(form)), headers: { Accept: 'application/json' } });
+  if (!answer.ok) {
+    const why = answer.status === 400 ? await answer.text() : '';
+    throw new Error(why && !why.startsWith('<') ? why : 'The portal did not answer as expected. Load the page again and try once more.');
+  }
+  const options = await answer.json();
+  return form.dataset.passkey === 'create'
+    ? navigator.credentials.create({ publicKey: PublicKeyCredential.parseCreationOptionsFromJSON(options) })
+    : navigator.credentials.get({ publicKey: PublicKeyCredential.parseRequestOptionsFromJSON(options) });
+};
+
+document.addEventListener('submit', async event => {
+  const form = event.target.closest?.('form[data-passkey]');
+  if (!form || form.elements.Credential.value) return;
+  event.preventDefault();
+  const says = form.querySelector('[data-passkey-says]');
+  const button = form.querySelector('button');
+  says.textContent = '';
+  button.disabled = true;
+  try {
+    const credential = await askDevice(form);
+    form.elements.Credential.value = JSON.stringify(credential.toJSON());
+    form.submit();
+  } catch (error) {
+    button.disabled = false;
+    says.textContent = error.name === 'InvalidStateError' ? 'This device has a passkey for your account already.'
+      : error.name === 'NotAllowedError' || error.name === 'AbortError' ? 'The device was not asked, or it said no. Nothing was done; you can try again.'
+      : error.message;
+  }
+});
+
+showPasskeys();
+document.addEventListener('DOMContentLoaded', showPasskeys);
+window.Blazor?.addEventListener('enhancedload', showPasskeys);
