@@ -57,6 +57,8 @@ public sealed class ErasePerson(IDbContextFactory<HatcheryDb> databases, IEnumer
         db.RemoveRange(await MyData.InvitationsAsync(db, mail, cancel));
         await db.Drafts.Where(d => d.PersonId == personId).ExecuteDeleteAsync(cancel);
         await db.OutgoingLetters.Where(l => l.PersonId == personId || l.To == mail).ExecuteDeleteAsync(cancel);
+        var key = RefusedAddress.Key(mail);
+        await db.RefusedAddresses.Where(a => a.Address == key).ExecuteDeleteAsync(cancel);
         Empty(person, forgotten.CalledNow);
         await db.SaveChangesAsync(cancel);
         await transaction.CommitAsync(cancel);
@@ -96,6 +98,7 @@ public sealed class ErasePerson(IDbContextFactory<HatcheryDb> databases, IEnumer
         (person.Email, person.UserName) = (nobody, nobody);
         (person.NormalizedEmail, person.NormalizedUserName) = (nobody.ToUpperInvariant(), nobody.ToUpperInvariant());
         (person.Language, person.QuietFrom, person.QuietTo, person.WantsDigest, person.WantsUrgent) = ("en", null, null, false, false);
+        (person.WithoutAnnouncements, person.WithoutReminders) = (true, true);
         (person.EmailConfirmed, person.LockoutEnabled, person.LockoutEnd) = (false, true, DateTimeOffset.MaxValue);
         Sessions.EndAll(person);
     }

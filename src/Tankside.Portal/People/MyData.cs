@@ -23,6 +23,7 @@ public sealed record MyTrace(string What, long Times);
 /// <summary>Everything that the program holds about one adult. What they did is counted, not repeated: it is the programme's own record.</summary>
 public sealed record MyDataFile(
     string Name, string? Email, string? Phone, string Language, string? QuietFrom, string? QuietTo, bool WantsDigest, bool WantsUrgent,
+    bool WantsAnnouncements, bool WantsReminders, DateTime? AddressRefusedSince,
     IReadOnlyList<MyPlace> Places, IReadOnlyList<MyInvitation> Invitations, IReadOnlyList<MyLetter> Letters, IReadOnlyList<MyDraft> Drafts, IReadOnlyList<MyTrace> Did);
 
 public sealed class MyData(IDbContextFactory<HatcheryDb> databases)
@@ -34,6 +35,7 @@ public sealed class MyData(IDbContextFactory<HatcheryDb> databases)
         var programmes = await db.Programmes.AsNoTracking().ToDictionaryAsync(p => p.Id, p => p.Name, cancel);
         return new MyDataFile(
             me.Name, me.Email, me.PhoneNumber, me.Language, EditMe.Text(me.QuietFrom), EditMe.Text(me.QuietTo), me.WantsDigest, me.WantsUrgent,
+            !me.WithoutAnnouncements, !me.WithoutReminders, await db.RefusedAddresses.Where(a => a.Address == me.NormalizedEmail).Select(a => (DateTime?)a.Since).SingleOrDefaultAsync(cancel),
             [.. (await db.Memberships.AsNoTracking().Where(m => m.PersonId == me.Id).ToListAsync(cancel)).Select(m => new MyPlace(programmes[m.ProgrammeId], m.Role.Word(), m.SchoolId is not null))],
             [.. (await InvitationsAsync(db, me.Email!, cancel)).OrderBy(i => i.InvitedAt)
                 .Select(i => new MyInvitation(programmes[i.ProgrammeId], i.Role.Word(), i.InvitedAt, i.AcceptedAt))],

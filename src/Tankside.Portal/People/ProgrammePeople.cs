@@ -5,7 +5,11 @@ using Tankside.Storage;
 
 namespace Tankside.Portal.People;
 
-public sealed record Member(Guid Id, Guid PersonId, string Name, string Email, Role Role, Guid? SchoolId);
+public sealed record Member(Guid Id, Guid PersonId, string Name, string Email, Role Role, Guid? SchoolId)
+{
+    /// <summary>Since when a mail server refuses their address for good; null while it takes mail.</summary>
+    public DateTime? NoMailSince { get; init; }
+}
 
 public sealed record SentInvitation(Guid Id, string Email, Role Role, Guid? SchoolId, DateTime ExpiresAt);
 
@@ -60,5 +64,8 @@ public sealed class ProgrammePeople(IDbContextFactory<HatcheryDb> databases, IPl
         from m in memberships
         join p in db.Users on m.PersonId equals p.Id
         orderby p.Name, p.Email
-        select new Member(m.Id, p.Id, p.Name, p.Email!, m.Role, m.SchoolId);
+        select new Member(m.Id, p.Id, p.Name, p.Email!, m.Role, m.SchoolId)
+        {
+            NoMailSince = db.RefusedAddresses.Where(a => a.Address == p.NormalizedEmail).Select(a => (DateTime?)a.Since).FirstOrDefault(),
+        };
 }

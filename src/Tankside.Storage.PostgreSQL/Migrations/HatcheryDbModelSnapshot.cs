@@ -137,6 +137,184 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.ToTable("user_tokens", (string)null);
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.Digests.Announcement", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Audience")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("audience");
+
+                    b.Property<string>("For")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("character varying(2000)")
+                        .HasColumnName("for");
+
+                    b.Property<DateTime>("GoesAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("goes_at");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("programme_id");
+
+                    b.Property<string>("SubjectEn")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("subject_en");
+
+                    b.Property<string>("SubjectEs")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("subject_es");
+
+                    b.Property<DateTime?>("TakenBackAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("taken_back_at");
+
+                    b.Property<Guid?>("TakenBackBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("taken_back_by");
+
+                    b.Property<string>("TextEn")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("character varying(8000)")
+                        .HasColumnName("text_en");
+
+                    b.Property<string>("TextEs")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("character varying(8000)")
+                        .HasColumnName("text_es");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer")
+                        .HasColumnName("version");
+
+                    b.Property<DateTime>("WrittenAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("written_at");
+
+                    b.Property<Guid>("WrittenBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("written_by");
+
+                    b.HasKey("Id")
+                        .HasName("pk_announcements");
+
+                    b.HasIndex("ProgrammeId", "WrittenAt")
+                        .HasDatabaseName("ix_announcements_programme_id_written_at");
+
+                    b.ToTable("announcements");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Digests.AnnouncementReader", b =>
+                {
+                    b.Property<Guid>("AnnouncementId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("announcement_id");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("Without")
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("without");
+
+                    b.HasKey("AnnouncementId", "PersonId")
+                        .HasName("pk_announcement_readers");
+
+                    b.HasIndex("PersonId")
+                        .HasDatabaseName("ix_announcement_readers_person_id");
+
+                    b.ToTable("announcement_readers");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Digests.OwnTemplate", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("ChangedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("changed_at");
+
+                    b.Property<Guid>("ChangedBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("changed_by");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("name");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("programme_id");
+
+                    b.Property<string>("Shipped")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("shipped");
+
+                    b.Property<string>("SubjectEn")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("subject_en");
+
+                    b.Property<string>("SubjectEs")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("subject_es");
+
+                    b.Property<string>("TextEn")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("character varying(8000)")
+                        .HasColumnName("text_en");
+
+                    b.Property<string>("TextEs")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("character varying(8000)")
+                        .HasColumnName("text_es");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_own_templates");
+
+                    b.HasIndex("ProgrammeId", "Name")
+                        .IsUnique()
+                        .HasDatabaseName("ix_own_templates_programme_id_name");
+
+                    b.HasIndex("ProgrammeId", "Shipped")
+                        .IsUnique()
+                        .HasDatabaseName("ix_own_templates_programme_id_shipped");
+
+                    b.ToTable("own_templates");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.Eggs.Allotment", b =>
                 {
                     b.Property<Guid>("Id")
@@ -2087,6 +2265,29 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasName("pk_settings");
 
                     b.ToTable("settings");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.People.RefusedAddress", b =>
+                {
+                    b.Property<string>("Address")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("address");
+
+                    b.Property<string>("Code")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("code");
+
+                    b.Property<DateTime>("Since")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("since");
+
+                    b.HasKey("Address")
+                        .HasName("pk_refused_addresses");
+
+                    b.ToTable("refused_addresses");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.People.SetUpLink", b =>
@@ -4284,6 +4485,14 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("boolean")
                         .HasColumnName("wants_urgent");
 
+                    b.Property<bool>("WithoutAnnouncements")
+                        .HasColumnType("boolean")
+                        .HasColumnName("without_announcements");
+
+                    b.Property<bool>("WithoutReminders")
+                        .HasColumnType("boolean")
+                        .HasColumnName("without_reminders");
+
                     b.HasKey("Id")
                         .HasName("pk_people");
 
@@ -4351,6 +4560,43 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_user_tokens_people_user_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Digests.Announcement", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_announcements_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Digests.AnnouncementReader", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Digests.Announcement", null)
+                        .WithMany()
+                        .HasForeignKey("AnnouncementId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_announcement_readers_announcements_announcement_id");
+
+                    b.HasOne("Tankside.Storage.People.Person", null)
+                        .WithMany()
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_announcement_readers_people_person_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Digests.OwnTemplate", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_own_templates_programmes_programme_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Eggs.Allotment", b =>

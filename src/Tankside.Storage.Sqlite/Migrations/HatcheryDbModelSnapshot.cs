@@ -128,6 +128,184 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.ToTable("user_tokens", (string)null);
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.Digests.Announcement", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Audience")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("audience");
+
+                    b.Property<string>("For")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("for");
+
+                    b.Property<DateTime>("GoesAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("goes_at");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("programme_id");
+
+                    b.Property<string>("SubjectEn")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("subject_en");
+
+                    b.Property<string>("SubjectEs")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("subject_es");
+
+                    b.Property<DateTime?>("TakenBackAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("taken_back_at");
+
+                    b.Property<Guid?>("TakenBackBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("taken_back_by");
+
+                    b.Property<string>("TextEn")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("text_en");
+
+                    b.Property<string>("TextEs")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("text_es");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.Property<DateTime>("WrittenAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written_at");
+
+                    b.Property<Guid>("WrittenBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written_by");
+
+                    b.HasKey("Id")
+                        .HasName("pk_announcements");
+
+                    b.HasIndex("ProgrammeId", "WrittenAt")
+                        .HasDatabaseName("ix_announcements_programme_id_written_at");
+
+                    b.ToTable("announcements");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Digests.AnnouncementReader", b =>
+                {
+                    b.Property<Guid>("AnnouncementId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("announcement_id");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("Without")
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("without");
+
+                    b.HasKey("AnnouncementId", "PersonId")
+                        .HasName("pk_announcement_readers");
+
+                    b.HasIndex("PersonId")
+                        .HasDatabaseName("ix_announcement_readers_person_id");
+
+                    b.ToTable("announcement_readers");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Digests.OwnTemplate", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("ChangedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("changed_at");
+
+                    b.Property<Guid>("ChangedBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("changed_by");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("programme_id");
+
+                    b.Property<string>("Shipped")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("shipped");
+
+                    b.Property<string>("SubjectEn")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("subject_en");
+
+                    b.Property<string>("SubjectEs")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("subject_es");
+
+                    b.Property<string>("TextEn")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("text_en");
+
+                    b.Property<string>("TextEs")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("text_es");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_own_templates");
+
+                    b.HasIndex("ProgrammeId", "Name")
+                        .IsUnique()
+                        .HasDatabaseName("ix_own_templates_programme_id_name");
+
+                    b.HasIndex("ProgrammeId", "Shipped")
+                        .IsUnique()
+                        .HasDatabaseName("ix_own_templates_programme_id_shipped");
+
+                    b.ToTable("own_templates");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.Eggs.Allotment", b =>
                 {
                     b.Property<Guid>("Id")
@@ -2074,6 +2252,29 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasName("pk_settings");
 
                     b.ToTable("settings");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.People.RefusedAddress", b =>
+                {
+                    b.Property<string>("Address")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("address");
+
+                    b.Property<string>("Code")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("code");
+
+                    b.Property<DateTime>("Since")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("since");
+
+                    b.HasKey("Address")
+                        .HasName("pk_refused_addresses");
+
+                    b.ToTable("refused_addresses");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.People.SetUpLink", b =>
@@ -4267,6 +4468,14 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER")
                         .HasColumnName("wants_urgent");
 
+                    b.Property<bool>("WithoutAnnouncements")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("without_announcements");
+
+                    b.Property<bool>("WithoutReminders")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("without_reminders");
+
                     b.HasKey("Id")
                         .HasName("pk_people");
 
@@ -4332,6 +4541,43 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_user_tokens_people_user_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Digests.Announcement", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_announcements_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Digests.AnnouncementReader", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Digests.Announcement", null)
+                        .WithMany()
+                        .HasForeignKey("AnnouncementId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_announcement_readers_announcements_announcement_id");
+
+                    b.HasOne("Tankside.Storage.People.Person", null)
+                        .WithMany()
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_announcement_readers_people_person_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Digests.OwnTemplate", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_own_templates_programmes_programme_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Eggs.Allotment", b =>
