@@ -1,5 +1,6 @@
 using System.Collections.Frozen;
 using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Digests;
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Eggs.Runs;
 using Tankside.Hatchery.Flags;
@@ -71,6 +72,7 @@ public static class Audited
         Of<SetPointPlan>(p => p.Id, _ => "", (db, p) => OfTankAsync(db, p.TankId), left: ["MadeAt", "MadeBy", "EndedBy"]),
         Of<ReleaseSite>(s => s.Id, s => s.Name, Own<ReleaseSite>(s => s.ProgrammeId)),
         Of<Permit>(p => p.Id, p => p.Number, Own<Permit>(p => p.ProgrammeId), left: ["NilReportedBy"], withheld: ["Holder"]),
+        Of<OwnTemplate>(t => t.Id, t => t.Name, Own<OwnTemplate>(t => t.ProgrammeId), left: ["ChangedAt", "ChangedBy"]),
         Of<ReportColumns>(c => c.ProgrammeId, _ => "", Own<ReportColumns>(c => c.ProgrammeId), left: ["ChangedAt", "ChangedBy"]),
     }.ToFrozenDictionary(k => k.Type);
 

@@ -2,6 +2,7 @@ using Microsoft.AspNetCore.DataProtection.EntityFrameworkCore;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.AspNetCore.Identity.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Digests;
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Eggs.Runs;
 using Tankside.Hatchery.Flags;
@@ -39,6 +40,8 @@ public class HatcheryDb(DbContextOptions<HatcheryDb> options)
     public DbSet<ApiKey> ApiKeys => Set<ApiKey>();
 
     public DbSet<OutgoingLetter> OutgoingLetters => Set<OutgoingLetter>();
+
+    public DbSet<RefusedAddress> RefusedAddresses => Set<RefusedAddress>();
 
     public DbSet<Draft> Drafts => Set<Draft>();
 
@@ -141,6 +144,12 @@ public class HatcheryDb(DbContextOptions<HatcheryDb> options)
     public DbSet<BookingAct> BookingActs => Set<BookingAct>();
 
     public DbSet<TallyCount> TallyCounts => Set<TallyCount>();
+
+    public DbSet<Announcement> Announcements => Set<Announcement>();
+
+    public DbSet<AnnouncementReader> AnnouncementReaders => Set<AnnouncementReader>();
+
+    public DbSet<OwnTemplate> OwnTemplates => Set<OwnTemplate>();
 
     public DbSet<SeasonSeal> SeasonSeals => Set<SeasonSeal>();
 

@@ -51,6 +51,7 @@ internal static class SampleRows
     [
         .. OfPeopleAndPlaces(p),
         .. SampleActs.Of(p),
+        .. SampleLetters.Of(p),
         .. SampleRuns.Of(p),
         new Allotment { Id = Guid.NewGuid(), SeasonId = p.Season.Id, TankId = p.Tanks[0].Id, LotId = p.Lot.Id, Eggs = 150, DeliveryOn = new DateOnly(2027, 1, 12) },
         new Receipt

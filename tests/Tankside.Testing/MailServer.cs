@@ -7,6 +7,7 @@ using System.Threading.Channels;
 using MimeKit;
 using SmtpServer;
 using SmtpServer.ComponentModel;
+using SmtpServer.Mail;
 using SmtpServer.Protocol;
 using SmtpServer.Storage;
 
@@ -26,7 +27,8 @@ public sealed class MailServer : MessageStore, IAsyncDisposable
     public MailServer()
     {
         var services = new ServiceProvider();
-        services.Add(this);
+        services.Add((IMessageStore)this);
+        services.Add(new Door(this));
         running = new SmtpServer.SmtpServer(
             new SmtpServerOptionsBuilder().ServerName("localhost").Endpoint(e => e.Endpoint(new IPEndPoint(IPAddress.Loopback, port))).Build(),
             services).StartAsync(stop.Token);
@@ -34,6 +36,9 @@ public sealed class MailServer : MessageStore, IAsyncDisposable
 
     /// <summary>What happens to the next letters once they are handed over.</summary>
     public MailServerMood Mood { get; set; } = MailServerMood.Takes;
+
+    /// <summary>Addresses that have no box here, with the words of the answer.</summary>
+    public ConcurrentDictionary<string, string> NoSuchBox { get; } = new(StringComparer.OrdinalIgnoreCase);
 
     /// <summary>Everything that was handed over and taken, in order.</summary>
     public IReadOnlyList<MimeMessage> All => [.. all];
@@ -75,6 +80,15 @@ public sealed class MailServer : MessageStore, IAsyncDisposable
         await stop.CancelAsync();
         await running;
         stop.Dispose();
+    }
+
+    /// <summary>Says at once which addresses it does not know.</summary>
+    private sealed class Door(MailServer server) : MailboxFilter
+    {
+        public override Task<bool> CanDeliverToAsync(ISessionContext context, IMailbox to, IMailbox from, CancellationToken cancellationToken) =>
+            server.NoSuchBox.TryGetValue($"{to.User}@{to.Host}", out var words)
+                ? throw new SmtpResponseException(new SmtpResponse(SmtpReplyCode.MailboxUnavailable, words))
+                : Task.FromResult(true);
     }
 
     private static int FreePort()

@@ -17,6 +17,9 @@ public enum LetterState
     Unsure,
 
     GivenUp,
+
+    /// <summary>A mail server has refused the address for good, at once or by a report that came later.</summary>
+    Bounced,
 }
 
 /// <summary>A letter on its way: written in the same transaction as what it tells, sent afterwards, so that a restart loses none.</summary>

@@ -64,7 +64,9 @@ public static class AccountsFeature
             ? ActivatorUtilities.CreateInstance<FileMailer>(s)
             : ActivatorUtilities.CreateInstance<SmtpMailer>(s));
         services.AddSingleton<Outbox>();
+        services.AddSingleton<LeaveLinks>();
         services.AddSingleton<SendLetters>();
+        services.AddScoped<TakeReports>();
         services.AddHostedService<OutboxWorker>();
         services.AddHealthChecks().AddCheck<LettersCheck>("letters", tags: ["ready"]);
         services.AddSingleton<PasswordRequests>();

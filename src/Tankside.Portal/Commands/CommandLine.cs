@@ -42,6 +42,7 @@ public static class CommandLine
         ["key"] = KeyCommand.Parse,
         ["export"] = ExportCommand.Parse,
         ["judge"] = JudgeCommand.Parse,
+        ["bounces"] = BouncesCommand.Parse,
         ["doctor"] = Doctor.Parse,
         ["set-up"] = SetUpCommand.Parse,
         ["second-step"] = SecondStepCommand.Parse,
@@ -75,6 +76,7 @@ public static class CommandLine
               replay --case FILE [--out FILE]                     run a history through the rules
               export totals [--season NAME] [--programme NAME] [--mapping FILE] --out FILE.csv|.xlsx|.pdf
               judge                                               judge every open tank now
+              bounces FILE|-                                      read reports of letters that could not be delivered
               doctor                                              check configuration, database, mail, clock, keys
               set-up                                              print a link by which a programme is made, also a further one
               second-step off --email ADDRESS                     for somebody who lost the phone and the codes, and whom no lead can help

@@ -10,6 +10,8 @@ internal sealed class DigestWords(LetterContents contents, IDbContextFactory<Hat
 {
     public bool Knows(OutgoingLetter letter) => DigestKey.Read(letter.Key) is not null;
 
+    public MailKind? Kind => MailKind.Morning;
+
     public async Task<FreshWords> WordAsync(OutgoingLetter letter, CancellationToken cancel)
     {
         if (!await IsStillMorningAsync(DigestKey.Read(letter.Key)!, cancel))

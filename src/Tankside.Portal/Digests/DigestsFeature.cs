@@ -1,4 +1,5 @@
 using Tankside.Portal.Accounts.Mail;
+using Tankside.Portal.Digests.Announcements;
 using Tankside.Portal.Digests.HandOver;
 using Tankside.Portal.Digests.Keeping;
 using Tankside.Portal.Flags;
@@ -18,6 +19,7 @@ public static class DigestsFeature
         services.AddSingleton<ReportReminders>();
         services.AddSingleton<IFreshWords, ReminderWords>();
         services.AddScoped<SentLetters>();
+        services.AddAnnouncements();
         services.AddScoped<HandOverDesk>();
         services.AddScoped<SixWeeks>();
         services.AddSingleton<LetGo>();

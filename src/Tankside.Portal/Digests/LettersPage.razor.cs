@@ -11,6 +11,7 @@ namespace Tankside.Portal.Digests;
 public sealed partial class LettersPage(SentLetters sent, ProgrammePeople people, CarriedNotice notices, NavigationManager navigation, TimeProvider time) : ComponentBase
 {
     private IReadOnlyList<ListedLetter> letters = [];
+    private IReadOnlyList<RefusedReader> refused = [];
     private TimeWords words = null!;
     private Notice? notice;
 
@@ -25,12 +26,14 @@ public sealed partial class LettersPage(SentLetters sent, ProgrammePeople people
 
     private string Answer => (letters.Count(l => l.State == LetterState.Unsure), letters.Count(IsGivenUp), letters.Count(l => l.State == LetterState.Waiting)) switch
     {
-        (0, 0, 0) => letters.Count == 0 ? "No letter has been written." : "Every letter went out.",
+        (0, 0, 0) => letters.Count == 0 ? "No letter has been written." : Bounced > 0 ? $"{Letters(Bounced)} bounced; the others went out." : "Every letter went out.",
         (0, 0, var waits) => $"{Letters(waits)} {(waits == 1 ? "waits" : "wait")}; the others went out.",
         (0, var lost, _) => $"{Letters(lost)} could not be sent.",
         (var unsure, 0, _) => $"Of {Letters(unsure)} nobody can say whether {(unsure == 1 ? "it" : "they")} went.",
         var (unsure, lost, _) => $"{Letters(lost)} could not be sent; of {Letters(unsure)} nobody can say.",
     };
+
+    private int Bounced => letters.Count(l => l.State == LetterState.Bounced);
 
     /// <summary>Loads everything before the first rendering, so that the form is there when it is sent.</summary>
     public override async Task SetParametersAsync(ParameterView parameters)
@@ -42,6 +45,7 @@ public sealed partial class LettersPage(SentLetters sent, ProgrammePeople people
             var programme = await people.ProgrammeAsync(Asking, Http.RequestAborted);
             words = new TimeWords(ProgrammeClock.Of(programme.TimeZone), time.GetUtcNow().UtcDateTime);
             letters = await sent.ListAsync(Asking, Http.RequestAborted);
+            refused = await sent.RefusedAsync(Asking, Http.RequestAborted);
         }
 
         await base.SetParametersAsync(ParameterView.Empty);
@@ -62,6 +66,7 @@ public sealed partial class LettersPage(SentLetters sent, ProgrammePeople people
         LetterState.Sent => $"sent {When(letter.SentAt!.Value)}",
         LetterState.KeptAsFile => "kept as a file on the server: no mail server is set",
         LetterState.Unsure => $"Unsure. {letter.Trouble} Ask whether it came before you send it again.",
+        LetterState.Bounced => $"Bounced. {letter.Trouble} Ask for another address before you send it again.",
         LetterState.GivenUp => letter.Trouble ?? "not sent",
     };
 

@@ -25,9 +25,10 @@ internal static class Recipients
 
     /// <summary>
     /// The leads and whoever answers for the permit, also those who want no morning mail: a report that is not sent in time can end a permit.
+    /// Only who left the reminders themselves gets none.
     /// </summary>
     public static async Task<List<Recipient>> OfReportsAsync(HatcheryDb db, TanksideOptions options, Guid programmeId, Guid? responsible, CancellationToken cancel) =>
-        [.. (await WantAsync(db, options, programmeId, p => true, cancel)).Where(r => r.Role == Role.ProgrammeLead || r.PersonId == responsible)];
+        [.. (await WantAsync(db, options, programmeId, p => !p.WithoutReminders, cancel)).Where(r => r.Role == Role.ProgrammeLead || r.PersonId == responsible)];
 
     private static Task<List<Recipient>> WantAsync(
         HatcheryDb db, TanksideOptions options, Guid programmeId, Expression<Func<Person, bool>> wants, CancellationToken cancel)

@@ -12,6 +12,8 @@ internal sealed class ReminderWords(IDbContextFactory<HatcheryDb> databases, Tan
 {
     public bool Knows(OutgoingLetter letter) => ReminderKey.Read(letter.Key) is not null;
 
+    public MailKind? Kind => MailKind.Reminder;
+
     public async Task<FreshWords> WordAsync(OutgoingLetter letter, CancellationToken cancel)
     {
         var key = ReminderKey.Read(letter.Key)!;

@@ -10,6 +10,9 @@ namespace Tankside.Portal.Digests;
 /// <summary>A letter as the lead sees it: to whom and what about, not what it says.</summary>
 public sealed record ListedLetter(Guid Id, string To, string Subject, LetterState State, DateTime WrittenAt, DateTime NotBefore, DateTime? SentAt, string? Trouble);
 
+/// <summary>Somebody of the programme whose address takes no mail.</summary>
+public sealed record RefusedReader(Guid MembershipId, string Name, RefusedAddress Mark);
+
 /// <summary>What became of a programme's letters, and the lead's word to send one again.</summary>
 public sealed class SentLetters(IDbContextFactory<HatcheryDb> databases, Outbox outbox, TimeProvider time)
 {
@@ -29,6 +32,19 @@ public sealed class SentLetters(IDbContextFactory<HatcheryDb> databases, Outbox 
             select new ListedLetter(
                 letter.Id, person == null ? letter.To : person.Name, letter.Subject, letter.State, letter.WrittenAt, letter.NotBefore, letter.SentAt, letter.Trouble))
             .Take(Most).ToListAsync(cancel);
+    }
+
+    /// <summary>Whose addresses take no mail, by name.</summary>
+    public async Task<IReadOnlyList<RefusedReader>> RefusedAsync(CurrentUser user, CancellationToken cancel)
+    {
+        await using var db = await databases.CreateDbContextAsync(cancel);
+        return await (
+            from member in db.Memberships.AsNoTracking()
+            join person in db.Users on member.PersonId equals person.Id
+            join mark in db.RefusedAddresses on person.NormalizedEmail equals mark.Address
+            where member.ProgrammeId == user.ProgrammeId
+            orderby person.Name
+            select new RefusedReader(member.Id, person.Name, mark)).ToListAsync(cancel);
     }
 
     /// <summary>
@@ -58,5 +74,5 @@ public sealed class SentLetters(IDbContextFactory<HatcheryDb> databases, Outbox 
         return new Notice(true, "The letter is on its way again. If what it tells is over by now, it is left unsent.");
     }
 
-    public static bool MaySendAgain(LetterState state) => state is LetterState.Unsure or LetterState.GivenUp;
+    public static bool MaySendAgain(LetterState state) => state is LetterState.Unsure or LetterState.GivenUp or LetterState.Bounced;
 }

@@ -20,6 +20,8 @@ internal sealed class UrgentWords(LetterContents contents, IDbContextFactory<Hat
 
     public bool Knows(OutgoingLetter letter) => UrgentKey.Read(letter.Key) is not null;
 
+    public MailKind? Kind => MailKind.Urgent;
+
     public async Task<FreshWords> WordAsync(OutgoingLetter letter, CancellationToken cancel)
     {
         var now = time.GetUtcNow().UtcDateTime;

@@ -16,6 +16,10 @@ public sealed class MyForm
 
     public string? Language { get; set; }
 
+    public bool WantsAnnouncements { get; set; }
+
+    public bool WantsReminders { get; set; }
+
     public bool WantsDigest { get; set; }
 
     public bool WantsUrgent { get; set; }
@@ -29,6 +33,8 @@ public sealed class MyForm
         Name = person.Name,
         Phone = person.PhoneNumber,
         Language = person.Language,
+        WantsAnnouncements = !person.WithoutAnnouncements,
+        WantsReminders = !person.WithoutReminders,
         WantsDigest = person.WantsDigest,
         WantsUrgent = person.WantsUrgent,
         QuietFrom = EditMe.Text(person.QuietFrom),
@@ -87,9 +93,10 @@ public sealed class EditMe(IDbContextFactory<HatcheryDb> databases)
         await using var db = await databases.CreateDbContextAsync(cancel);
         var me = await db.Users.SingleAsync(p => p.Id == user.PersonId, cancel);
         (me.Name, me.PhoneNumber, me.Language, me.QuietFrom, me.QuietTo) = (name!, phone, form.Language!, from, to);
+        me.WithoutAnnouncements = !form.WantsAnnouncements;
         if (user.Is(Role.Coordinator, Role.ProgrammeLead))
         {
-            (me.WantsDigest, me.WantsUrgent) = (form.WantsDigest, form.WantsUrgent);
+            (me.WantsDigest, me.WantsUrgent, me.WithoutReminders) = (form.WantsDigest, form.WantsUrgent, !form.WantsReminders);
         }
 
         await db.SaveChangesAsync(cancel);

@@ -60,6 +60,8 @@ public sealed class ErasePerson(IDbContextFactory<HatcheryDb> databases, IEnumer
         await db.Passkeys.Where(p => p.UserId == personId).ExecuteDeleteAsync(cancel);
         await db.UserTokens.Where(t => t.UserId == personId).ExecuteDeleteAsync(cancel);
         await db.OutgoingLetters.Where(l => l.PersonId == personId || l.To == mail).ExecuteDeleteAsync(cancel);
+        var key = RefusedAddress.Key(mail);
+        await db.RefusedAddresses.Where(a => a.Address == key).ExecuteDeleteAsync(cancel);
         Empty(person, forgotten.CalledNow);
         await db.SaveChangesAsync(cancel);
         await transaction.CommitAsync(cancel);
@@ -100,6 +102,7 @@ public sealed class ErasePerson(IDbContextFactory<HatcheryDb> databases, IEnumer
         (person.NormalizedEmail, person.NormalizedUserName) = (nobody.ToUpperInvariant(), nobody.ToUpperInvariant());
         (person.Language, person.QuietFrom, person.QuietTo, person.WantsDigest, person.WantsUrgent) = ("en", null, null, false, false);
         (person.TwoFactorEnabled, person.WorksIn) = (false, null);
+        (person.WithoutAnnouncements, person.WithoutReminders) = (true, true);
         (person.EmailConfirmed, person.LockoutEnabled, person.LockoutEnd) = (false, true, DateTimeOffset.MaxValue);
         Sessions.EndAll(person);
     }

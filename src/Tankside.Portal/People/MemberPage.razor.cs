@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Components;
+using Tankside.Hatchery.People;
 using Tankside.Portal.Accounts;
 
 namespace Tankside.Portal.People;
@@ -7,6 +8,7 @@ public sealed partial class MemberPage(ProgrammePeople people, IPlaceNames place
 {
     private CurrentUser user = null!;
     private Member? member;
+    private Programme programme = null!;
     private IReadOnlyList<SchoolChoice> schools = [];
 
     [Parameter]
@@ -36,6 +38,7 @@ public sealed partial class MemberPage(ProgrammePeople people, IPlaceNames place
             return;
         }
 
+        programme = await people.ProgrammeAsync(user, Http.RequestAborted);
         schools = await places.SchoolsAsync(user.ProgrammeId, Http.RequestAborted);
         if (!IsPost)
         {

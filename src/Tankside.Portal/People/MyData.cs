@@ -25,6 +25,7 @@ public sealed record MyTrace(string What, long Times);
 /// <summary>Everything that the program holds about one adult. What they did is counted, not repeated: it is the programme's own record.</summary>
 public sealed record MyDataFile(
     string Name, string? Email, string? Phone, string Language, string? QuietFrom, string? QuietTo, bool WantsDigest, bool WantsUrgent,
+    bool WantsAnnouncements, bool WantsReminders, DateTime? AddressRefusedSince,
     bool SecondStep, IReadOnlyList<MyPasskey> Passkeys, IReadOnlyList<MyPlace> Places, IReadOnlyList<MyInvitation> Invitations, IReadOnlyList<MyLetter> Letters, IReadOnlyList<MyDraft> Drafts,
     IReadOnlyList<string> BackupOf, IReadOnlyList<MyTrace> Did);
 
@@ -37,6 +38,7 @@ public sealed class MyData(IDbContextFactory<HatcheryDb> databases, Passkeys pas
         var programmes = await db.Programmes.AsNoTracking().ToDictionaryAsync(p => p.Id, p => p.Name, cancel);
         return new MyDataFile(
             me.Name, me.Email, me.PhoneNumber, me.Language, EditMe.Text(me.QuietFrom), EditMe.Text(me.QuietTo), me.WantsDigest, me.WantsUrgent,
+            !me.WithoutAnnouncements, !me.WithoutReminders, await db.RefusedAddresses.Where(a => a.Address == me.NormalizedEmail).Select(a => (DateTime?)a.Since).SingleOrDefaultAsync(cancel),
             me.TwoFactorEnabled,
             [.. (await passkeys.OfAsync(me.Id, cancel)).Select(p => new MyPasskey(p.Name, p.MadeAt, p.LastUsedAt))],
             [.. (await db.Memberships.AsNoTracking().Where(m => m.PersonId == me.Id).ToListAsync(cancel))

@@ -40,6 +40,7 @@ public sealed partial class MyPage(EditMe edit, HouseSignIn signIn) : SheetPage<
             var mine = MyForm.Of(person);
             (Input.Name, Input.Phone, Input.Language, Input.WantsDigest, Input.WantsUrgent, Input.QuietFrom, Input.QuietTo) =
                 (mine.Name, mine.Phone, mine.Language, mine.WantsDigest, mine.WantsUrgent, mine.QuietFrom, mine.QuietTo);
+            (Input.WantsAnnouncements, Input.WantsReminders) = (mine.WantsAnnouncements, mine.WantsReminders);
         }
     }
 

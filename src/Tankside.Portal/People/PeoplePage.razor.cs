@@ -66,6 +66,7 @@ public sealed partial class PeoplePage(
         MailOutcome.Sent => new Notice(true, $"The invitation to {email} is mailed. You can also hand on the link yourself.", invited.Link.ToString()),
         MailOutcome.KeptAsFile => new Notice(true, $"The invitation to {email} is made. This installation sends no mail, so please hand on the link yourself.", invited.Link.ToString()),
         MailOutcome.Unsure => new Notice(false, $"The invitation to {email} is made, but nobody can say whether the mail went. Please hand on the link yourself.", invited.Link.ToString()),
+        MailOutcome.Bounced => new Notice(false, $"The invitation to {email} is made, but the mail server refused that address for good. Please look at the address, or hand on the link yourself.", invited.Link.ToString()),
         MailOutcome.Failed => new Notice(false, $"The invitation to {email} is made, but the mail could not be sent. Please hand on the link yourself.", invited.Link.ToString()),
     };
 

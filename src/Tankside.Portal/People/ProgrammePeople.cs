@@ -8,7 +8,11 @@ namespace Tankside.Portal.People;
 /// <param name="TwoSteps">A code is asked of them after the password.</param>
 /// <param name="Check">Which background check was shown; null for none.</param>
 /// <param name="CheckedUntil">The last day on which it holds.</param>
-public sealed record Member(Guid Id, Guid PersonId, string Name, string Email, Role Role, Guid? SchoolId, bool TwoSteps, string? Check, DateOnly? CheckedUntil);
+public sealed record Member(Guid Id, Guid PersonId, string Name, string Email, Role Role, Guid? SchoolId, bool TwoSteps, string? Check, DateOnly? CheckedUntil)
+{
+    /// <summary>Since when a mail server refuses their address for good; null while it takes mail.</summary>
+    public DateTime? NoMailSince { get; init; }
+}
 
 public sealed record SentInvitation(Guid Id, string Email, Role Role, Guid? SchoolId, DateTime ExpiresAt);
 
@@ -63,5 +67,8 @@ public sealed class ProgrammePeople(IDbContextFactory<HatcheryDb> databases, IPl
         from m in memberships
         join p in db.Users on m.PersonId equals p.Id
         orderby p.Name, p.Email
-        select new Member(m.Id, p.Id, p.Name, p.Email!, m.Role, m.SchoolId, p.TwoFactorEnabled, m.CheckKind, m.CheckedUntil);
+        select new Member(m.Id, p.Id, p.Name, p.Email!, m.Role, m.SchoolId, p.TwoFactorEnabled, m.CheckKind, m.CheckedUntil)
+        {
+            NoMailSince = db.RefusedAddresses.Where(a => a.Address == p.NormalizedEmail).Select(a => (DateTime?)a.Since).FirstOrDefault(),
+        };
 }

@@ -60,6 +60,6 @@ public static class Logging
     public static string Where(PathString path)
     {
         var parts = (path.Value ?? "/").Split('/', 4);
-        return parts is [_, "t" or "sweep" or "invitation" or "set-up" or "reset-password", { Length: > 0 }, ..] ? $"/{parts[1]}/…" : path.Value ?? "/";
+        return parts is [_, "t" or "sweep" or "mail" or "invitation" or "set-up" or "reset-password", { Length: > 0 }, ..] ? $"/{parts[1]}/…" : path.Value ?? "/";
     }
 }

@@ -49,6 +49,7 @@ public static class PageSecurity
         headers.ContentSecurityPolicy = context.Request.Path.StartsWithSegments("/t", StringComparison.Ordinal)
             || context.Request.Path.StartsWithSegments("/sweep", StringComparison.Ordinal)
             || context.Request.Path.StartsWithSegments("/run", StringComparison.Ordinal)
+            || context.Request.Path.StartsWithSegments("/mail", StringComparison.Ordinal)
             ? ClassPolicy
             : PagePolicy(context.RequestServices.GetRequiredService<Nonce>().Value);
         if (context.Request.Path.StartsWithSegments("/t", StringComparison.Ordinal) || context.Request.Path.StartsWithSegments("/run", StringComparison.Ordinal))

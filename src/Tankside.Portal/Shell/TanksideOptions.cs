@@ -11,7 +11,11 @@ public sealed class ConfigurationException(string key, string message) : Excepti
 }
 
 /// <summary>Where mail goes out. Without a host it is dropped as files, so that a development start needs no mail server.</summary>
-public sealed record MailOptions(string? Host, int Port, string? User, string? Password, string From, bool StartTls);
+public sealed record MailOptions(string? Host, int Port, string? User, string? Password, string From, bool StartTls)
+{
+    /// <summary>Where reports of letters that could not be delivered go; null for the sender.</summary>
+    public string? ReturnTo { get; init; }
+}
 
 /// <summary>The installation's own settings, read and checked once at start. docs/configuration.md lists them.</summary>
 public sealed record TanksideOptions
@@ -106,7 +110,12 @@ public sealed record TanksideOptions
             : 587;
         return new MailOptions(
             string.IsNullOrWhiteSpace(host) ? null : host, port, mail["User"], mail["Password"],
-            mail["From"] ?? "tankside@localhost", Flag(mail, "StartTls", whenUnset: port == 587));
+            mail["From"] ?? "tankside@localhost", Flag(mail, "StartTls", whenUnset: port == 587))
+        {
+            ReturnTo = string.IsNullOrWhiteSpace(mail["ReturnTo"]) ? null
+                : MimeKit.MailboxAddress.TryParse(mail["ReturnTo"], out _) ? mail["ReturnTo"]
+                : throw new ConfigurationException("Tankside:Mail:ReturnTo", $"'{mail["ReturnTo"]}' is not a mail address."),
+        };
     }
 
     private const int DefaultCalls = 6000, DefaultRequests = 600;

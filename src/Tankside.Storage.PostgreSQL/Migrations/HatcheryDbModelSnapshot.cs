@@ -110,30 +110,6 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.ToTable("user_logins", (string)null);
                 });
 
-            modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserPasskey<System.Guid>", b =>
-                {
-                    b.Property<byte[]>("CredentialId")
-                        .HasMaxLength(1024)
-                        .HasColumnType("bytea")
-                        .HasColumnName("credential_id");
-
-                    b.Property<DateTime?>("LastUsedAt")
-                        .HasColumnType("timestamp with time zone")
-                        .HasColumnName("last_used_at");
-
-                    b.Property<Guid>("UserId")
-                        .HasColumnType("uuid")
-                        .HasColumnName("user_id");
-
-                    b.HasKey("CredentialId")
-                        .HasName("pk_user_passkeys");
-
-                    b.HasIndex("UserId")
-                        .HasDatabaseName("ix_user_passkeys_user_id");
-
-                    b.ToTable("user_passkeys", (string)null);
-                });
-
             modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserToken<System.Guid>", b =>
                 {
                     b.Property<Guid>("UserId")
@@ -1706,15 +1682,6 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("issued_at");
 
-                    b.Property<DateTime?>("LastUsedAt")
-                        .HasColumnType("timestamp with time zone")
-                        .HasColumnName("last_used_at");
-
-                    b.Property<string>("Name")
-                        .HasMaxLength(400)
-                        .HasColumnType("character varying(400)")
-                        .HasColumnName("name");
-
                     b.Property<Guid>("ProgrammeId")
                         .HasColumnType("uuid")
                         .HasColumnName("programme_id");
@@ -1930,15 +1897,6 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("uuid")
                         .HasColumnName("id");
 
-                    b.Property<string>("CheckKind")
-                        .HasMaxLength(400)
-                        .HasColumnType("character varying(400)")
-                        .HasColumnName("check_kind");
-
-                    b.Property<DateOnly?>("CheckedUntil")
-                        .HasColumnType("date")
-                        .HasColumnName("checked_until");
-
                     b.Property<Guid>("PersonId")
                         .HasColumnType("uuid")
                         .HasColumnName("person_id");
@@ -2142,10 +2100,6 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("expires_at");
 
-                    b.Property<bool>("ForAnother")
-                        .HasColumnType("boolean")
-                        .HasColumnName("for_another");
-
                     b.Property<string>("Secret")
                         .IsRequired()
                         .HasMaxLength(400)
@@ -2295,16 +2249,6 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .ValueGeneratedOnAdd()
                         .HasColumnType("uuid")
                         .HasColumnName("id");
-
-                    b.Property<string>("BackupName")
-                        .HasMaxLength(400)
-                        .HasColumnType("character varying(400)")
-                        .HasColumnName("backup_name");
-
-                    b.Property<string>("BackupPhone")
-                        .HasMaxLength(400)
-                        .HasColumnType("character varying(400)")
-                        .HasColumnName("backup_phone");
 
                     b.Property<string>("Name")
                         .IsRequired()
@@ -4340,10 +4284,6 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("boolean")
                         .HasColumnName("wants_urgent");
 
-                    b.Property<Guid?>("WorksIn")
-                        .HasColumnType("uuid")
-                        .HasColumnName("works_in");
-
                     b.HasKey("Id")
                         .HasName("pk_people");
 
@@ -4401,59 +4341,6 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_user_logins_people_user_id");
-                });
-
-            modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserPasskey<System.Guid>", b =>
-                {
-                    b.HasOne("Tankside.Storage.People.Person", null)
-                        .WithMany()
-                        .HasForeignKey("UserId")
-                        .OnDelete(DeleteBehavior.Cascade)
-                        .IsRequired()
-                        .HasConstraintName("fk_user_passkeys_people_user_id");
-
-                    b.OwnsOne("Microsoft.AspNetCore.Identity.IdentityPasskeyData", "Data", b1 =>
-                        {
-                            b1.Property<byte[]>("IdentityUserPasskeyCredentialId");
-
-                            b1.Property<byte[]>("AttestationObject")
-                                .IsRequired();
-
-                            b1.Property<byte[]>("ClientDataJson")
-                                .IsRequired();
-
-                            b1.Property<DateTimeOffset>("CreatedAt");
-
-                            b1.Property<bool>("IsBackedUp");
-
-                            b1.Property<bool>("IsBackupEligible");
-
-                            b1.Property<bool>("IsUserVerified");
-
-                            b1.Property<string>("Name")
-                                .HasMaxLength(400);
-
-                            b1.Property<byte[]>("PublicKey")
-                                .IsRequired();
-
-                            b1.Property<long>("SignCount");
-
-                            b1.PrimitiveCollection<string>("Transports");
-
-                            b1.HasKey("IdentityUserPasskeyCredentialId");
-
-                            b1.ToTable("user_passkeys");
-
-                            b1
-                                .ToJson("data")
-                                .HasColumnType("jsonb");
-
-                            b1.WithOwner()
-                                .HasForeignKey("IdentityUserPasskeyCredentialId");
-                        });
-
-                    b.Navigation("Data")
-                        .IsRequired();
                 });
 
             modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserToken<System.Guid>", b =>

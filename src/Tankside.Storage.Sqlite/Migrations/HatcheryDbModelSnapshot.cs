@@ -101,30 +101,6 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.ToTable("user_logins", (string)null);
                 });
 
-            modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserPasskey<System.Guid>", b =>
-                {
-                    b.Property<byte[]>("CredentialId")
-                        .HasMaxLength(1024)
-                        .HasColumnType("BLOB")
-                        .HasColumnName("credential_id");
-
-                    b.Property<DateTime?>("LastUsedAt")
-                        .HasColumnType("TEXT")
-                        .HasColumnName("last_used_at");
-
-                    b.Property<Guid>("UserId")
-                        .HasColumnType("TEXT")
-                        .HasColumnName("user_id");
-
-                    b.HasKey("CredentialId")
-                        .HasName("pk_user_passkeys");
-
-                    b.HasIndex("UserId")
-                        .HasDatabaseName("ix_user_passkeys_user_id");
-
-                    b.ToTable("user_passkeys", (string)null);
-                });
-
             modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserToken<System.Guid>", b =>
                 {
                     b.Property<Guid>("UserId")
@@ -1695,15 +1671,6 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("issued_at");
 
-                    b.Property<DateTime?>("LastUsedAt")
-                        .HasColumnType("TEXT")
-                        .HasColumnName("last_used_at");
-
-                    b.Property<string>("Name")
-                        .HasMaxLength(400)
-                        .HasColumnType("TEXT")
-                        .HasColumnName("name");
-
                     b.Property<Guid>("ProgrammeId")
                         .HasColumnType("TEXT")
                         .HasColumnName("programme_id");
@@ -1917,15 +1884,6 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("id");
 
-                    b.Property<string>("CheckKind")
-                        .HasMaxLength(400)
-                        .HasColumnType("TEXT")
-                        .HasColumnName("check_kind");
-
-                    b.Property<DateOnly?>("CheckedUntil")
-                        .HasColumnType("TEXT")
-                        .HasColumnName("checked_until");
-
                     b.Property<Guid>("PersonId")
                         .HasColumnType("TEXT")
                         .HasColumnName("person_id");
@@ -2129,10 +2087,6 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("expires_at");
 
-                    b.Property<bool>("ForAnother")
-                        .HasColumnType("INTEGER")
-                        .HasColumnName("for_another");
-
                     b.Property<string>("Secret")
                         .IsRequired()
                         .HasMaxLength(400)
@@ -2282,16 +2236,6 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .ValueGeneratedOnAdd()
                         .HasColumnType("TEXT")
                         .HasColumnName("id");
-
-                    b.Property<string>("BackupName")
-                        .HasMaxLength(400)
-                        .HasColumnType("TEXT")
-                        .HasColumnName("backup_name");
-
-                    b.Property<string>("BackupPhone")
-                        .HasMaxLength(400)
-                        .HasColumnType("TEXT")
-                        .HasColumnName("backup_phone");
 
                     b.Property<string>("Name")
                         .IsRequired()
@@ -4323,10 +4267,6 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("INTEGER")
                         .HasColumnName("wants_urgent");
 
-                    b.Property<Guid?>("WorksIn")
-                        .HasColumnType("TEXT")
-                        .HasColumnName("works_in");
-
                     b.HasKey("Id")
                         .HasName("pk_people");
 
@@ -4382,59 +4322,6 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_user_logins_people_user_id");
-                });
-
-            modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserPasskey<System.Guid>", b =>
-                {
-                    b.HasOne("Tankside.Storage.People.Person", null)
-                        .WithMany()
-                        .HasForeignKey("UserId")
-                        .OnDelete(DeleteBehavior.Cascade)
-                        .IsRequired()
-                        .HasConstraintName("fk_user_passkeys_people_user_id");
-
-                    b.OwnsOne("Microsoft.AspNetCore.Identity.IdentityPasskeyData", "Data", b1 =>
-                        {
-                            b1.Property<byte[]>("IdentityUserPasskeyCredentialId");
-
-                            b1.Property<byte[]>("AttestationObject")
-                                .IsRequired();
-
-                            b1.Property<byte[]>("ClientDataJson")
-                                .IsRequired();
-
-                            b1.Property<DateTimeOffset>("CreatedAt");
-
-                            b1.Property<bool>("IsBackedUp");
-
-                            b1.Property<bool>("IsBackupEligible");
-
-                            b1.Property<bool>("IsUserVerified");
-
-                            b1.Property<string>("Name")
-                                .HasMaxLength(400);
-
-                            b1.Property<byte[]>("PublicKey")
-                                .IsRequired();
-
-                            b1.Property<uint>("SignCount");
-
-                            b1.PrimitiveCollection<string>("Transports");
-
-                            b1.HasKey("IdentityUserPasskeyCredentialId");
-
-                            b1.ToTable("user_passkeys");
-
-                            b1
-                                .ToJson("data")
-                                .HasColumnType("TEXT");
-
-                            b1.WithOwner()
-                                .HasForeignKey("IdentityUserPasskeyCredentialId");
-                        });
-
-                    b.Navigation("Data")
-                        .IsRequired();
                 });
 
             modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserToken<System.Guid>", b =>

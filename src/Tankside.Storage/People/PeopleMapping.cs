@@ -38,6 +38,11 @@ internal sealed class OutgoingLetterMapping : IEntityTypeConfiguration<OutgoingL
     }
 }
 
+internal sealed class RefusedAddressMapping : IEntityTypeConfiguration<RefusedAddress>
+{
+    public void Configure(EntityTypeBuilder<RefusedAddress> address) => address.HasKey(a => a.Address);
+}
+
 internal sealed class DraftMapping : IEntityTypeConfiguration<Draft>
 {
     public void Configure(EntityTypeBuilder<Draft> draft)

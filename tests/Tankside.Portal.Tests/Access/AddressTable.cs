@@ -210,6 +210,18 @@ public static class AddressTable
         Get("/me/data.json", "/me/data.json", "s yyyyy yy sss s"),
         .. Page("/letters", "/letters", "s rrryr ry sss s", "again"),
 
+        .. Page("/announcements", "/announcements", "s ryryr ry sss s"),
+        .. Page("/announcements/new", "/announcements/new", "s ryryr ry sss s", "announcement"),
+        .. OneOf("/announcements/{Id:guid}", "/announcements/{announcement}", "s ryryr r- sss s", "take-back"),
+        .. Page("/announcements/templates/{Key}", "/announcements/templates/welcome", "s ryryr ry sss s", "template", "remove"),
+        .. OneOf("/announcements/templates/{Key}", "/announcements/templates/{own-template}", "s ryryr r- sss s", "template"),
+
+        // The link at the end of a mail, for whoever has it.
+        Get("/mail/{secret}/", "/mail/{leave}", Everybody),
+        Get("/mail/{secret}/", "/mail/{tank}", NotThere),
+        Open("/mail/{secret}/", "/mail/{leave}", Everybody),
+        Open("/mail/{secret}/", "/mail/{tank}", NotThere),
+
         // The code is the key: whoever has it is served, whoever guesses is not.
         Get("/t/{code}/", "/t/{label}", Everybody),
         Get("/t/{code}/", "/t/{tank}", "- ----- -- --- y"),

@@ -1,4 +1,6 @@
 using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
+using Tankside.Hatchery.Digests;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.Kit;
 using Tankside.Hatchery.People;
@@ -7,6 +9,7 @@ using Tankside.Hatchery.Readings;
 using Tankside.Hatchery.Releases;
 using Tankside.Hatchery.Releases.Bookings;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Accounts.Mail;
 using Tankside.Portal.Flags.HatchCalendar;
 using Tankside.Portal.Tests.Eggs.Runs;
 using Tankside.Portal.Tests.Releases.Bookings;
@@ -45,8 +48,11 @@ public sealed partial class Callers
         var booking = BookingSteps.Settled(One);
         var act = new BookingAct { Id = Guid.NewGuid(), BookingId = booking.Id, At = TestWorld.Now, By = teacher, Deed = BookingDeed.Settled, Note = "Quill-note: ring 555-0199" };
         (booking.Needs, booking.AgencyWho, booking.AgencyAt, booking.AgencyAgrees) = ("Quill-note: ring 555-0199", "Quill-biologist", TestWorld.Now, true);
+        var announcement = new Announcement { Id = Guid.NewGuid(), ProgrammeId = One.Programme.Id, For = "kit hands", SubjectEn = "Eggs", TextEn = "Eggs come.", SubjectEs = "", TextEs = "", WrittenAt = TestWorld.Now, WrittenBy = teacher, GoesAt = TestWorld.Now.AddDays(1) };
+        var template = new OwnTemplate { Id = Guid.NewGuid(), ProgrammeId = One.Programme.Id, Name = "Own", SubjectEn = "Eggs", TextEn = "Eggs come.", SubjectEs = "", TextEs = "", ChangedAt = TestWorld.Now, ChangedBy = teacher };
         await Host.SeedAsync(db =>
         {
+            db.AddRange(announcement, template, new AnnouncementReader { AnnouncementId = announcement.Id, PersonId = spare.Id });
             db.AddRange(chiller, plate, paper);
             run.AddTo(db);
             db.AddRange(booking, act);
@@ -99,6 +105,9 @@ public sealed partial class Callers
             ["run"] = $"{run.Run.Id}",
             ["run-stop"] = $"{run.Stops[0].Id}",
             ["run-code"] = run.Drivers[0].Code,
+            ["announcement"] = $"{announcement.Id}",
+            ["own-template"] = $"{template.Id}",
+            ["leave"] = Host.Services.GetRequiredService<LeaveLinks>().LinkOf(spare.Id, MailKind.Announcement).Segments[^1],
             ["feed"] = await FeedAsync(),
             ["password-link"] = (await Host.CallAsync<PasswordLinks, Uri>(links => links.NewAsync(spare))).PathAndQuery,
         };

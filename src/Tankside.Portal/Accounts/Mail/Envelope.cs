@@ -21,6 +21,16 @@ internal static class Envelope
         message.To.Add(new MailboxAddress("", letter.To));
         // Out-of-office answers to an invitation help nobody.
         message.Headers.Add("Auto-Submitted", "auto-generated");
+        if (letter.Leave is { } leave)
+        {
+            message.Headers.Add(HeaderId.ListUnsubscribe, $"<{leave}>");
+            // RFC 8058 has the one press only over HTTPS; elsewhere the link in the text is the way.
+            if (leave.Scheme == Uri.UriSchemeHttps)
+            {
+                message.Headers.Add("List-Unsubscribe-Post", "List-Unsubscribe=One-Click");
+            }
+        }
+
         return message;
     }
 }

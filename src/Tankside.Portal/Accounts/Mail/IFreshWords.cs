@@ -23,5 +23,8 @@ public interface IFreshWords
 {
     bool Knows(OutgoingLetter letter);
 
+    /// <summary>What a person leaves who wants no more such letters; null for what must reach them anyway.</summary>
+    MailKind? Kind => null;
+
     Task<FreshWords> WordAsync(OutgoingLetter letter, CancellationToken cancel);
 }

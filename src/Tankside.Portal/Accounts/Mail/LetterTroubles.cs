@@ -12,6 +12,11 @@ public static class LetterTroubles
 
     public const string PortalStopped = "The portal was stopped while it was being sent; nobody can say whether it went.";
 
+    /// <summary>A server's own words are left out: they may hold an address.</summary>
+    public static string Bounced(string code) => $"The mail server refused the address for good ({code}).";
+
+    public static string NotDelivered(string code) => $"It was taken first and not delivered in the end ({code}).";
+
     /// <summary>Tries until a letter is given up: about a day of them.</summary>
     public const int MostAttempts = 27;
 

@@ -11,7 +11,8 @@ namespace Tankside.Portal.Accounts.Mail;
 /// left in somebody's hands may have gone and is never sent again by itself.
 /// </summary>
 public sealed class SendLetters(
-    IDbContextFactory<HatcheryDb> databases, IMailer mailer, TimeProvider time, IEnumerable<IFreshWords> words, ILogger<SendLetters> log)
+    IDbContextFactory<HatcheryDb> databases, IMailer mailer, TimeProvider time, IEnumerable<IFreshWords> words, LeaveLinks leaving,
+    ILogger<SendLetters> log)
 {
     /// <summary>Longer than a mail server is ever waited for.</summary>
     public static readonly TimeSpan Hold = TimeSpan.FromMinutes(2);
@@ -95,11 +96,17 @@ public sealed class SendLetters(
 
     private async Task SendAsync(OutgoingLetter letter)
     {
-        switch (await WordAsync(letter))
+        var known = words.FirstOrDefault(w => w.Knows(letter));
+        var leave = await leaving.OfAsync(letter, known?.Kind, CancellationToken.None);
+        switch (leave is { Wanted: false } ? new FreshWords.NotNeeded("they want no mails of this kind.") : await WordAsync(letter, known))
         {
             case FreshWords.Say(var subject, var text, var kept):
-                var outcome = await mailer.SendAsync(new Letter(letter.To, subject, text, letter.Id), CancellationToken.None);
-                await ChangeAsync(letter.Id, l => Note(l, subject, kept ?? text, outcome));
+                var (outcome, code) = await mailer.HandOverAsync(new Letter(letter.To, subject, text + leave?.Line, letter.Id, leave?.Link), CancellationToken.None);
+                await ChangeAsync(letter.Id, async (db, l) =>
+                {
+                    Note(l, subject, kept ?? text, outcome, code);
+                    await RefusedAddresses.NoteAsync(db, l, code, Now);
+                });
                 log.LogInformation("Letter {Letter} to {Person}: {Outcome}", letter.Id, letter.PersonId, outcome);
                 break;
             case FreshWords.Later(var notBefore):
@@ -113,9 +120,9 @@ public sealed class SendLetters(
     }
 
     /// <summary>A letter that cannot be worded anew goes as it was written: old words are better than none.</summary>
-    private async Task<FreshWords> WordAsync(OutgoingLetter letter)
+    private async Task<FreshWords> WordAsync(OutgoingLetter letter, IFreshWords? known)
     {
-        if (words.FirstOrDefault(w => w.Knows(letter)) is { } fresh)
+        if (known is { } fresh)
         {
             try
             {
@@ -136,7 +143,7 @@ public sealed class SendLetters(
     private static void Leave(OutgoingLetter letter, string why) => (letter.State, letter.HeldUntil, letter.Attempts, letter.Trouble) =
         (LetterState.GivenUp, null, letter.Attempts - 1, LetterTroubles.NotNeeded + why);
 
-    private void Note(OutgoingLetter letter, string subject, string text, MailOutcome outcome)
+    private void Note(OutgoingLetter letter, string subject, string text, MailOutcome outcome, string? code)
     {
         (letter.Subject, letter.Text) = (subject, text);
         letter.HeldUntil = null;
@@ -145,6 +152,7 @@ public sealed class SendLetters(
             MailOutcome.Sent => (LetterState.Sent, null),
             MailOutcome.KeptAsFile => (LetterState.KeptAsFile, null),
             MailOutcome.Unsure => (LetterState.Unsure, LetterTroubles.NoAnswer),
+            MailOutcome.Bounced => (LetterState.Bounced, LetterTroubles.Bounced(code ?? "5.0.0")),
             MailOutcome.Failed => (letter.Attempts < LetterTroubles.MostAttempts ? LetterState.Waiting : LetterState.GivenUp, LetterTroubles.Failed),
         };
         if (outcome is MailOutcome.Sent or MailOutcome.KeptAsFile)
@@ -161,14 +169,20 @@ public sealed class SendLetters(
     /// Writes down what became of a letter. It is true whatever another portal thought meanwhile, and if the database is away it is tried
     /// again: lost, the letter would count as unsure.
     /// </summary>
-    private async Task ChangeAsync(Guid id, Action<OutgoingLetter> change)
+    private Task ChangeAsync(Guid id, Action<OutgoingLetter> change) => ChangeAsync(id, (_, letter) =>
+    {
+        change(letter);
+        return Task.CompletedTask;
+    });
+
+    private async Task ChangeAsync(Guid id, Func<HatcheryDb, OutgoingLetter, Task> change)
     {
         for (var attempt = 1; ; attempt++)
         {
             try
             {
                 await using var db = await databases.CreateDbContextAsync();
-                change(await db.OutgoingLetters.SingleAsync(l => l.Id == id));
+                await change(db, await db.OutgoingLetters.SingleAsync(l => l.Id == id));
                 if (await TrySaveAsync(db, CancellationToken.None))
                 {
                     return;

@@ -15,19 +15,26 @@ public sealed class SmtpMailer(TanksideOptions options, TimeProvider time, ILogg
 
     private readonly MailOptions settings = options.Mail;
 
-    public Task<MailOutcome> SendAsync(Letter letter, CancellationToken cancel) => TryAsync(
-        (client, begun, patience) => client.SendAsync(Envelope.Of(letter, settings.From, time.GetUtcNow()), patience, begun), cancel);
+    public async Task<MailOutcome> SendAsync(Letter letter, CancellationToken cancel) => (await HandOverAsync(letter, cancel)).Outcome;
 
-    public Task<MailOutcome> ProbeAsync(CancellationToken cancel) => TryAsync((client, _, patience) => client.NoOpAsync(patience), cancel);
+    public Task<(MailOutcome Outcome, string? Code)> HandOverAsync(Letter letter, CancellationToken cancel) => TryAsync(
+        async (client, begun, patience) =>
+        {
+            using var message = Envelope.Of(letter, settings.From, time.GetUtcNow());
+            await client.SendAsync(message, MailboxAddress.Parse(settings.ReturnTo ?? settings.From), message.To.Mailboxes, patience, begun);
+        },
+        cancel);
 
-    private async Task<MailOutcome> TryAsync(Func<SmtpClient, Begun, CancellationToken, Task> act, CancellationToken cancel)
+    public async Task<MailOutcome> ProbeAsync(CancellationToken cancel) => (await TryAsync((client, _, patience) => client.NoOpAsync(patience), cancel)).Outcome;
+
+    private async Task<(MailOutcome Outcome, string? Code)> TryAsync(Func<SmtpClient, Begun, CancellationToken, Task> act, CancellationToken cancel)
     {
         var begun = new Begun();
         using var patience = CancellationTokenSource.CreateLinkedTokenSource(cancel);
         patience.CancelAfter(Patience);
         try
         {
-            using var client = new SmtpClient();
+            using var client = new Client();
             await client.ConnectAsync(settings.Host!, settings.Port, Security(), patience.Token);
             if (!string.IsNullOrEmpty(settings.User))
             {
@@ -36,14 +43,16 @@ public sealed class SmtpMailer(TanksideOptions options, TimeProvider time, ILogg
 
             await act(client, begun, patience.Token);
             await ByeAsync(client, patience.Token);
-            return MailOutcome.Sent;
+            return (MailOutcome.Sent, null);
         }
         catch (Exception e) when (IsMailTrouble(e) && !cancel.IsCancellationRequested)
         {
             // The kind of trouble and no more: a server's answer may repeat the address.
             log.LogError("Mail could not be sent through {Host}:{Port}: {Trouble}", settings.Host, settings.Port, Trouble(e));
             // A server that has the words of a letter and gives no answer may have taken it.
-            return begun.Yes && e is not SmtpCommandException ? MailOutcome.Unsure : MailOutcome.Failed;
+            return e is SmtpCommandException { ErrorCode: SmtpErrorCode.RecipientNotAccepted } refused && RefusalForGood.Code((int)refused.StatusCode, refused.Message) is { } code
+                ? (MailOutcome.Bounced, code)
+                : (begun.Yes && e is not SmtpCommandException ? MailOutcome.Unsure : MailOutcome.Failed, null);
         }
     }
 
@@ -73,6 +82,12 @@ public sealed class SmtpMailer(TanksideOptions options, TimeProvider time, ILogg
         e is SmtpCommandException command ? $"answer {(int)command.StatusCode} ({command.ErrorCode})"
         : e is OperationCanceledException ? $"no answer within {Patience.TotalSeconds:0} s"
         : e.GetType().Name;
+
+    /// <summary>Gives a server that reports on deliveries the letter's own id to name in its report.</summary>
+    private sealed class Client : SmtpClient
+    {
+        protected override string GetEnvelopeId(MimeMessage message) => message.MessageId ?? "";
+    }
 
     /// <summary>Notices when the words of the letter itself begin to travel.</summary>
     private sealed class Begun : ITransferProgress
