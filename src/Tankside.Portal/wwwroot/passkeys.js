@@ -18,6 +18,23 @@ const askDevice = async form => {
     : navigator.credentials.get({ publicKey: PublicKeyCredential.parseRequestOptionsFromJSON(options) });
 };
 
+// Sent by fetch and not as a form: our pages send no referrer, a form then says that it comes from nowhere, and the portal takes the answer of a device
+// only from its own place. A redirection means that it was taken; anything else is the page with the reason.
+const send = async (form, says) => {
+  const answer = await fetch(location.pathname, { method: 'POST', body: new URLSearchParams(new FormData(form)), redirect: 'manual' });
+  if (answer.type === 'opaqueredirect') {
+    const to = new URLSearchParams(location.search).get('to') ?? '/';
+    if (form.dataset.passkey === 'create') location.reload();
+    else location.assign(/^\/(?![/\\])/.test(to) ? to : '/');
+    return;
+  }
+  form.elements.Credential.value = '';
+  form.querySelector('button').disabled = false;
+  const page = new DOMParser().parseFromString(await answer.text(), 'text/html');
+  says.setAttribute('role', 'alert');
+  says.textContent = page.querySelector('main [role=alert]')?.textContent.replace(/\s+/g, ' ').trim() || 'The portal did not answer as expected. Load the page again and try once more.';
+};
+
 document.addEventListener('submit', async event => {
   const form = event.target.closest?.('form[data-passkey]');
   if (!form || form.elements.Credential.value) return;
@@ -29,7 +46,7 @@ document.addEventListener('submit', async event => {
   try {
     const credential = await askDevice(form);
     form.elements.Credential.value = JSON.stringify(credential.toJSON());
-    form.submit();
+    await send(form, says);
   } catch (error) {
     button.disabled = false;
     says.textContent = error.name === 'InvalidStateError' ? 'This device has a passkey for your account already.'
