@@ -212,9 +212,9 @@ public static class AddressTable
 
         .. Page("/announcements", "/announcements", "s ryryr ry sss s"),
         .. Page("/announcements/new", "/announcements/new", "s ryryr ry sss s", "announcement"),
-        .. OneOf("/announcements/{Id:guid}", "/announcements/{announcement}", "s ryryr r- sss s", "take-back"),
+        .. Page("/announcements/{Id:guid}", "/announcements/{announcement}", "s ryryr r- sss s", "take-back"),
         .. Page("/announcements/templates/{Key}", "/announcements/templates/welcome", "s ryryr ry sss s", "template", "remove"),
-        .. OneOf("/announcements/templates/{Key}", "/announcements/templates/{own-template}", "s ryryr r- sss s", "template"),
+        .. Page("/announcements/templates/{Key}", "/announcements/templates/{own-template}", "s ryryr r- sss s", "template"),
 
         // The link at the end of a mail, for whoever has it.
         Get("/mail/{secret}/", "/mail/{leave}", Everybody),

@@ -9,7 +9,8 @@ public sealed class AnnouncementForm
 
     public string? Audience { get; set; }
 
-    public List<Guid> Schools { get; set; } = [];
+    /// <summary>Null when none was ticked.</summary>
+    public List<Guid>? Schools { get; set; }
 
     public string? Area { get; set; }
 

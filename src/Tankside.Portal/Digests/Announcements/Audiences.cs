@@ -78,6 +78,7 @@ public sealed class Audiences(IDbContextFactory<HatcheryDb> databases, TanksideO
     {
         var all = db.Memberships.Where(m => m.ProgrammeId == programmeId);
         var teachers = all.Where(m => m.Role == Role.Teacher);
+        List<Guid> ticked = form.Schools ?? [];
         switch (audience)
         {
             case Audience.Teachers:
@@ -87,7 +88,7 @@ public sealed class Audiences(IDbContextFactory<HatcheryDb> databases, TanksideO
             case Audience.Everybody:
                 return ("everybody except agency contacts", all.Where(m => m.Role != Role.AgencyContact));
             case Audience.TeachersOfSchools:
-                var schools = await db.Schools.Where(s => s.ProgrammeId == programmeId && form.Schools.Contains(s.Id)).OrderBy(s => s.Name).ToListAsync(cancel);
+                var schools = await db.Schools.Where(s => s.ProgrammeId == programmeId && ticked.Contains(s.Id)).OrderBy(s => s.Name).ToListAsync(cancel);
                 return Chosen(schools.Count > 0, nameof(form.Schools), "Choose one school or more.", $"teachers of {Names(schools.Select(s => s.Name))}", At([.. schools.Select(s => s.Id)]));
             case Audience.TeachersOfArea:
                 var area = await db.Schools.Where(s => s.ProgrammeId == programmeId && s.Area == form.Area && s.Area != "").Select(s => s.Id).ToListAsync(cancel);
