@@ -28,7 +28,7 @@ public class WeekendTests
             Assert.Contains("Closed from Fri 15:15 to Mon 08:00, 65 hours.", page, StringComparison.Ordinal);
             Assert.Contains("Mill Pond School, Room 2 · A002 not known", page, StringComparison.Ordinal);
             Assert.Contains("Read the tank now: thermometer, water moving, bubbles. Last looked at on Wed 08:15.", page, StringComparison.Ordinal);
-            Assert.Contains("1 tank is safe, with their worst hours Birch Lane School, Room 1 · A001 safe", page, StringComparison.Ordinal);
+            Assert.Contains("1 tank is safe, with its worst hours Birch Lane School, Room 1 · A001 safe", page, StringComparison.Ordinal);
             Assert.Contains("at 15:15 on Friday, ", page, StringComparison.Ordinal);
             Assert.Contains("nobody looks before Mon 08:30.", page, StringComparison.Ordinal);
             Assert.Contains("Safe to leave till Monday? 1 of 2 tanks needs something before the bell at 15:15.", await client.ReadAsync("/"), StringComparison.Ordinal);

@@ -28,7 +28,7 @@ public class MyPageTests
             ["Input.QuietTo"] = "06:00",
         });
 
-        Assert.Contains("Your morning mail comes at 06:30; no mail from 21:30 to 06:00.", await saved.WordsAsync(), StringComparison.Ordinal);
+        Assert.Contains("Su correo de la mañana llega a las 06:30; ningún correo de 21:30 a 06:00.", await saved.WordsAsync(), StringComparison.Ordinal);
         var me = await PersonAsync(host, world.One, Role.Coordinator);
         Assert.Equal(("Inés Vale", "555 0199", "es"), (me.Name, me.PhoneNumber, me.Language));
         Assert.Equal((true, false, new TimeOnly(21, 30), new TimeOnly(6, 0)), (me.WantsDigest, me.WantsUrgent, me.QuietFrom!.Value, me.QuietTo!.Value));

@@ -4,6 +4,7 @@ using Tankside.Hatchery.Kit;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Places;
 using Tankside.Portal.Places.Labels;
+using Tankside.Portal.Shell;
 using Tankside.Portal.Shell.Paper;
 using Tankside.Storage;
 
@@ -16,10 +17,10 @@ public sealed record Loan(string Programme, string School, string Room, string T
 public static class LoanAddress
 {
     public static void MapLoans(this IEndpointRouteBuilder routes) =>
-        routes.MapGet("/kit/loans/{code}.pdf", GetAsync).RequireAuthorization(Policies.Tanks).ExcludeFromDescription();
+        routes.MapGet("/kit/loans/{code}.pdf", GetAsync).RequireAuthorization(Policies.Tanks).ExcludeFromDescription().WithMetadata(new SpokenAttribute());
 
     private static async Task<Results<FileContentHttpResult, NotFound, ContentHttpResult>> GetAsync(
-        string code, string? paper, HttpContext context, IDbContextFactory<HatcheryDb> databases, TimeProvider time, CancellationToken cancel)
+        string code, string? paper, HttpContext context, IDbContextFactory<HatcheryDb> databases, TimeProvider time, Say say, CancellationToken cancel)
     {
         var user = CurrentUser.From(context.User)!;
         await using var db = await databases.CreateDbContextAsync(cancel);
@@ -43,9 +44,9 @@ public static class LoanAddress
 
         var kit = await db.KitItems.AsNoTracking().Where(k => k.InTankId == at.tank.Id).ToListAsync(cancel);
         var now = time.GetUtcNow().UtcDateTime;
-        var today = KitWords.Day(Hatchery.People.ProgrammeClock.Of(at.programme.TimeZone).Day(now));
+        var today = KitWords.Day(Hatchery.People.ProgrammeClock.Of(at.programme.TimeZone).Day(now), say);
         var loan = new Loan(at.programme.Name, at.School, at.Room, at.tank.Code, at.tank.Litres, today, [.. kit.OrderBy(k => k.Kind).ThenBy(k => k.Serial, StringComparer.Ordinal)]);
         context.Response.Headers.CacheControl = "private, no-store";
-        return TypedResults.Bytes(LoanDrawing.Write(loan, size, now), PaperDocument.ContentType);
+        return TypedResults.Bytes(LoanDrawing.Write(loan, size, now, say), PaperDocument.ContentType);
     }
 }

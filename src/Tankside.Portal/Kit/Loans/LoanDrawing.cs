@@ -1,4 +1,5 @@
 using Tankside.Hatchery.Kit;
+using Tankside.Portal.Shell;
 using Tankside.Portal.Shell.Paper;
 
 namespace Tankside.Portal.Kit.Loans;
@@ -26,27 +27,29 @@ internal sealed class LoanDrawing
 
     private readonly Loan loan;
     private readonly PaperPage page;
+    private readonly Say say;
     private readonly double width, bottom;
     private double y = Margin;
 
-    private LoanDrawing(Loan loan, PaperPage page, PaperSize size) => (this.loan, this.page, width, bottom) = (loan, page, size.Width - (2 * Margin), size.Height - Margin);
+    private LoanDrawing(Loan loan, PaperPage page, PaperSize size, Say say) =>
+        (this.loan, this.page, this.say, width, bottom) = (loan, page, say, size.Width - (2 * Margin), size.Height - Margin);
 
-    public static byte[] Write(Loan loan, PaperSize size, DateTime now) =>
-        PaperDocument.Write($"Loan agreement, {loan.TankCode}", "en", now, document =>
+    public static byte[] Write(Loan loan, PaperSize size, DateTime now, Say say) =>
+        PaperDocument.Write(say.Of("Loan agreement, {0}", loan.TankCode), say.Language, now, document =>
         {
             // What does not fit below the heading of the first page goes on further ones; the terms stand on the last.
             var chunks = loan.Kit.Chunk(12).DefaultIfEmpty([]).ToList();
             foreach (var (number, chunk) in chunks.Index())
             {
-                document.Page(size, page => new LoanDrawing(loan, page, size).Draw(chunk, number, chunks.Count));
+                document.Page(size, page => new LoanDrawing(loan, page, size, say).Draw(chunk, number, chunks.Count));
             }
         });
 
     private void Draw(KitItem[] kit, int number, int of)
     {
-        Say("Loan of aquarium kit", 20, bold: true);
-        Say($"{loan.Programme} lends to {loan.School}, {loan.Room}, for tank {loan.TankCode} ({KitWords.Figure(loan.Litres, "0")} litres).{(of > 1 ? $" Page {number + 1} of {of}." : "")}", 11);
-        Say($"Printed {loan.Day}. From: ____ /____ /________   Until: ____ /____ /________", 11);
+        Put(say["Loan of aquarium kit"], 20, bold: true);
+        Put(say.Of("{0} lends to {1}, {2}, for tank {3} ({4} litres).", loan.Programme, loan.School, loan.Room, loan.TankCode, KitWords.Figure(loan.Litres, "0")) + (of > 1 ? $" {say.Of("Page {0} of {1}", number + 1, of)}." : ""), 11);
+        Put(say.Of("Printed {0}. From: ____ /____ /________   Until: ____ /____ /________", loan.Day), 11);
         y += 3;
         Table(kit);
         if (number < of - 1)
@@ -55,11 +58,11 @@ internal sealed class LoanDrawing
         }
 
         y += 2;
-        Say("Terms", 12, bold: true);
+        Put(say["Terms"], 12, bold: true);
         Points(Terms);
-        Say("Who pays for loss or misuse, and insurance, if any: ______________________________________________________", 9.5);
+        Put(say["Who pays for loss or misuse, and insurance, if any:"] + " ______________________________________________________", 9.5);
         y += 2;
-        Say("Cautions", 12, bold: true);
+        Put(say["Cautions"], 12, bold: true);
         Points(Cautions);
         Sign();
     }
@@ -67,12 +70,12 @@ internal sealed class LoanDrawing
     private void Table(KitItem[] kit)
     {
         double[] columns = [0, 0.17, 0.38, 0.72, 0.86];
-        Row(columns, ["What", "Serial", "Make", "Condition", "Value"], bold: true);
+        Row(columns, [say["What"], say["Serial"], say["Make"], say["Condition"], say["Value"]], bold: true);
         page.Line(Margin, y, Margin + width, y, 0.4);
         foreach (var item in kit)
         {
             var owner = item.Owner is null ? "" : $" ({item.Owner})";
-            Row(columns, [KitWords.Capital(KitWords.Of(item.Kind)), item.Serial, item.Make + owner, KitWords.Of(item.Condition), ""], bold: false);
+            Row(columns, [KitWords.Capital(say[KitWords.Of(item.Kind)]), item.Serial, item.Make + owner, say[KitWords.Of(item.Condition)], ""], bold: false);
             page.Line(Margin, y, Margin + width, y, 0.15);
         }
 
@@ -100,22 +103,22 @@ internal sealed class LoanDrawing
         foreach (var (i, point) in points.Index())
         {
             page.Text($"{i + 1}.", new Box(Margin, y, 6, 5), 9.5);
-            y += page.Text(point, new Box(Margin + 6, y, width - 6, 20), 9.5) + 0.8;
+            y += page.Text(say[point], new Box(Margin + 6, y, width - 6, 20), 9.5) + 0.8;
         }
     }
 
     private void Sign()
     {
         var (half, line) = ((width - 10) / 2, Math.Min(y + 16, bottom - 18));
-        foreach (var (i, who) in new[] { "For the school (head)", "For the programme" }.Index())
+        foreach (var (i, who) in new[] { say["For the school (head): name, signature, day"], say["For the programme: name, signature, day"] }.Index())
         {
             var x = Margin + (i * (half + 10));
             page.Line(x, line, x + half, line);
-            page.Text($"{who}: name, signature, day", new Box(x, line + 1, half, 5), 9);
+            page.Text(who, new Box(x, line + 1, half, 5), 9);
             page.Line(x, line + 14, x + half, line + 14);
-            page.Text("Came back complete: name, signature, day", new Box(x, line + 15, half, 5), 9);
+            page.Text(say["Came back complete: name, signature, day"], new Box(x, line + 15, half, 5), 9);
         }
     }
 
-    private void Say(string text, double points, bool bold = false) => y += page.Text(text, new Box(Margin, y, width, 20), points, bold) + 1;
+    private void Put(string text, double points, bool bold = false) => y += page.Text(text, new Box(Margin, y, width, 20), points, bold) + 1;
 }

@@ -13,7 +13,7 @@ public static partial class RazorText
     {
         text = Comment().Replace(text, "");
         var code = isRazor ? CodeAt(text) : 0;
-        var markup = OnlyCode().Replace(EnglishElement().Replace(text[..code], "<x>"), "");
+        var markup = OnlyCode().Replace(Look().Replace(EnglishElement().Replace(text[..code], "<x>"), ""), "");
         return ReadAttribute().Matches(markup).Select(m => m.Value)
             .Concat(Between(markup))
             .Concat(Expressions(markup).Append(text[code..]).SelectMany(Sentences));
@@ -177,6 +177,9 @@ public static partial class RazorText
 
     [GeneratedRegex(@"(?m)^\s*(?:@(?:page|attribute|using|inject|inherits|implements|namespace|typeparam)\b|else if\b|if\b|foreach\b|switch\b|for\b|case\b|var\b)[^\n]*$")]
     private static partial Regex OnlyCode();
+
+    [GeneratedRegex(@"\bclass=""[^""]*@\((?:[^()]|\([^()]*\))*\)[^""]*""")]
+    private static partial Regex Look();
 
     [GeneratedRegex(@"\G(?:if|foreach|switch|for)\s*\(")]
     private static partial Regex Condition();

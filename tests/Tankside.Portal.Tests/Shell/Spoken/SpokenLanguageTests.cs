@@ -1,7 +1,9 @@
 using System.Net;
 using System.Text.RegularExpressions;
 using Tankside.Hatchery.People;
+using Tankside.Hatchery.Readings;
 using Tankside.Portal.Shell;
+using Tankside.Portal.Tests.Kit;
 using Tankside.Portal.Tests.Readings;
 using Tankside.Storage;
 using Tankside.Testing;
@@ -18,17 +20,22 @@ public partial class SpokenLanguageTests
         await using var _ = host;
         await host.AcceptAsync(Sent.Water(world.One.Tanks[0], host.Now.AddMinutes(-30), 12.6));
         await host.JudgeAsync();
-        await SpeakSpanishAsync(host, world.One.EmailOf(Role.Teacher));
-        var teacher = await host.ClientAs(Role.Teacher, world.One);
-        var tank = $"/tanks/{world.One.Tanks[0].Code}";
+        var tank = world.One.Tanks[0].Code;
 
-        foreach (var address in new[] { "/", "/tanks", tank, $"{tank}/photos", $"{tank}/cards", "/labels", "/me", "/me/data", $"/kit/ice/{world.One.Tanks[0].Code}" })
-        {
-            var page = WebUtility.HtmlDecode(await teacher.GetStringAsync(address));
+        await AssertAllSpanishAsync(host, world.One, Role.Teacher, [
+            "/", "/tanks", $"/tanks/{tank}", $"/tanks/{tank}/photos", $"/tanks/{tank}/cards", $"/kit/ice/{tank}", "/labels", $"/labels/{tank}/replace", "/weekend",
+            "/releases/bookings", "/releases/bookings/ask", "/me", "/me/data", "/not-found"]);
+    }
 
-            Assert.Contains("<html lang=\"es\">", page, StringComparison.Ordinal);
-            Assert.Equal([], Sentences().Where(s => page.Contains(s, StringComparison.Ordinal)).Select(s => $"{address}: {s}"));
-        }
+    [Theory, BothDatabases]
+    public async Task A_Spanish_kit_hand_meets_no_English_sentence_on_the_way(DatabaseKind kind)
+    {
+        await using var kit = await KitWorld.CreateAsync(kind);
+        var (host, world) = (kit.Host, kit.World);
+        await host.AcceptAsync(Sent.Water(world.One.Tanks[0], host.Now.AddMinutes(-30), 10.5) with { Seen = new Observation { ChillerRunning = false, Moving = true } });
+        await host.JudgeAsync();
+
+        await AssertAllSpanishAsync(host, world.One, Role.KitHand, ["/", "/tanks", $"/tanks/{world.One.Tanks[0].Code}", "/kit", "/kit/CH-1", "/kit/CH-1?do=Fault", "/kit/CH-1/swap", "/me"]);
     }
 
     [Theory, BothDatabases]
@@ -82,6 +89,19 @@ public partial class SpokenLanguageTests
         await teacher.PostFormAsync("/me", new Dictionary<string, string> { ["Input.Language"] = "es" }, "me");
 
         Assert.Contains("Idioma de sus páginas y correos", await ReadAsync(teacher, "/me"), StringComparison.Ordinal);
+    }
+
+    private static async Task AssertAllSpanishAsync(PortalHost host, TestProgramme programme, Role role, string[] addresses)
+    {
+        await SpeakSpanishAsync(host, programme.EmailOf(role));
+        var client = await host.ClientAs(role, programme);
+        foreach (var address in addresses)
+        {
+            var page = WebUtility.HtmlDecode(await client.GetStringAsync(address));
+
+            Assert.Contains("<html lang=\"es\">", page, StringComparison.Ordinal);
+            Assert.Equal([], Sentences().Where(s => page.Contains(s, StringComparison.Ordinal)).Select(s => $"{address}: {s}"));
+        }
     }
 
     private static Task SpeakSpanishAsync(PortalHost host, string email) => host.SeedAsync(db => db.Users.Single(p => p.Email == email).Language = "es");
