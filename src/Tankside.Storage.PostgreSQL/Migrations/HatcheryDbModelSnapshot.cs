@@ -110,6 +110,30 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.ToTable("user_logins", (string)null);
                 });
 
+            modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserPasskey<System.Guid>", b =>
+                {
+                    b.Property<byte[]>("CredentialId")
+                        .HasMaxLength(1024)
+                        .HasColumnType("bytea")
+                        .HasColumnName("credential_id");
+
+                    b.Property<DateTime?>("LastUsedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("last_used_at");
+
+                    b.Property<Guid>("UserId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("user_id");
+
+                    b.HasKey("CredentialId")
+                        .HasName("pk_user_passkeys");
+
+                    b.HasIndex("UserId")
+                        .HasDatabaseName("ix_user_passkeys_user_id");
+
+                    b.ToTable("user_passkeys", (string)null);
+                });
+
             modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserToken<System.Guid>", b =>
                 {
                     b.Property<Guid>("UserId")
@@ -135,6 +159,184 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasName("pk_user_tokens");
 
                     b.ToTable("user_tokens", (string)null);
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Digests.Announcement", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Audience")
+                        .IsRequired()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("audience");
+
+                    b.Property<string>("For")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("character varying(2000)")
+                        .HasColumnName("for");
+
+                    b.Property<DateTime>("GoesAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("goes_at");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("programme_id");
+
+                    b.Property<string>("SubjectEn")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("subject_en");
+
+                    b.Property<string>("SubjectEs")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("subject_es");
+
+                    b.Property<DateTime?>("TakenBackAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("taken_back_at");
+
+                    b.Property<Guid?>("TakenBackBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("taken_back_by");
+
+                    b.Property<string>("TextEn")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("character varying(8000)")
+                        .HasColumnName("text_en");
+
+                    b.Property<string>("TextEs")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("character varying(8000)")
+                        .HasColumnName("text_es");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer")
+                        .HasColumnName("version");
+
+                    b.Property<DateTime>("WrittenAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("written_at");
+
+                    b.Property<Guid>("WrittenBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("written_by");
+
+                    b.HasKey("Id")
+                        .HasName("pk_announcements");
+
+                    b.HasIndex("ProgrammeId", "WrittenAt")
+                        .HasDatabaseName("ix_announcements_programme_id_written_at");
+
+                    b.ToTable("announcements");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Digests.AnnouncementReader", b =>
+                {
+                    b.Property<Guid>("AnnouncementId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("announcement_id");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("Without")
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasColumnName("without");
+
+                    b.HasKey("AnnouncementId", "PersonId")
+                        .HasName("pk_announcement_readers");
+
+                    b.HasIndex("PersonId")
+                        .HasDatabaseName("ix_announcement_readers_person_id");
+
+                    b.ToTable("announcement_readers");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Digests.OwnTemplate", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("ChangedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("changed_at");
+
+                    b.Property<Guid>("ChangedBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("changed_by");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("name");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("programme_id");
+
+                    b.Property<string>("Shipped")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("shipped");
+
+                    b.Property<string>("SubjectEn")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("subject_en");
+
+                    b.Property<string>("SubjectEs")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("subject_es");
+
+                    b.Property<string>("TextEn")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("character varying(8000)")
+                        .HasColumnName("text_en");
+
+                    b.Property<string>("TextEs")
+                        .IsRequired()
+                        .HasMaxLength(8000)
+                        .HasColumnType("character varying(8000)")
+                        .HasColumnName("text_es");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_own_templates");
+
+                    b.HasIndex("ProgrammeId", "Name")
+                        .IsUnique()
+                        .HasDatabaseName("ix_own_templates_programme_id_name");
+
+                    b.HasIndex("ProgrammeId", "Shipped")
+                        .IsUnique()
+                        .HasDatabaseName("ix_own_templates_programme_id_shipped");
+
+                    b.ToTable("own_templates");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Eggs.Allotment", b =>
@@ -1682,6 +1884,15 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("issued_at");
 
+                    b.Property<DateTime?>("LastUsedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("last_used_at");
+
+                    b.Property<string>("Name")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("name");
+
                     b.Property<Guid>("ProgrammeId")
                         .HasColumnType("uuid")
                         .HasColumnName("programme_id");
@@ -1897,6 +2108,15 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("uuid")
                         .HasColumnName("id");
 
+                    b.Property<string>("CheckKind")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("check_kind");
+
+                    b.Property<DateOnly?>("CheckedUntil")
+                        .HasColumnType("date")
+                        .HasColumnName("checked_until");
+
                     b.Property<Guid>("PersonId")
                         .HasColumnType("uuid")
                         .HasColumnName("person_id");
@@ -1926,6 +2146,29 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasDatabaseName("ix_memberships_person_id_programme_id");
 
                     b.ToTable("memberships");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.People.NewsSeen", b =>
+                {
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("person_id");
+
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("programme_id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.HasKey("PersonId", "ProgrammeId")
+                        .HasName("pk_news_seen");
+
+                    b.HasIndex("ProgrammeId")
+                        .HasDatabaseName("ix_news_seen_programme_id");
+
+                    b.ToTable("news_seen");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.People.OutgoingLetter", b =>
@@ -2089,6 +2332,29 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.ToTable("settings");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.People.RefusedAddress", b =>
+                {
+                    b.Property<string>("Address")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("address");
+
+                    b.Property<string>("Code")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("code");
+
+                    b.Property<DateTime>("Since")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("since");
+
+                    b.HasKey("Address")
+                        .HasName("pk_refused_addresses");
+
+                    b.ToTable("refused_addresses");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.People.SetUpLink", b =>
                 {
                     b.Property<Guid>("Id")
@@ -2099,6 +2365,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.Property<DateTime>("ExpiresAt")
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("expires_at");
+
+                    b.Property<bool>("ForAnother")
+                        .HasColumnType("boolean")
+                        .HasColumnName("for_another");
 
                     b.Property<string>("Secret")
                         .IsRequired()
@@ -2249,6 +2519,16 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .ValueGeneratedOnAdd()
                         .HasColumnType("uuid")
                         .HasColumnName("id");
+
+                    b.Property<string>("BackupName")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("backup_name");
+
+                    b.Property<string>("BackupPhone")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("backup_phone");
 
                     b.Property<string>("Name")
                         .IsRequired()
@@ -4284,6 +4564,18 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("boolean")
                         .HasColumnName("wants_urgent");
 
+                    b.Property<bool>("WithoutAnnouncements")
+                        .HasColumnType("boolean")
+                        .HasColumnName("without_announcements");
+
+                    b.Property<bool>("WithoutReminders")
+                        .HasColumnType("boolean")
+                        .HasColumnName("without_reminders");
+
+                    b.Property<Guid?>("WorksIn")
+                        .HasColumnType("uuid")
+                        .HasColumnName("works_in");
+
                     b.HasKey("Id")
                         .HasName("pk_people");
 
@@ -4343,6 +4635,59 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasConstraintName("fk_user_logins_people_user_id");
                 });
 
+            modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserPasskey<System.Guid>", b =>
+                {
+                    b.HasOne("Tankside.Storage.People.Person", null)
+                        .WithMany()
+                        .HasForeignKey("UserId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_user_passkeys_people_user_id");
+
+                    b.OwnsOne("Microsoft.AspNetCore.Identity.IdentityPasskeyData", "Data", b1 =>
+                        {
+                            b1.Property<byte[]>("IdentityUserPasskeyCredentialId");
+
+                            b1.Property<byte[]>("AttestationObject")
+                                .IsRequired();
+
+                            b1.Property<byte[]>("ClientDataJson")
+                                .IsRequired();
+
+                            b1.Property<DateTimeOffset>("CreatedAt");
+
+                            b1.Property<bool>("IsBackedUp");
+
+                            b1.Property<bool>("IsBackupEligible");
+
+                            b1.Property<bool>("IsUserVerified");
+
+                            b1.Property<string>("Name")
+                                .HasMaxLength(400);
+
+                            b1.Property<byte[]>("PublicKey")
+                                .IsRequired();
+
+                            b1.Property<long>("SignCount");
+
+                            b1.PrimitiveCollection<string>("Transports");
+
+                            b1.HasKey("IdentityUserPasskeyCredentialId");
+
+                            b1.ToTable("user_passkeys");
+
+                            b1
+                                .ToJson("data")
+                                .HasColumnType("jsonb");
+
+                            b1.WithOwner()
+                                .HasForeignKey("IdentityUserPasskeyCredentialId");
+                        });
+
+                    b.Navigation("Data")
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserToken<System.Guid>", b =>
                 {
                     b.HasOne("Tankside.Storage.People.Person", null)
@@ -4351,6 +4696,43 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_user_tokens_people_user_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Digests.Announcement", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_announcements_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Digests.AnnouncementReader", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Digests.Announcement", null)
+                        .WithMany()
+                        .HasForeignKey("AnnouncementId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_announcement_readers_announcements_announcement_id");
+
+                    b.HasOne("Tankside.Storage.People.Person", null)
+                        .WithMany()
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_announcement_readers_people_person_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.Digests.OwnTemplate", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_own_templates_programmes_programme_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.Eggs.Allotment", b =>
@@ -4735,6 +5117,23 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_memberships_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.People.NewsSeen", b =>
+                {
+                    b.HasOne("Tankside.Storage.People.Person", null)
+                        .WithMany()
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_news_seen_people_person_id");
+
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_news_seen_programmes_programme_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.People.OutgoingLetter", b =>
