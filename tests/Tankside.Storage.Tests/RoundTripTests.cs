@@ -16,7 +16,7 @@ public class RoundTripTests
 {
     /// <summary>Tables that the framework alone writes and reads.</summary>
     private static readonly Type[] FrameworksOwn =
-        [typeof(IdentityUserClaim<Guid>), typeof(IdentityUserLogin<Guid>), typeof(IdentityUserToken<Guid>), typeof(IdentityUserPasskey<Guid>), typeof(DataProtectionKey)];
+        [typeof(IdentityUserClaim<Guid>), typeof(IdentityUserLogin<Guid>), typeof(IdentityUserToken<Guid>), typeof(IdentityUserPasskey<Guid>), typeof(IdentityPasskeyData), typeof(DataProtectionKey)];
 
     [Theory, BothDatabases]
     public async Task Every_kind_of_row_comes_back_as_it_was_written(DatabaseKind kind)
