@@ -3,6 +3,7 @@ using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
 using Tankside.Portal.Digests.Keeping;
+using Tankside.Portal.Tests.Releases;
 using Tankside.Storage;
 using Tankside.Testing;
 
@@ -118,7 +119,7 @@ public class LetGoTests
     {
         ProgrammeId = programme.Programme.Id,
         At = host.Now.AddDays(-days),
-        What = nameof(Season),
+        What = "Season",
         Which = $"{days}",
         Name = "2026",
         Kind = ChangeKind.Changed,

@@ -4,7 +4,6 @@ using Tankside.Hatchery.People;
 using Tankside.Portal.Tests.Guards;
 using Tankside.Portal.Tests.Releases;
 using Tankside.Storage;
-using Tankside.Testing;
 
 namespace Tankside.Portal.Tests.Shell;
 
@@ -64,9 +63,9 @@ public partial class LookTests
     [Fact]
     public async Task A_look_is_kept_on_the_device_until_it_is_given_back_to_it()
     {
-        var (host, _) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite);
+        var (host, world) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite);
         await using var _ = host;
-        var client = await host.ClientAs(Role.Teacher);
+        var client = await host.ClientAs(Role.Teacher, world.One);
         Assert.DoesNotContain("data-look", await client.GetStringAsync("/me"), StringComparison.Ordinal);
 
         foreach (var look in new[] { "dark", "contrast", "light" })

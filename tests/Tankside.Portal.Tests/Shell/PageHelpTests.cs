@@ -5,7 +5,6 @@ using Tankside.Hatchery.People;
 using Tankside.Portal.Shell.Help;
 using Tankside.Portal.Tests.Access;
 using Tankside.Storage;
-using Tankside.Testing;
 
 namespace Tankside.Portal.Tests.Shell;
 
@@ -29,12 +28,12 @@ public class PageHelpTests
     [Fact]
     public async Task A_tour_leads_each_role_through_pages_it_may_open_and_back()
     {
-        var (host, _) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite);
+        var (host, world) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite);
         await using var _ = host;
         Assert.Equal(Enum.GetNames<Role>().Order(), Tours.Roles.Order());
         foreach (var role in Enum.GetValues<Role>())
         {
-            var client = await host.ClientAs(role);
+            var client = await host.ClientAs(role, world.One);
             var walk = Tours.Of(role.ToString());
             for (var step = 1; step <= walk.Count; step++)
             {
