@@ -46,6 +46,11 @@ public static class ChangeWords
         [nameof(ReleaseSite)] = "release site",
         [nameof(Permit)] = "permit",
         [nameof(ReportColumns)] = "report’s columns",
+    };
+
+    /// <summary>What is deleted when it was kept long enough, and has no history of single changes.</summary>
+    private static readonly Dictionary<string, string> KeptForAWhile = new(StringComparer.Ordinal)
+    {
         [nameof(OutgoingLetter)] = "mails",
         [nameof(TankPhoto)] = "photos of tanks",
         [nameof(ReadingImport)] = "sheets of readings never stored",
@@ -79,7 +84,7 @@ public static class ChangeWords
         ["Value"] = "value",
     };
 
-    public static string Kind(string what) => Kinds.GetValueOrDefault(what, what);
+    public static string Kind(string what) => Kinds.GetValueOrDefault(what) ?? KeptForAWhile.GetValueOrDefault(what, what);
 
     public static string Word(ChangeKind kind) => kind switch
     {
