@@ -154,7 +154,7 @@ public static partial class RazorText
         return code.Length;
     }
 
-    [GeneratedRegex(@"@\*.*?\*@|(?m)^\s*///?.*$|(?<=[;{]\s*)//[^\n]*", RegexOptions.Singleline)]
+    [GeneratedRegex(@"@\*.*?\*@|(?m)^[ \t]*///?[^\n]*$|(?<=[;{]\s*)//[^\n]*", RegexOptions.Singleline)]
     private static partial Regex Comment();
 
     [GeneratedRegex(@"<(\w+)(?=[^>]*\slang=""en"")[^>]*>.*?</\1>", RegexOptions.Singleline)]
