@@ -196,7 +196,7 @@ public static partial class RazorText
     [GeneratedRegex(@"\G[?!]?\.[A-Za-z_]\w*|\G!")]
     private static partial Regex Chained();
 
-    [GeneratedRegex(@"^(?!<).*[A-Za-zÀ-ÿ]{2,}[,.:;]? [A-Za-zÀ-ÿ]")]
+    [GeneratedRegex(@"^(?!/?>?<).*[A-Za-zÀ-ÿ]{2,}[,.:;]? [A-Za-zÀ-ÿ]")]
     private static partial Regex SentenceLike();
 
     [GeneratedRegex("^[dMyHmse ,:.'-]+$")]
