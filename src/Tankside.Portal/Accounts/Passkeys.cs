@@ -1,6 +1,7 @@
 using System.Buffers.Text;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 using Tankside.Storage.People;
 
@@ -11,7 +12,7 @@ namespace Tankside.Portal.Accounts;
 public sealed record OwnPasskey(string Id, string Name, DateTime MadeAt, DateTime? LastUsedAt);
 
 /// <summary>A person's passkeys: keys that a phone, a computer or a stick keeps and that never leave it (WebAuthn).</summary>
-public sealed class Passkeys(UserManager<Person> people, HouseSignIn signIn, HatcheryDb db)
+public sealed class Passkeys(UserManager<Person> people, HouseSignIn signIn, HatcheryDb db, Say say)
 {
     public const int LongestName = 60, Most = 10;
 
@@ -35,17 +36,17 @@ public sealed class Passkeys(UserManager<Person> people, HouseSignIn signIn, Hat
     {
         if (await db.Passkeys.CountAsync(p => p.UserId == person.Id, cancel) >= Most)
         {
-            return $"You have {Most} passkeys. Remove one that you no longer use first; no passkey was added.";
+            return say.Of("You have {0} passkeys. Remove one that you no longer use first; no passkey was added.", Most);
         }
 
         if (await CheckedAsync(person, credential) is not { } passkey)
         {
-            return "The answer of the device did not fit, or came too late. No passkey was added; please try again.";
+            return say["The answer of the device did not fit, or came too late. No passkey was added; please try again."];
         }
 
         var wanted = string.IsNullOrWhiteSpace(name) ? "Passkey" : name.Trim();
         passkey.Name = wanted.Length > LongestName ? wanted[..LongestName] : wanted;
-        return (await people.AddOrUpdatePasskeyAsync(person, passkey)).Succeeded ? null : "The passkey could not be stored. Please try again.";
+        return (await people.AddOrUpdatePasskeyAsync(person, passkey)).Succeeded ? null : say["The passkey could not be stored. Please try again."];
     }
 
     /// <summary>Takes a passkey away and ends every session of the person: whoever had got in by it is out.</summary>

@@ -65,8 +65,13 @@ public sealed class TimeWords(ProgrammeClock clock, DateTime now, Say? say = nul
     public string Stretch(DateOnly first, DateOnly last) => first == last ? Day(first) : Say.Of("{0} to {1}|days", From(first, last), Day(last));
 
     /// <summary>"Thu 26 Nov to Mon 14 Dec", where many stand under each other.</summary>
-    public static string Brief(DateOnly first, DateOnly last) =>
-        first == last ? first.ToString("ddd d MMM", Plain) : $"{first.ToString(first.Month == last.Month ? "ddd d" : "ddd d MMM", Plain)} to {last.ToString("ddd d MMM", Plain)}";
+    public static string Brief(DateOnly first, DateOnly last, Say? reader = null)
+    {
+        var say = reader ?? Say.InEnglish;
+        var culture = say.IsSpanish ? say.Culture : Plain;
+        return first == last ? first.ToString("ddd d MMM", culture)
+            : say.Of("{0} to {1}|days", first.ToString(first.Month == last.Month ? "ddd d" : "ddd d MMM", culture), last.ToString("ddd d MMM", culture));
+    }
 
     /// <summary>The month is said once when both ends share it.</summary>
     private string From(DateOnly first, DateOnly last) =>

@@ -1,5 +1,5 @@
 // Forms marked data-passkey ask the device for a passkey before they are sent. They stay hidden where the browser knows none; everything that they
-// do is decided by the portal, which checks what the device answered.
+// do is decided by the portal, which checks what the device answered. All words stand in the page.
 const knowsPasskeys = () => typeof window.PublicKeyCredential?.parseRequestOptionsFromJSON === 'function';
 
 const showPasskeys = () => {
@@ -10,7 +10,7 @@ const askDevice = async form => {
   const answer = await fetch(form.dataset.options, { method: 'POST', body: new URLSearchParams(new FormData(form)), headers: { Accept: 'application/json' } });
   if (!answer.ok) {
     const why = answer.status === 400 ? await answer.text() : '';
-    throw new Error(why && !why.startsWith('<') ? why : 'The portal did not answer as expected. Load the page again and try once more.');
+    throw new Error(why && !why.startsWith('<') ? why : form.dataset.trouble);
   }
   const options = await answer.json();
   return form.dataset.passkey === 'create'
@@ -32,7 +32,7 @@ const send = async (form, says) => {
   form.querySelector('button').disabled = false;
   const page = new DOMParser().parseFromString(await answer.text(), 'text/html');
   says.setAttribute('role', 'alert');
-  says.textContent = page.querySelector('main [role=alert]')?.textContent.replace(/\s+/g, ' ').trim() || 'The portal did not answer as expected. Load the page again and try once more.';
+  says.textContent = page.querySelector('main [role=alert]')?.textContent.replace(/\s+/g, ' ').trim() || form.dataset.trouble;
 };
 
 document.addEventListener('submit', async event => {
@@ -49,8 +49,8 @@ document.addEventListener('submit', async event => {
     await send(form, says);
   } catch (error) {
     button.disabled = false;
-    says.textContent = error.name === 'InvalidStateError' ? 'This device has a passkey for your account already.'
-      : error.name === 'NotAllowedError' || error.name === 'AbortError' ? 'The device was not asked, or it said no. Nothing was done; you can try again.'
+    says.textContent = error.name === 'InvalidStateError' ? form.dataset.known
+      : error.name === 'NotAllowedError' || error.name === 'AbortError' ? form.dataset.refused
       : error.message;
   }
 });

@@ -30,10 +30,10 @@ public sealed partial class HowYouSignInPage(UserManager<Person> people, HouseSi
 
     private string Answer => (person.TwoFactorEnabled, passkeys.Count) switch
     {
-        (false, 0) => "You sign in with your password alone.",
-        (true, 0) => "You sign in with your password and a code.",
-        (false, _) => "You sign in with a passkey, or with your password alone.",
-        (true, _) => "You sign in with a passkey, or with your password and a code.",
+        (false, 0) => Say["You sign in with your password alone."],
+        (true, 0) => Say["You sign in with your password and a code."],
+        (false, _) => Say["You sign in with a passkey, or with your password alone."],
+        (true, _) => Say["You sign in with a passkey, or with your password and a code."],
     };
 
     protected override async Task LoadAsync()
@@ -47,19 +47,19 @@ public sealed partial class HowYouSignInPage(UserManager<Person> people, HouseSi
     {
         if (!await signIn.KnowsPasswordAsync(person, Input.Password ?? ""))
         {
-            Refuse(nameof(Input.Password), "This is not your password. After eight wrong tries an account rests for ten minutes. Nothing was changed.");
+            Refuse(nameof(Input.Password), Say["This is not your password. After eight wrong tries an account rests for ten minutes. Nothing was changed."]);
             return;
         }
 
         switch (Deed)
         {
             case "codes":
-                Leave(CodesPage.Address, CodesPage.Told(await steps.NewCodesAsync(person)));
+                Leave(CodesPage.Address, CodesPage.Told(Say, await steps.NewCodesAsync(person)));
                 break;
             case "off":
                 await steps.SwitchOffAsync(person);
                 await signIn.RefreshSignInAsync(person);
-                Leave(Here, new Notice(true, "The second step is off. Wherever else you are signed in, you will be asked for the password within a minute."));
+                Leave(Here, new Notice(true, Say["The second step is off. Wherever else you are signed in, you will be asked for the password within a minute."]));
                 break;
         }
     }
@@ -69,7 +69,7 @@ public sealed partial class HowYouSignInPage(UserManager<Person> people, HouseSi
         passkeyRefused = await store.AddAsync(person, Credential, PasskeyName, Http.RequestAborted);
         if (passkeyRefused is null)
         {
-            Leave(Here, new Notice(true, "The passkey is added. Next time, choose “Sign in with a passkey”."));
+            Leave(Here, new Notice(true, Say["The passkey is added. Next time, choose “Sign in with a passkey”."]));
         }
     }
 
@@ -77,16 +77,16 @@ public sealed partial class HowYouSignInPage(UserManager<Person> people, HouseSi
     {
         if (!await store.RemoveAsync(person, Passkey, Http.RequestAborted))
         {
-            Leave(Here, new Notice(false, "There is no such passkey any more."));
+            Leave(Here, new Notice(false, Say["There is no such passkey any more."]));
             return;
         }
 
         await signIn.RefreshSignInAsync(person);
-        Leave(Here, new Notice(true, "The passkey is removed and lets nobody in. Delete it on the device too, or it goes on being offered there."));
+        Leave(Here, new Notice(true, Say["The passkey is removed and lets nobody in. Delete it on the device too, or it goes on being offered there."]));
     }
 
     /// <summary>The day at Greenwich: a passkey belongs to no programme, so it has no local day.</summary>
-    private static string Day(DateTime utc) => utc.ToString("d MMMM yyyy", CultureInfo.InvariantCulture);
+    private string Day(DateTime utc) => Say.IsSpanish ? utc.ToString("d 'de' MMMM 'de' yyyy", Say.Culture) : utc.ToString("d MMMM yyyy", CultureInfo.InvariantCulture);
 
     public sealed class PasswordForm
     {

@@ -24,7 +24,7 @@ public static class CalendarGroups
     {
         CalendarOrder.Week => Weeks(now, tanks),
         CalendarOrder.School => Named(now, tanks, t => t.Glance.Place.School.Name, t => ClosuresOf(now, t.Glance.Place.School)),
-        CalendarOrder.Lot => Named(now, tanks, t => $"Lot {t.Lot.Code}", _ => null),
+        CalendarOrder.Lot => Named(now, tanks, t => now.Time.Say.Of("Lot {0}", t.Lot.Code), _ => null),
     };
 
     /// <summary>From the Monday before today until the last stage to come is sure to have come.</summary>
@@ -46,7 +46,7 @@ public static class CalendarGroups
             .GroupBy(t => t.Next is { On: var on } ? Max(Monday(on.Forecast.Mid), thisWeek) : (DateOnly?)null)
             .OrderBy(g => g.Key ?? DateOnly.MaxValue)
             .Select(g => new CalendarGroup(
-                g.Key is { } week ? week == thisWeek ? "This week, or due already" : $"Week of {now.Time.Day(week)}" : "Swimming, or without a date",
+                g.Key is { } week ? week == thisWeek ? now.Time.Say["This week, or due already"] : now.Time.Say.Of("Week of {0}", now.Time.Day(week)) : now.Time.Say["Swimming, or without a date"],
                 g.Key is { } of ? ClosuresIn(now, of) : null,
                 [.. g.OrderBy(t => t.Next?.On.Forecast.Mid).ThenBy(t => t.Code, StringComparer.Ordinal)]))];
     }
@@ -67,7 +67,7 @@ public static class CalendarGroups
     private static string? Told(CalendarNow now, IEnumerable<Closure> closures)
     {
         var said = closures.Select(c => $"{c.Reason}, {now.Time.Stretch(c.FirstDay, c.LastDay)}").Distinct().ToList();
-        return said.Count == 0 ? null : $"Closed: {string.Join("; ", said)}.";
+        return said.Count == 0 ? null : now.Time.Say.Of("Closed: {0}.", string.Join("; ", said));
     }
 
     private static DateOnly Max(DateOnly a, DateOnly b) => a > b ? a : b;

@@ -9,15 +9,6 @@ namespace Tankside.Portal.Flags.HatchCalendar;
 /// <summary>Every tank against weekends, closures and snow days. What is shown stands in the address, so that a list can be sent on.</summary>
 public sealed partial class CalendarPage(CalendarTanks calendar)
 {
-    private static readonly KeyItem[] key =
-    [
-        new("hatch: likeliest day, 8 in 10, 19 in 20", "in-river", Bars + """<circle cx="13" cy="7" r="5" fill="currentColor"/>"""),
-        new("swim-up and first food", "in-river", Bars + """<path d="M5 7l8-6 8 6-8 6z" fill="currentColor"/>"""),
-        new("likely in a break, or too near one", "in-orange", """<path d="M3 7h20" stroke="currentColor" stroke-width="9" stroke-opacity=".45"/><circle cx="13" cy="7" r="5" fill="currentColor"/>"""),
-        KeyItem.Closed("school closed"),
-        new("today", "in-soft", """<path d="M13 0v14" stroke="currentColor" stroke-width="2" stroke-dasharray="2 3"/>"""),
-    ];
-
     private const string Bars = """<path d="M0 7h26" stroke="currentColor" stroke-width="3" stroke-opacity=".35"/><path d="M4 7h18" stroke="currentColor" stroke-width="9" stroke-opacity=".45"/>""";
 
     private CalendarNow? now;
@@ -51,7 +42,8 @@ public sealed partial class CalendarPage(CalendarTanks calendar)
         }
 
         order = Enum.TryParse<CalendarOrder>(By, ignoreCase: true, out var named) && Enum.IsDefined(named) ? named : CalendarOrder.Week;
-        now = await calendar.LoadAsync(user, CancellationToken.None);
+        var loaded = await calendar.LoadAsync(user, CancellationToken.None);
+        now = loaded with { Time = loaded.Time.To(Say) };
         local = now.Clock.Local(now.At);
         schools = [.. now.Tanks.Select(t => t.Glance.Place.School.Name).Distinct().Order(StringComparer.Ordinal)];
         lots = [.. now.Tanks.Select(t => t.Lot.Code).Distinct().Order(StringComparer.Ordinal)];
@@ -62,19 +54,28 @@ public sealed partial class CalendarPage(CalendarTanks calendar)
         (breakDays, daysBefore, limit) = ((int)limits[Limits.Season.BreakDays], (int)limits[Limits.Season.DaysBeforeBreak], limits[Limits.Season.BreakChance]);
     }
 
+    private KeyItem[] Key =>
+    [
+        new(Say["hatch: likeliest day, 8 in 10, 19 in 20"], "in-river", Bars + """<circle cx="13" cy="7" r="5" fill="currentColor"/>"""),
+        new(Say["swim-up and first food"], "in-river", Bars + """<path d="M5 7l8-6 8 6-8 6z" fill="currentColor"/>"""),
+        new(Say["likely in a break, or too near one"], "in-orange", """<path d="M3 7h20" stroke="currentColor" stroke-width="9" stroke-opacity=".45"/><circle cx="13" cy="7" r="5" fill="currentColor"/>"""),
+        KeyItem.Closed(Say["school closed"]),
+        new(Say["today"], "in-soft", """<path d="M13 0v14" stroke="currentColor" stroke-width="2" stroke-dasharray="2 3"/>"""),
+    ];
+
     private string Label(CalendarTank tank) => string.Join(
         "; ",
-        new[] { ("hatch", tank.Hatch), ("swim-up", tank.SwimUp) }.Where(s => s.Item2 is not null).Select(s => $"{s.Item1} {CalendarWords.Dates(s.Item2!, now!.Time.Today)}"));
+        new[] { (Say["hatch"], tank.Hatch), (Say["swim-up"], tank.SwimUp) }.Where(s => s.Item2 is not null).Select(s => $"{s.Item1} {CalendarWords.Dates(s.Item2!, now!.Time)}"));
 
     private RenderFragment Cell(StageOnCalendar? stage, string? why) => builder =>
     {
         if (stage is null)
         {
-            builder.AddContent(0, why ?? "no date");
+            builder.AddContent(0, why is null ? Say["no date"] : Say.Told(why));
             return;
         }
 
-        builder.AddContent(1, CalendarWords.Dates(stage, now!.Time.Today));
+        builder.AddContent(1, CalendarWords.Dates(stage, now!.Time));
         if (CalendarWords.Trouble(stage, now.Time) is { } trouble)
         {
             builder.AddMarkupContent(2, "<br>");
@@ -82,7 +83,7 @@ public sealed partial class CalendarPage(CalendarTanks calendar)
             builder.AddContent(5, trouble);
             builder.CloseElement();
         }
-        else if (CalendarWords.Closed(stage, now.Time.Today) is { } closed)
+        else if (CalendarWords.Closed(stage, now.Time) is { } closed)
         {
             builder.AddMarkupContent(6, "<br>");
             builder.OpenElement(7, "small");

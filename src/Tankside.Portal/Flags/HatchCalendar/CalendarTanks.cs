@@ -33,7 +33,7 @@ public sealed record CalendarTank(TankGlance Glance, LotProfile Lot, StageOnCale
 public sealed record CalendarNow(
     DateTime At, ProgrammeClock Clock, string Programme, IReadOnlyList<CalendarTank> Tanks, int Waiting, IReadOnlyList<Closure> Closures)
 {
-    public TimeWords Time { get; } = new(Clock, At);
+    public TimeWords Time { get; init; } = new(Clock, At);
 }
 
 /// <summary>Loads the tanks of whoever asks, each set against its own school's days; a fixed number of queries, however many there are.</summary>

@@ -25,7 +25,7 @@ public sealed record ListedFeed(Guid Id, string Shows, string? MadeBy, DateTime 
 /// The addresses that calendar programs read. A feed never shows more than its maker may see at that moment: who leaves the programme or
 /// the school takes their feeds along.
 /// </summary>
-public sealed class Feeds(IDbContextFactory<HatcheryDb> databases, TanksideOptions options, TimeProvider time)
+public sealed class Feeds(IDbContextFactory<HatcheryDb> databases, TanksideOptions options, TimeProvider time, Say say)
 {
     private const string SchoolWord = "school:", TankWord = "tank:";
 
@@ -44,9 +44,9 @@ public sealed class Feeds(IDbContextFactory<HatcheryDb> databases, TanksideOptio
         var schools = tanks.Select(t => t.School).DistinctBy(s => s.Id).OrderBy(s => s.Name, StringComparer.Ordinal).ToList();
         return
         [
-            new("", user.Role == Role.Teacher ? "all tanks of your school" : "the whole programme"),
+            new("", user.Role == Role.Teacher ? say["all tanks of your school"] : say["the whole programme"]),
             .. user.Role == Role.Teacher ? [] : schools.Select(s => new FeedChoice(SchoolWord + s.Id, s.Name)),
-            .. tanks.Select(t => new FeedChoice(TankWord + t.Id, $"tank {t.Code}")),
+            .. tanks.Select(t => new FeedChoice(TankWord + t.Id, say.Of("tank {0}", t.Code))),
         ];
     }
 
@@ -66,7 +66,7 @@ public sealed class Feeds(IDbContextFactory<HatcheryDb> databases, TanksideOptio
             select new { feed.Id, feed.IssuedAt, School = school == null ? null : school.Name, Tank = tank == null ? null : tank.Code, Name = person == null ? null : person.Name })
             .ToListAsync(cancel);
         return [.. rows.Select(r => new ListedFeed(
-            r.Id, r.Tank is { } code ? $"tank {code}" : r.School ?? "all that its maker may see", r.Name, r.IssuedAt))];
+            r.Id, r.Tank is { } code ? say.Of("tank {0}", code) : r.School ?? say["all that its maker may see"], r.Name, r.IssuedAt))];
     }
 
     public async Task<Notice> IssueAsync(CurrentUser user, string? of, CancellationToken cancel)
@@ -74,7 +74,7 @@ public sealed class Feeds(IDbContextFactory<HatcheryDb> databases, TanksideOptio
         var choices = await ChoicesAsync(user, cancel);
         if (choices.FirstOrDefault(c => c.Value == (of ?? "")) is not { } chosen)
         {
-            return new Notice(false, "This school or tank is not there any more. No address was made; please choose again.");
+            return new Notice(false, say["This school or tank is not there any more. No address was made; please choose again."]);
         }
 
         var secret = Secrets.New();
@@ -92,7 +92,7 @@ public sealed class Feeds(IDbContextFactory<HatcheryDb> databases, TanksideOptio
         await db.SaveChangesAsync(cancel);
         return new Notice(
             true,
-            $"The address of {chosen.Name} is made. Put it into your calendar program where it asks for a calendar from the web. Whoever has it can read these dates, and nothing else.",
+            say.Of("The address of {0} is made. Put it into your calendar program where it asks for a calendar from the web. Whoever has it can read these dates, and nothing else.", chosen.Name),
             new Uri(options.PublicUrl, AddressOf(secret)).ToString());
     }
 
@@ -102,12 +102,12 @@ public sealed class Feeds(IDbContextFactory<HatcheryDb> databases, TanksideOptio
         var now = Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
         if (await Mine(db, user).SingleOrDefaultAsync(f => f.Id == id, cancel) is not { } feed)
         {
-            return new Notice(false, "There is no such address any more.");
+            return new Notice(false, say["There is no such address any more."]);
         }
 
         feed.RevokedAt = now;
         await db.SaveChangesAsync(cancel);
-        return new Notice(true, "The address is revoked. Calendars that read it get no dates any more; what they had stays until they look again.");
+        return new Notice(true, say["The address is revoked. Calendars that read it get no dates any more; what they had stays until they look again."]);
     }
 
     /// <summary>The feed of a secret and the tanks that its maker may see today; null for none.</summary>

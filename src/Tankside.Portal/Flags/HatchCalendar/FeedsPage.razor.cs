@@ -20,8 +20,8 @@ public sealed partial class FeedsPage(Feeds all, IDbContextFactory<HatcheryDb> d
     private CurrentUser Asking => CurrentUser.From(Http.User)!;
 
     private string Answer => feeds.Count == 0
-        ? "No calendar reads these dates yet."
-        : $"{CountWords.Count(feeds.Count, "address is", "addresses are")} in use.";
+        ? Say["No calendar reads these dates yet."]
+        : Say.Count(feeds.Count, "{0} address is in use.", "{0} addresses are in use.");
 
     protected override async Task LoadAsync()
     {
@@ -33,7 +33,7 @@ public sealed partial class FeedsPage(Feeds all, IDbContextFactory<HatcheryDb> d
         programme = await db.Programmes.AsNoTracking().SingleAsync(p => p.Id == Asking.ProgrammeId, Http.RequestAborted);
     }
 
-    private string Day(DateTime at) => LocalTimes.Day(programme, at);
+    private string Day(DateTime at) => LocalTimes.Day(programme, at, Say);
 
     private async Task MakeAsync() => Leave("/calendar/feeds#notice", await all.IssueAsync(Asking, Input.Of, Http.RequestAborted));
 

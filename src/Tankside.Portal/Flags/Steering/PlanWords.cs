@@ -46,7 +46,7 @@ public static class PlanWords
         ? "-"
         : $"{TimeWords.Brief(stage.Mid, stage.Mid)}; 8 in 10: {TimeWords.Brief(stage.Low80, stage.High80)}";
 
-    public static string Chance(double chance) => CalendarWords.Percent(chance);
+    public static string Chance(double chance) => CalendarWords.Percent(chance, Shell.Say.InEnglish);
 
     /// <summary>What a course costs beside what it brings, a sentence each.</summary>
     /// <param name="releaseOn">The release asked for, where it was given.</param>

@@ -154,7 +154,7 @@ public static partial class RazorText
         return code.Length;
     }
 
-    [GeneratedRegex(@"@\*.*?\*@|(?m)^\s*///?.*$|(?<=[;{]\s*)//[^\n]*", RegexOptions.Singleline)]
+    [GeneratedRegex(@"@\*.*?\*@|(?m)^[ \t]*///?[^\n]*$|(?<=[;{]\s*)//[^\n]*", RegexOptions.Singleline)]
     private static partial Regex Comment();
 
     [GeneratedRegex(@"<(\w+)(?=[^>]*\slang=""en"")[^>]*>.*?</\1>", RegexOptions.Singleline)]
@@ -196,7 +196,7 @@ public static partial class RazorText
     [GeneratedRegex(@"\G[?!]?\.[A-Za-z_]\w*|\G!")]
     private static partial Regex Chained();
 
-    [GeneratedRegex(@"^(?!<).*[A-Za-zÀ-ÿ]{2,}[,.:;]? [A-Za-zÀ-ÿ]")]
+    [GeneratedRegex(@"^(?!/?>?<).*[A-Za-zÀ-ÿ]{2,}[,.:;]? [A-Za-zÀ-ÿ]")]
     private static partial Regex SentenceLike();
 
     [GeneratedRegex("^[dMyHmse ,:.'-]+$")]

@@ -32,8 +32,6 @@ public partial class SpokenPagesTests
         "Bench/OxygenPage.razor",
         "Bench/WarmingPage.razor",
         "Bench/WaterChangePage.razor",
-        "Flags/HatchCalendar/CalendarPage.razor",
-        "Flags/HatchCalendar/FeedsPage.razor",
         "Flags/Readiness/ReadyPage.razor",
         "Flags/Search/SearchPage.razor",
         "Flags/Steering/PlanPage.razor",
