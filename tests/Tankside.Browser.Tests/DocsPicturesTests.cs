@@ -4,7 +4,6 @@ using Microsoft.Playwright;
 using Tankside.Hatchery.People;
 using Tankside.Portal.Tests;
 using Tankside.Portal.Tests.Access;
-using Tankside.Storage;
 using Tankside.Testing;
 
 namespace Tankside.Browser.Tests;
@@ -80,7 +79,7 @@ public partial class DocsPicturesTests
         await using var db = host.Portal.OpenDb();
         var teacher = db.Users.Where(u => u.Email == "teacher@alder-basin.example").Select(u => u.Id).Single();
         var school = db.Memberships.Single(m => m.PersonId == teacher).SchoolId;
-        var tank = db.Tanks.First(t => t.ClosedAt == null && db.Classrooms.Any(r => r.Id == t.RoomId && r.SchoolId == school));
+        var tank = db.Tanks.First(t => t.ClosedAt == null && db.Classrooms.Any(r => r.Id == t.ClassroomId && r.SchoolId == school));
         var label = db.RoomCodes.First(c => c.TankId == tank.Id && c.RevokedAt == null).Code;
         foreach (var (name, role, address, width) in Shown)
         {
