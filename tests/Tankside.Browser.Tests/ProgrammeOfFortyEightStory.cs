@@ -127,6 +127,9 @@ public class ProgrammeOfFortyEightStory
             }
 
             await phone.ClickAsync($"button[value={TickDeed.Loaded}]");
+            // The sheet loads again then; between the two pages there is no button at all.
+            await Assertions.Expect(phone.Locator($"button[value={TickDeed.Loaded}]")).ToHaveCountAsync(0);
+            await Assertions.Expect(phone.Locator($"button[value={TickDeed.HandedOver}]").First).ToBeVisibleAsync();
             while (await phone.Locator($"button[value={TickDeed.HandedOver}]").CountAsync() is > 0 and var left)
             {
                 await phone.Locator($"button[value={TickDeed.HandedOver}]").First.ClickAsync();

@@ -120,7 +120,7 @@ public sealed class HandOverDesk(IDbContextFactory<HatcheryDb> databases, Round 
         return new HandOverPart(
             "keys", "API keys", "Keys that loggers and other programs hold. The key itself was shown once and is kept nowhere. Whoever leaves with a key still has it: then the lead makes a new one and revokes the old.",
             ["What uses it", "What it may do", "Tanks", "Made", "Last used"], [0.2, 0.28, 0.2, 0.16, 0.16],
-            [.. keys.Select(k => (IReadOnlyList<string>)[k.Name ?? "", KeyWords.Does(k.Role), KeyWords.Tanks(k), Day(k.IssuedAt), k.LastUsedAt is { } used ? Day(used) : "not yet"])], "No key works.");
+            [.. keys.Select(k => (IReadOnlyList<string>)[k.Name ?? "no name", KeyWords.Does(k.Role), KeyWords.Tanks(k), Day(k.IssuedAt), k.LastUsedAt is { } used ? Day(used) : "not yet"])], "No key works.");
 
         string Day(DateTime utc) => clock.Local(utc).ToString("d MMM yyyy", CultureInfo.InvariantCulture);
     }
