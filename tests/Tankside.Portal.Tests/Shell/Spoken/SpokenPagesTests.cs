@@ -42,7 +42,6 @@ public partial class SpokenPagesTests
         "Kit/StockPage.razor",
         "Readings/Sheets/ImportPage.razor",
         "Readings/Sheets/ImportsPage.razor",
-        "Releases/Permits/ReleasesPage.razor",
         "Releases/ToTheStream/TemperingPage.razor",
         "Seasons/SetUp/SetUpPage.razor",
     ];
