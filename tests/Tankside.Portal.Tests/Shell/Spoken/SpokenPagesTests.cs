@@ -36,13 +36,11 @@ public partial class SpokenPagesTests
         "Kit/CorrectPage.razor",
         "Kit/DepotsPage.razor",
         "Kit/FailuresPage.razor",
-        "Kit/KitPhotosPage.razor",
         "Kit/NewKitPage.razor",
         "Kit/SparesPage.razor",
         "Kit/StockPage.razor",
         "Readings/Sheets/ImportPage.razor",
         "Readings/Sheets/ImportsPage.razor",
-        "Releases/ToTheStream/TemperingPage.razor",
         "Seasons/SetUp/SetUpPage.razor",
     ];
 
