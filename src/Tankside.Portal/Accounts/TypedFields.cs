@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
 using Tankside.Hatchery.People;
+using Tankside.Portal.Shell;
 
 namespace Tankside.Portal.Accounts;
 
@@ -8,9 +9,12 @@ namespace Tankside.Portal.Accounts;
 /// Reads a form's fields as people type them and tells the field when it cannot. Everything is read before anything is refused, so that
 /// one answer names all that is to be fixed.
 /// </summary>
-public sealed partial class TypedFields(Action<string, string> refuse)
+public sealed partial class TypedFields(Action<string, string> refuse, Say? reader = null)
 {
     public const int LongestText = 400;
+
+    /// <summary>The language that refusals are said in.</summary>
+    public Say Say { get; } = reader ?? Say.InEnglish;
 
     public bool AllGood { get; private set; } = true;
 
@@ -45,7 +49,7 @@ public sealed partial class TypedFields(Action<string, string> refuse)
             return count;
         }
 
-        Refuse(field, $"“{typed.Trim()}” is not a whole number. Type digits only, such as 120.");
+        Refuse(field, Say.Of("“{0}” is not a whole number. Type digits only, such as 120.", typed.Trim()));
         return null;
     }
 
@@ -58,7 +62,7 @@ public sealed partial class TypedFields(Action<string, string> refuse)
             return clock.Utc(date, hour);
         }
 
-        Refuse(timeField, "Give the time of day, such as 09:30.");
+        Refuse(timeField, Say["Give the time of day, such as 09:30."]);
         return clock.Utc(date, TimeOnly.MinValue);
     }
 
@@ -69,7 +73,7 @@ public sealed partial class TypedFields(Action<string, string> refuse)
             return day;
         }
 
-        Refuse(field, "Give the day, such as 2027-04-30.");
+        Refuse(field, Say["Give the day, such as 2027-04-30."]);
         return new DateOnly(2001, 1, 1);
     }
 
@@ -88,8 +92,8 @@ public sealed partial class TypedFields(Action<string, string> refuse)
         }
 
         Refuse(field, read
-            ? string.Create(CultureInfo.InvariantCulture, $"It has to lie between {least} and {most}; this is {value}.")
-            : $"“{typed.Trim()}” is not a number. Type one such as {example}.");
+            ? Say.Of("It has to lie between {0} and {1}; this is {2}.", least, most, value)
+            : Say.Of("“{0}” is not a number. Type one such as {1}.", typed.Trim(), example));
         return null;
     }
 
@@ -98,7 +102,7 @@ public sealed partial class TypedFields(Action<string, string> refuse)
         var text = typed?.Trim();
         if (text is { Length: > LongestText })
         {
-            Refuse(field, $"At most {LongestText} characters fit here; this has {text.Length}.");
+            Refuse(field, Say.Of("At most {0} characters fit here; this has {1}.", LongestText, text.Length));
         }
 
         return string.IsNullOrEmpty(text) ? null : text;
@@ -113,7 +117,7 @@ public sealed partial class TypedFields(Action<string, string> refuse)
         }
         else if (text.Length > 100)
         {
-            Refuse(field, "At most 100 characters, please.");
+            Refuse(field, Say["At most 100 characters, please."]);
         }
 
         return text;

@@ -24,7 +24,7 @@ public sealed class KitPhotoForm
 public sealed record ListedKitPhoto(Guid Id, DateTime ReceivedAt, string? Note, int Width, int Height, Guid SentBy);
 
 /// <summary>Photos of a piece of kit, for those who keep the register.</summary>
-public sealed class KitPhotos(IDbContextFactory<HatcheryDb> databases, TimeProvider time, ILogger<KitPhotos> log)
+public sealed class KitPhotos(IDbContextFactory<HatcheryDb> databases, TimeProvider time, Say say, ILogger<KitPhotos> log)
 {
     public async Task<IReadOnlyList<ListedKitPhoto>> LoadAsync(KitItem item, CancellationToken cancel)
     {
@@ -53,7 +53,7 @@ public sealed class KitPhotos(IDbContextFactory<HatcheryDb> databases, TimeProvi
     /// <summary>What to tell; null when it was refused and the field says why.</summary>
     public async Task<Notice?> AddAsync(CurrentUser user, KitItem item, KitPhotoForm form, Action<string, string> refuse, CancellationToken cancel)
     {
-        var typed = new TypedFields(refuse);
+        var typed = new TypedFields(refuse, say);
         var note = typed.Text(nameof(form.Note), form.Note);
         if (form.Picture is null or { Length: 0 })
         {
@@ -61,7 +61,7 @@ public sealed class KitPhotos(IDbContextFactory<HatcheryDb> databases, TimeProvi
         }
         else if (form.Picture.Length > RedrawnPhoto.MostBytes)
         {
-            typed.Refuse(nameof(form.Picture), $"This file has {KitWords.Figure(form.Picture.Length / 1048576.0)} MB; at most {RedrawnPhoto.MostBytes / 1048576} fit. Send a smaller one; nothing was stored.");
+            typed.Refuse(nameof(form.Picture), say.Of("This file has {0} MB; at most {1} fit. Send a smaller one; nothing was stored.", KitWords.Figure(form.Picture.Length / 1048576.0), RedrawnPhoto.MostBytes / 1048576));
         }
 
         if (!form.Looked)
@@ -106,7 +106,7 @@ public sealed class KitPhotos(IDbContextFactory<HatcheryDb> databases, TimeProvi
     private async Task<Notice> KeepAsync(CurrentUser user, KitItem item, Guid id, string? note, RedrawnPhoto.Picture drawn, CancellationToken cancel)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
-        var kept = new Notice(true, $"The photo is kept, {drawn.Width} by {drawn.Height} dots, without place and time of taking.");
+        var kept = new Notice(true, say.Of("The photo is kept, {0} by {1} dots, without place and time of taking.", drawn.Width, drawn.Height));
         if (await db.KitPhotos.AnyAsync(p => p.Id == id && p.ItemId == item.Id, cancel))
         {
             return kept;

@@ -2,6 +2,7 @@ using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Seasons;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Releases;
@@ -20,17 +21,19 @@ public sealed record SeasonAtHand(Programme Programme, ProgrammeClock Clock, Sea
     public DateTime Exactly(DateTime typed) => typed > Now.AddMinutes(-1) ? Now : typed;
 
     /// <summary>A point in time as people write it, on the programme's clock.</summary>
-    public string Moment(DateTime utc) => Clock.Local(utc).ToString("d MMM yyyy, HH:mm", CultureInfo.InvariantCulture);
+    public string Moment(DateTime utc, Say? reader = null) => Clock.Local(utc).ToString("d MMM yyyy, HH:mm", Culture(reader));
 
-    public string Day(DateTime utc) => Clock.Local(utc).ToString("d MMM yyyy", CultureInfo.InvariantCulture);
+    public string Day(DateTime utc, Say? reader = null) => Clock.Local(utc).ToString("d MMM yyyy", Culture(reader));
 
-    public static string Day(DateOnly day) => day.ToString("d MMM yyyy", CultureInfo.InvariantCulture);
+    public static string Day(DateOnly day, Say? reader = null) => day.ToString("d MMM yyyy", Culture(reader));
+
+    private static CultureInfo Culture(Say? reader) => reader is { IsSpanish: true } ? reader.Culture : CultureInfo.InvariantCulture;
 
     public static async Task<SeasonAtHand> LoadAsync(HatcheryDb db, Guid programmeId, TimeProvider time, CancellationToken cancel)
     {
         var programme = await db.Programmes.AsNoTracking().SingleAsync(p => p.Id == programmeId, cancel);
         var clock = ProgrammeClock.Of(programme.TimeZone);
-        var now = Shell.Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
+        var now = Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
         return new SeasonAtHand(programme, clock, await TotalsOfSeason.FindAsync(db, programmeId, null, clock.Day(now), cancel), now);
     }
 }

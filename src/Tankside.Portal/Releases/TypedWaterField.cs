@@ -19,7 +19,7 @@ internal static class TypedWaterField
 
         if (!WaterTemperature.TryRead(typed, out var value, out var written))
         {
-            typedFields.Refuse(field, $"“{typed.Trim()}” is not a temperature. Type a number, such as {(unit == TemperatureUnit.F ? "50" : "10")}.");
+            typedFields.Refuse(field, typedFields.Say.Of("“{0}” is not a temperature. Type a number, such as {1}.", typed.Trim(), unit == TemperatureUnit.F ? "50" : "10"));
             return null;
         }
 
@@ -29,7 +29,7 @@ internal static class TypedWaterField
             return celsius;
         }
 
-        typedFields.Refuse(field, $"Water of {value.ToString("0.##", CultureInfo.InvariantCulture)} °{scale} is not likely here. Look at the number and at the scale, °F or °C.");
+        typedFields.Refuse(field, typedFields.Say.Of("Water of {0} °{1} is not likely here. Look at the number and at the scale, °F or °C.", value.ToString("0.##", CultureInfo.InvariantCulture), scale));
         return null;
     }
 }

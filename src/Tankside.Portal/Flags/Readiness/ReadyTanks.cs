@@ -16,9 +16,15 @@ public sealed record TankAtTheGate(TankPlace Place, TankRecord Record, ReadyVerd
 {
     public string Code => Place.Tank.Code;
 
-    public TimeWords Time { get; } = new(Place.Calendar.Clock, At);
+    public TimeWords Time { get; private init; } = new(Place.Calendar.Clock, At);
 
-    public ScaleWords Scale { get; } = new(Place.Programme.ScreenUnit);
+    public ScaleWords Scale { get; private init; } = new(Place.Programme.ScreenUnit);
+
+    /// <summary>The language it is said in.</summary>
+    public Say Say => Time.Say;
+
+    /// <summary>The same tank, said to another reader.</summary>
+    public TankAtTheGate To(Say reader) => this with { Time = Time.To(reader), Scale = Scale.To(reader) };
 }
 
 /// <summary>What an adult ticks at the tank.</summary>
@@ -97,7 +103,7 @@ public sealed class ReadyTanks(IDbContextFactory<HatcheryDb> databases, TimeProv
     public async Task<Notice?> TickAsync(TankAtTheGate tank, CurrentUser user, ReadyForm form, Action<string, string> refuse, CancellationToken cancel)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
-        var typed = new TypedFields(refuse);
+        var typed = new TypedFields(refuse, tank.Say);
         var note = typed.Text(nameof(form.Note), form.Note);
         if (await SeasonAsync(db, user, typed, cancel) is not { } season || !typed.AllGood)
         {
@@ -131,7 +137,7 @@ public sealed class ReadyTanks(IDbContextFactory<HatcheryDb> databases, TimeProv
     public async Task<Notice?> SignAsync(TankAtTheGate tank, CurrentUser user, ReadyForm form, Action<string, string> refuse, CancellationToken cancel)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
-        var typed = new TypedFields(refuse);
+        var typed = new TypedFields(refuse, tank.Say);
         var (name, reason) = (typed.Name(nameof(form.SignedAs), form.SignedAs, "Sign with your name."), typed.Text(nameof(form.Reason), form.Reason));
         if (reason is null)
         {
@@ -153,7 +159,7 @@ public sealed class ReadyTanks(IDbContextFactory<HatcheryDb> databases, TimeProv
             SignedAs = name,
             Reason = reason!,
         });
-        return await SavedAsync(db, $"Signed: eggs may come to {tank.Code}.", "Somebody else has signed for this tank already. Nothing was changed.", cancel);
+        return await SavedAsync(db, tank.Say.Of("Signed: eggs may come to {0}.", tank.Code), "Somebody else has signed for this tank already. Nothing was changed.", cancel);
     }
 
     public async Task<Notice> WithdrawAsync(TankAtTheGate tank, CancellationToken cancel)

@@ -27,9 +27,9 @@ public sealed partial class ArrivalPage(ReceivePack receive)
     private string Answer => stop switch
     {
         { Received: { } receipt } when ArrivalAlarm.IsRaised(receipt.Eggs, receipt.DeadOnArrival) =>
-            $"{Figures.Of(receipt.DeadOnArrival)} of {Figures.Of(receipt.Eggs, "egg", "eggs")} were dead on arrival: the coordinator is told.",
-        { Received: { } receipt } => $"{Figures.Of(receipt.Eggs, "egg", "eggs")} arrived at {stop.Tank}.",
-        _ => $"{Figures.Of(stop!.Eggs, "egg", "eggs")} of lot {stop.Lot} for {stop.Tank}: what arrived?",
+            Say.Of("{0} of {1} were dead on arrival: the coordinator is told.", Figures.Of(receipt.DeadOnArrival), Say.Count(receipt.Eggs, "{0} egg", "{0} eggs")),
+        { Received: { } receipt } => Say.Count(receipt.Eggs, "{0} egg arrived at {1}.", "{0} eggs arrived at {1}.", stop.Tank),
+        _ => Say.Count(stop!.Eggs, "{0} egg of lot {1} for {2}: what arrived?", "{0} eggs of lot {1} for {2}: what arrived?", stop.Lot, stop.Tank),
     };
 
     protected override async Task OnInitializedAsync()

@@ -26,7 +26,7 @@ public sealed record ArrivingPack(Guid RunId, string Run, Guid StopId, int Eggs,
 /// The arrival of a run's pack: the receipt with its ledger lines, made as any receipt is, and in the same transaction the tick that it was handed
 /// over and, when too many are dead, the letters that say so.
 /// </summary>
-public sealed class ReceivePack(IDbContextFactory<HatcheryDb> databases, ReceiveEggs receive, Outbox outbox, TanksideOptions options, TimeProvider time)
+public sealed class ReceivePack(IDbContextFactory<HatcheryDb> databases, ReceiveEggs receive, Outbox outbox, TanksideOptions options, TimeProvider time, Say say)
 {
     private const int LongestTempering = 300;
 
@@ -51,17 +51,17 @@ public sealed class ReceivePack(IDbContextFactory<HatcheryDb> databases, Receive
 
     public async Task<Notice?> HandleAsync(CurrentUser user, ArrivingPack pack, ArrivalForm form, Action<string, string> refuse, CancellationToken cancel)
     {
-        var typed = new TypedFields(refuse);
+        var typed = new TypedFields(refuse, say);
         var minutes = typed.OptionalCount(nameof(form.Tempered), form.Tempered);
         if (minutes is < 0 or > LongestTempering)
         {
-            typed.Refuse(nameof(form.Tempered), $"Give whole minutes from 0 to {LongestTempering}.");
+            typed.Refuse(nameof(form.Tempered), say.Of("Give whole minutes from 0 to {0}.", LongestTempering));
         }
 
-        var by = typed.Name(nameof(form.ReceivedBy), form.ReceivedBy, "Name the adult who took the eggs over.");
+        var by = typed.Name(nameof(form.ReceivedBy), form.ReceivedBy, say["Name the adult who took the eggs over."]);
         if (typed.Text(nameof(form.Note), form.Note) is null && int.TryParse(string.Concat((form.Count ?? "").Where(char.IsDigit)), out var count) && count > pack.Eggs)
         {
-            typed.Refuse(nameof(form.Note), $"The pack was of {Figures.Of(pack.Eggs)}. Say in the note why more are entered, and send it again.");
+            typed.Refuse(nameof(form.Note), say.Of("The pack was of {0}. Say in the note why more are entered, and send it again.", Figures.Of(pack.Eggs)));
         }
 
         (form.Lot, form.Run) = (pack.LotId.ToString(), pack.Run);

@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Releases.Sealing;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 using Tankside.Storage.Seasons;
 
@@ -17,7 +18,7 @@ public sealed class CloseForm
 /// <summary>
 /// Closes a tank: it holds nothing any more, and what the ledger still leaves in it becomes unaccounted. Opening it again gives that back.
 /// </summary>
-public sealed class CloseTank(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
+public sealed class CloseTank(IDbContextFactory<HatcheryDb> databases, TimeProvider time, Say say)
 {
     public Task<Notice?> CloseAsync(CurrentUser user, string code, CloseForm form, Action<string, string> refuse, CancellationToken cancel) =>
         InTurn.SaveAsync(() => TryCloseAsync(user, code, form, refuse, cancel), refuse);
@@ -32,7 +33,7 @@ public sealed class CloseTank(IDbContextFactory<HatcheryDb> databases, TimeProvi
         var tank = await TanksInReach.Of(db, user).SingleAsync(t => t.Code == code, cancel);
         if (tank.ClosedAt is not null)
         {
-            return new Notice(true, $"{code} is closed.");
+            return new Notice(true, say.Of("{0} is closed.", code));
         }
 
         await using var turn = await SeasonTurn.ShareAsync(db, season.Season!.Id, cancel);
@@ -45,7 +46,7 @@ public sealed class CloseTank(IDbContextFactory<HatcheryDb> databases, TimeProvi
         var left = TankBalance.Of(await TankLedger.EntriesAsync(db, tank.Id, season.Season!.Id, cancel), closed: false).StillInTank;
         if (left != form.LeftAsShown)
         {
-            refuse("", $"The ledger changed meanwhile: it leaves {Figures.Of(left)} in this tank now, not {Figures.Of(form.LeftAsShown)}. Nothing is closed yet.");
+            refuse("", say.Of("The ledger changed meanwhile: it leaves {0} in this tank now, not {1}. Nothing is closed yet.", Figures.Of(left), Figures.Of(form.LeftAsShown)));
             return null;
         }
 
@@ -53,8 +54,8 @@ public sealed class CloseTank(IDbContextFactory<HatcheryDb> databases, TimeProvi
         await db.SaveChangesAsync(cancel);
         await turn.CommitAsync(cancel);
         return new Notice(true, left == 0
-            ? $"{code} is closed. Nothing was left in it."
-            : $"{code} is closed. {Figures.Of(left)} that the ledger still left in it {(left == 1 ? "is" : "are")} unaccounted for now.");
+            ? say.Of("{0} is closed. Nothing was left in it.", code)
+            : say.Count(left, "{1} is closed. {0} that the ledger still left in it is unaccounted for now.", "{1} is closed. {0} that the ledger still left in it are unaccounted for now.", code));
     }
 
     private async Task<Notice?> TryOpenAsync(CurrentUser user, string code, CancellationToken cancel)
@@ -63,6 +64,6 @@ public sealed class CloseTank(IDbContextFactory<HatcheryDb> databases, TimeProvi
         var tank = await TanksInReach.Of(db, user).SingleAsync(t => t.Code == code, cancel);
         tank.ClosedAt = null;
         await db.SaveChangesAsync(cancel);
-        return new Notice(true, $"{code} is open again. It holds what its ledger leaves in it.");
+        return new Notice(true, say.Of("{0} is open again. It holds what its ledger leaves in it.", code));
     }
 }

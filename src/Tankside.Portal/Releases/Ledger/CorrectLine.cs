@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Releases.Sealing;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 using Tankside.Storage.Seasons;
 
@@ -22,7 +23,7 @@ public sealed class CorrectionForm
 /// Takes a line back with an opposite one that names it, and enters the right number as a line of its own. Both halves of a move are taken
 /// back together.
 /// </summary>
-public sealed class CorrectLine(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
+public sealed class CorrectLine(IDbContextFactory<HatcheryDb> databases, TimeProvider time, Say say)
 {
     public Task<Notice?> HandleAsync(
         CurrentUser user, string code, long lineId, CorrectionForm form, Action<string, string> refuse, CancellationToken cancel) =>
@@ -32,18 +33,18 @@ public sealed class CorrectLine(IDbContextFactory<HatcheryDb> databases, TimePro
         CurrentUser user, string code, long lineId, CorrectionForm form, Action<string, string> refuse, CancellationToken cancel)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
-        var now = Shell.Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
+        var now = Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
         var reach = TanksInReach.Of(db, user);
         var line = await (
             from entry in db.Ledger.AsNoTracking()
             join tank in reach on entry.TankId equals tank.Id
             where entry.Id == lineId && tank.Code == code
             select entry).SingleOrDefaultAsync(cancel);
-        var typed = new TypedFields(refuse);
+        var typed = new TypedFields(refuse, say);
         if (line is null || LedgerRules.CheckCorrection(line, await db.Ledger.AnyAsync(e => e.CorrectsId == lineId, cancel)) is not null)
         {
             var why = line is null ? null : LedgerRules.CheckCorrection(line, alreadyCorrected: true);
-            typed.Refuse("", why is { } known ? LedgerWords.Word(known) : "There is no such line in this ledger.");
+            typed.Refuse("", why is { } known ? LedgerWords.Word(known) : say["There is no such line in this ledger."]);
             return null;
         }
 
@@ -58,19 +59,19 @@ public sealed class CorrectLine(IDbContextFactory<HatcheryDb> databases, TimePro
         var note = typed.Text(nameof(form.Why), form.Why);
         if (right is { } number && (number < 0 || number > LedgerRules.MostAtOnce || (number == 0 && line.Kind != LedgerKind.Counted)))
         {
-            typed.Refuse(nameof(form.RightCount), "Type the right number, or leave this empty when the whole line was wrong.");
+            typed.Refuse(nameof(form.RightCount), say["Type the right number, or leave this empty when the whole line was wrong."]);
         }
 
         if (note is null)
         {
-            typed.Refuse(nameof(form.Why), "Say in a few words what was wrong, so that the next reader understands.");
+            typed.Refuse(nameof(form.Why), say["Say in a few words what was wrong, so that the next reader understands."]);
         }
 
         var halves = await HalvesAsync(db, line, cancel);
         var within = await reach.CountAsync(t => halves.Select(h => h.TankId).Contains(t.Id), cancel);
         if (within < halves.Count)
         {
-            typed.Refuse("", "The other half of this move is in another school’s tank. Ask your coordinator to correct it.");
+            typed.Refuse("", say["The other half of this move is in another school’s tank. Ask your coordinator to correct it."]);
         }
 
         if (!typed.AllGood)
@@ -90,8 +91,8 @@ public sealed class CorrectLine(IDbContextFactory<HatcheryDb> databases, TimePro
         await db.SaveChangesAsync(cancel);
         await turn.CommitAsync(cancel);
         return new Notice(true, right is { } instead
-            ? $"Corrected: {Figures.Of(line.Count)} is taken back and {Figures.Of(instead)} entered instead."
-            : $"Taken back: {line.Kind.Word().ToLowerInvariant()}, {Figures.Of(line.Count)}. Both lines stay to be read.");
+            ? say.Of("Corrected: {0} is taken back and {1} entered instead.", Figures.Of(line.Count), Figures.Of(instead))
+            : say.Of("Taken back: {0}, {1}. Both lines stay to be read.", say[line.Kind.Word()].ToLowerInvariant(), Figures.Of(line.Count)));
 
         LedgerEntry Copy(LedgerEntry of, int count, Guid sender, Guid? transfer, long? corrects) => new()
         {

@@ -3,6 +3,7 @@ using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Releases.Sealing;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 using Tankside.Storage.Seasons;
 
@@ -30,7 +31,7 @@ public class LineForm
 }
 
 /// <summary>Adds a line of one number: a loss, put down, sampled, or the living counted.</summary>
-public sealed class EnterLine(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
+public sealed class EnterLine(IDbContextFactory<HatcheryDb> databases, TimeProvider time, Say say)
 {
     public Task<Notice?> HandleAsync(CurrentUser user, string code, LineForm form, Action<string, string> refuse, CancellationToken cancel) =>
         InTurn.SaveAsync(() => TryAsync(user, code, form, refuse, cancel), refuse);
@@ -65,24 +66,24 @@ public sealed class EnterLine(IDbContextFactory<HatcheryDb> databases, TimeProvi
 
     public static Notice SentBefore { get; } = new(true, "This was entered already; it stands in the ledger once.");
 
-    private static LedgerEntry? Read(LineForm form, SeasonAtHand season, Tank tank, CurrentUser user, Action<string, string> refuse)
+    private LedgerEntry? Read(LineForm form, SeasonAtHand season, Tank tank, CurrentUser user, Action<string, string> refuse)
     {
-        var typed = new TypedFields(refuse);
-        var kind = typed.Choice<LedgerKind>(nameof(form.Kind), form.Kind, "Choose what happened.");
-        var count = typed.Count(nameof(form.Count), form.Count, "Type how many.");
+        var typed = new TypedFields(refuse, say);
+        var kind = typed.Choice<LedgerKind>(nameof(form.Kind), form.Kind, say["Choose what happened."]);
+        var count = typed.Count(nameof(form.Count), form.Count, say["Type how many."]);
         var method = LedgerWords.Method(typed, nameof(form.CountedBy), form.CountedBy);
         var at = typed.Moment(nameof(form.Day), form.Day, nameof(form.Time), form.Time, season.Clock);
         var note = typed.Text(nameof(form.Note), form.Note);
         if (typed.AllGood && !LedgerRules.EnteredAlone.Contains(kind))
         {
-            typed.Refuse(nameof(form.Kind), "Eggs received, moves and releases have their own forms.");
+            typed.Refuse(nameof(form.Kind), say["Eggs received, moves and releases have their own forms."]);
         }
 
         if (typed.AllGood)
         {
             foreach (var why in LedgerRules.Check(kind, count, at, season.Now, season.Starts, tank.ClosedAt is not null))
             {
-                typed.Refuse(FieldOf(why), LedgerWords.Word(why, season));
+                typed.Refuse(FieldOf(why), LedgerWords.Word(why, season, say));
             }
         }
 
@@ -109,10 +110,13 @@ public sealed class EnterLine(IDbContextFactory<HatcheryDb> databases, TimeProvi
         _ => nameof(LineForm.Count),
     };
 
-    private static async Task<string> ToldAsync(HatcheryDb db, LedgerEntry line, Tank tank, CancellationToken cancel)
+    private async Task<string> ToldAsync(HatcheryDb db, LedgerEntry line, Tank tank, CancellationToken cancel)
     {
         var balance = TankBalance.Of(await TankLedger.EntriesAsync(db, tank.Id, line.SeasonId, cancel), tank.ClosedAt is not null);
-        return $"Entered: {line.Kind.Word().ToLowerInvariant()}, {Figures.Of(line.Count)}. "
-            + $"{tank.Code} now holds {Figures.Of(balance.StillInTank)}, and {Figures.Of(balance.Unaccounted)} {(balance.Unaccounted == 1 ? "is" : "are")} unaccounted for.";
+        var entered = say.Of("Entered: {0}, {1}.", say[line.Kind.Word()].ToLowerInvariant(), Figures.Of(line.Count));
+        var holds = say.Of(
+            balance.Unaccounted == 1 ? "{0} now holds {1}, and {2} is unaccounted for." : "{0} now holds {1}, and {2} are unaccounted for.",
+            tank.Code, Figures.Of(balance.StillInTank), Figures.Of(balance.Unaccounted));
+        return $"{entered} {holds}";
     }
 }

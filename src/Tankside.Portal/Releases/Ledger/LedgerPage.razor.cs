@@ -7,16 +7,6 @@ namespace Tankside.Portal.Releases.Ledger;
 
 public sealed partial class LedgerPage(TotalsOfSeason seasons) : ComponentBase
 {
-    private const string Unaccounted = "Unaccounted";
-
-    private static readonly (string Label, Func<TankBalance, int> Of)[] Columns =
-    [
-        ("Received", b => b.Received), ("Dead on arrival", b => b.DeadOnArrival), ("Eggs lost", b => b.EggLosses),
-        ("Alevins lost", b => b.AlevinLosses), ("Fry lost", b => b.FryLosses), ("Put down", b => b.PutDown), ("Sampled", b => b.Sampled),
-        ("Moved in", b => b.TransferredIn), ("Moved out", b => b.TransferredOut), ("Released", b => b.Released),
-        ("In the tank", b => b.StillInTank), (Unaccounted, b => b.Unaccounted),
-    ];
-
     private SeasonTotals? totals;
 
     [CascadingParameter]
@@ -27,8 +17,18 @@ public sealed partial class LedgerPage(TotalsOfSeason seasons) : ComponentBase
     /// <summary>Moves between two of the tanks shown are no way in and no end; only what crosses their border is.</summary>
     private TankBalance Season => totals!.Across;
 
+    private string Unaccounted => Say["Unaccounted"];
+
+    private (string Label, Func<TankBalance, int> Of)[] Columns =>
+    [
+        (Say["Received"], b => b.Received), (Say["Dead on arrival"], b => b.DeadOnArrival), (Say["Eggs lost"], b => b.EggLosses),
+        (Say["Alevins lost"], b => b.AlevinLosses), (Say["Fry lost"], b => b.FryLosses), (Say["Put down"], b => b.PutDown), (Say["Sampled"], b => b.Sampled),
+        (Say["Moved in"], b => b.TransferredIn), (Say["Moved out"], b => b.TransferredOut), (Say["Released"], b => b.Released),
+        (Say["In the tank"], b => b.StillInTank), (Unaccounted, b => b.Unaccounted),
+    ];
+
     /// <summary>On a phone, where every number is a line of its own, noughts are left out; what is unaccounted is never.</summary>
-    private static string Shown(string label, int count) => count == 0 && label != Unaccounted ? "num wide-only" : "num";
+    private string Shown(string label, int count) => "num" + (count == 0 && label != Unaccounted ? " wide-only" : "");
 
     protected override async Task OnInitializedAsync()
     {

@@ -1,6 +1,7 @@
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Shell;
 using Tankside.Portal.Shell.Charts;
 
 namespace Tankside.Portal.Releases.Ledger;
@@ -58,12 +59,12 @@ public static class LedgerWords
         _ => kind.Word(),
     };
 
-    public static string Word(LineRefusal why, SeasonAtHand season) => why switch
+    public static string Word(LineRefusal why, SeasonAtHand season, Say? reader = null) => why switch
     {
         LineRefusal.NothingCounted => "Type how many: 1 or more. Only a count of the living may be 0.",
-        LineRefusal.TooMany => $"More than {Figures.Of(LedgerRules.MostAtOnce)} is not likely in a classroom tank. Please look at the number again.",
+        LineRefusal.TooMany => (reader ?? Say.InEnglish).Of("More than {0} is not likely in a classroom tank. Please look at the number again.", Figures.Of(LedgerRules.MostAtOnce)),
         LineRefusal.InTheFuture => "This is still to come. Give the day and time at which it happened.",
-        LineRefusal.BeforeTheSeason => $"The season began on {SeasonAtHand.Day(season.Season!.StartsOn)}. Please look at the day again.",
+        LineRefusal.BeforeTheSeason => (reader ?? Say.InEnglish).Of("The season began on {0}. Please look at the day again.", SeasonAtHand.Day(season.Season!.StartsOn, reader)),
         LineRefusal.TankClosed => "This tank is closed, so nothing can come to it or be counted in it. Open it again first.",
         LineRefusal.MoreDeadThanCame => "More dead on arrival than eggs received. Count the dead among the eggs received, not on top of them.",
         LineRefusal.OverAllotment => "These are more eggs than were allotted to this tank. Say in the note who agreed, and send it again.",
@@ -80,40 +81,46 @@ public static class LedgerWords
     };
 
     /// <summary>The account's picture: where everything came from and where it went.</summary>
-    public static IReadOnlyList<AccountEntry> In(TankBalance b) =>
-        [new("Received", b.Received), .. b.TransferredIn == 0 ? Array.Empty<AccountEntry>() : [new("Moved in", b.TransferredIn)]];
-
-    /// <param name="tanks">"the tank" or "the tanks".</param>
-    public static IReadOnlyList<AccountEntry> Ends(TankBalance b, string tanks)
+    public static IReadOnlyList<AccountEntry> In(TankBalance b, Say? reader = null)
     {
+        var say = reader ?? Say.InEnglish;
+        return [new(say["Received"], b.Received), .. b.TransferredIn == 0 ? Array.Empty<AccountEntry>() : [new(say["Moved in"], b.TransferredIn)]];
+    }
+
+    /// <param name="tanks">"the tank" or "the tanks", as the reader says it.</param>
+    public static IReadOnlyList<AccountEntry> Ends(TankBalance b, string tanks, Say? reader = null)
+    {
+        var say = reader ?? Say.InEnglish;
         AccountEntry[] sometimes =
         [
-            new("Dead on arrival", b.DeadOnArrival), new("Eggs lost", b.EggLosses), new("Alevins lost", b.AlevinLosses), new("Fry lost", b.FryLosses),
-            new("Put down", b.PutDown), new("Sampled", b.Sampled), new("Moved out", b.TransferredOut),
+            new(say["Dead on arrival"], b.DeadOnArrival), new(say["Eggs lost"], b.EggLosses), new(say["Alevins lost"], b.AlevinLosses),
+            new(say["Fry lost"], b.FryLosses), new(say["Put down"], b.PutDown), new(say["Sampled"], b.Sampled), new(say["Moved out"], b.TransferredOut),
         ];
-        return [new("Released", b.Released), new($"In {tanks}", b.StillInTank), .. sometimes.Where(e => e.Count != 0)];
+        return [new(say["Released"], b.Released), new(say.Of("In {0}", tanks), b.StillInTank), .. sometimes.Where(e => e.Count != 0)];
     }
 
     /// <summary>
     /// "9,412 eggs came in; 312 are released, 7,800 are still in the tanks, 1,259 died, 41 are unaccounted for." Every egg is in it once, so
     /// that the reader can add it up.
     /// </summary>
-    public static string Answer(TankBalance b, string tanks)
+    public static string Answer(TankBalance b, string tanks, Say? reader = null)
     {
-        var rest = b.Unaccounted switch
-        {
-            0 => "none are unaccounted for",
-            < 0 => $"{Figures.Of(-b.Unaccounted)} more are accounted for than came in",
-            1 => "1 is unaccounted for",
-            var many => $"{Figures.Of(many)} are unaccounted for",
-        };
-        return $"{Figures.Of(b.In, "egg", "eggs")} came in; {Figures.Of(b.Released)} {Are(b.Released)} released, "
-            + $"{Figures.Of(b.StillInTank)} {Are(b.StillInTank)} still in {tanks}, "
-            + $"{Figures.Of(b.DeadOnArrival + b.EggLosses + b.AlevinLosses + b.FryLosses + b.PutDown)} died, "
-            + (b.Sampled == 0 ? "" : $"{Figures.Of(b.Sampled)} {Are(b.Sampled)} sampled, ")
-            + (b.TransferredOut == 0 ? "" : $"{Figures.Of(b.TransferredOut)} moved on, ")
-            + $"{rest}.";
+        var say = reader ?? Say.InEnglish;
+        var died = b.DeadOnArrival + b.EggLosses + b.AlevinLosses + b.FryLosses + b.PutDown;
+        string?[] ends =
+        [
+            say.Count(b.Released, "{0} is released", "{0} are released"),
+            say.Count(b.StillInTank, "{0} is still in {1}", "{0} are still in {1}", tanks),
+            say.Count(died, "{0} died|one", "{0} died"),
+            b.Sampled == 0 ? null : say.Count(b.Sampled, "{0} is sampled", "{0} are sampled"),
+            b.TransferredOut == 0 ? null : say.Count(b.TransferredOut, "{0} moved on|one", "{0} moved on"),
+            b.Unaccounted switch
+            {
+                0 => say["none are unaccounted for"],
+                < 0 => say.Of("{0} more are accounted for than came in", Figures.Of(-b.Unaccounted)),
+                var some => say.Count(some, "{0} is unaccounted for", "{0} are unaccounted for"),
+            },
+        ];
+        return $"{say.Count(b.In, "{0} egg came in", "{0} eggs came in")}; {string.Join(", ", ends.OfType<string>())}.";
     }
-
-    private static string Are(int count) => count == 1 ? "is" : "are";
 }

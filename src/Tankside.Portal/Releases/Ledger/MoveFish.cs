@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Releases.Sealing;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 using Tankside.Storage.Seasons;
 
@@ -17,7 +18,7 @@ public sealed class MoveForm : LineForm
 }
 
 /// <summary>Moves eggs or fish between two tanks: both halves are written in one act, so that none is lost or made on the way.</summary>
-public sealed class MoveFish(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
+public sealed class MoveFish(IDbContextFactory<HatcheryDb> databases, TimeProvider time, Say say)
 {
     public Task<Notice?> HandleAsync(CurrentUser user, string code, MoveForm form, Action<string, string> refuse, CancellationToken cancel) =>
         InTurn.SaveAsync(() => TryAsync(user, code, form, refuse, cancel), refuse);
@@ -39,14 +40,14 @@ public sealed class MoveFish(IDbContextFactory<HatcheryDb> databases, TimeProvid
             return null;
         }
 
-        var typed = new TypedFields(refuse);
+        var typed = new TypedFields(refuse, say);
         var to = await TanksInReach.Of(db, user).SingleOrDefaultAsync(t => t.Code == form.To, cancel);
         if (to is null)
         {
-            typed.Refuse(nameof(form.To), "Choose the tank that they moved to.");
+            typed.Refuse(nameof(form.To), say["Choose the tank that they moved to."]);
         }
 
-        var count = typed.Count(nameof(form.Count), form.Count, "Type how many moved.");
+        var count = typed.Count(nameof(form.Count), form.Count, say["Type how many moved."]);
         var method = LedgerWords.Method(typed, nameof(form.CountedBy), form.CountedBy);
         var at = typed.Moment(nameof(form.Day), form.Day, nameof(form.Time), form.Time, season.Clock);
         var note = typed.Text(nameof(form.Note), form.Note);
@@ -57,7 +58,7 @@ public sealed class MoveFish(IDbContextFactory<HatcheryDb> databases, TimeProvid
             foreach (var why in LedgerRules.Check(LedgerKind.TransferredIn, count, at, season.Now, season.Starts, to.ClosedAt is not null)
                 .Concat(LedgerRules.CheckMove(from.Id, to.Id, sameLot, note is not null)))
             {
-                typed.Refuse(FieldOf(why), LedgerWords.Word(why, season));
+                typed.Refuse(FieldOf(why), LedgerWords.Word(why, season, say));
             }
         }
 
@@ -70,7 +71,8 @@ public sealed class MoveFish(IDbContextFactory<HatcheryDb> databases, TimeProvid
         db.Ledger.AddRange(Half(from.Id, LedgerKind.TransferredOut), Half(to!.Id, LedgerKind.TransferredIn));
         await db.SaveChangesAsync(cancel);
         await turn.CommitAsync(cancel);
-        return new Notice(true, $"Entered: {Figures.Of(count)} moved from {from.Code} to {to.Code}. Both accounts have the line.{(form.EmptiesTank ? $" {from.Code} is closed; what its ledger still left is unaccounted for." : "")}");
+        return new Notice(true, say.Of("Entered: {0} moved from {1} to {2}. Both accounts have the line.", Figures.Of(count), from.Code, to.Code)
+            + (form.EmptiesTank ? " " + say.Of("{0} is closed; what its ledger still left is unaccounted for.", from.Code) : ""));
 
         LedgerEntry Half(Guid tankId, LedgerKind kind) => new()
         {

@@ -5,6 +5,7 @@ using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Releases.Sealing;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 using Tankside.Storage.Seasons;
 
@@ -32,7 +33,7 @@ public class ReceiptForm : LineForm
 public sealed record PackReceipt(Guid StopId, int? TemperedMinutes, string ReceivedBy, TypedFields Known, Func<HatcheryDb, Receipt, Task> Along);
 
 /// <summary>The hand-over of eggs at the tank: the receipt and its ledger lines, all or none.</summary>
-public sealed class ReceiveEggs(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
+public sealed class ReceiveEggs(IDbContextFactory<HatcheryDb> databases, TimeProvider time, Say say)
 {
     public Task<Notice?> HandleAsync(CurrentUser user, string code, ReceiptForm form, Action<string, string> refuse, CancellationToken cancel) =>
         HandleAsync(user, code, form, refuse, null, cancel);
@@ -81,7 +82,9 @@ public sealed class ReceiveEggs(IDbContextFactory<HatcheryDb> databases, TimePro
 
         await db.SaveChangesAsync(cancel);
         await turn.CommitAsync(cancel);
-        return new Notice(true, $"Entered: {Figures.Of(receipt.Eggs, "egg", "eggs")} received in {tank.Code}, {Figures.Of(receipt.DeadOnArrival)} of them dead on arrival.");
+        return new Notice(true, say.Count(
+            receipt.Eggs, "Entered: {0} egg received in {1}, {2} of them dead on arrival.", "Entered: {0} eggs received in {1}, {2} of them dead on arrival.",
+            tank.Code, Figures.Of(receipt.DeadOnArrival)));
 
         LedgerEntry Line(LedgerKind kind, int count, Guid? sender) => new()
         {
@@ -101,23 +104,23 @@ public sealed class ReceiveEggs(IDbContextFactory<HatcheryDb> databases, TimePro
 
     private sealed record Known(Tank Tank, SeasonAtHand Season, List<EggLot> Lots, int Allotted, int Received);
 
-    private static Receipt? Read(ReceiptForm form, Known known, Action<string, string> refuse, PackReceipt? pack)
+    private Receipt? Read(ReceiptForm form, Known known, Action<string, string> refuse, PackReceipt? pack)
     {
-        var typed = new TypedFields(refuse);
+        var typed = new TypedFields(refuse, say);
         var season = known.Season;
-        var lot = typed.Choice(nameof(form.Lot), form.Lot, "Choose the lot that the eggs came from.");
-        var eggs = typed.Count(nameof(form.Count), form.Count, "Type how many eggs came, the dead ones included.");
+        var lot = typed.Choice(nameof(form.Lot), form.Lot, say["Choose the lot that the eggs came from."]);
+        var eggs = typed.Count(nameof(form.Count), form.Count, say["Type how many eggs came, the dead ones included."]);
         var dead = typed.OptionalCount(nameof(form.DeadOnArrival), form.DeadOnArrival) ?? 0;
         var method = LedgerWords.Method(typed, nameof(form.CountedBy), form.CountedBy);
         var at = typed.Moment(nameof(form.Day), form.Day, nameof(form.Time), form.Time, season.Clock);
-        var unit = typed.Choice<TemperatureUnit>(nameof(form.Unit), form.Unit, "Choose °F or °C.");
+        var unit = typed.Choice<TemperatureUnit>(nameof(form.Unit), form.Unit, say["Choose °F or °C."]);
         var boxC = typed.WaterC(nameof(form.BoxTemperature), form.BoxTemperature, unit);
         var tankC = typed.WaterC(nameof(form.TankTemperature), form.TankTemperature, unit);
         var run = typed.Text(nameof(form.Run), form.Run);
         var note = typed.Text(nameof(form.Note), form.Note);
         if (lot != Guid.Empty && known.Lots.All(l => l.Id != lot))
         {
-            typed.Refuse(nameof(form.Lot), "This lot is not one of this season’s. Choose another.");
+            typed.Refuse(nameof(form.Lot), say["This lot is not one of this season’s. Choose another."]);
         }
 
         if (typed.AllGood)
@@ -126,7 +129,7 @@ public sealed class ReceiveEggs(IDbContextFactory<HatcheryDb> databases, TimePro
                 .Concat(LedgerRules.CheckReceipt(eggs, dead, known.Allotted, known.Received, note is not null));
             foreach (var why in refusals.Concat(dead < 0 ? [LineRefusal.NothingCounted] : []))
             {
-                typed.Refuse(FieldOf(why, dead < 0), LedgerWords.Word(why, season));
+                typed.Refuse(FieldOf(why, dead < 0), LedgerWords.Word(why, season, say));
             }
         }
 

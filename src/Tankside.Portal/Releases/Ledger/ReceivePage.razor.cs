@@ -1,6 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Eggs;
-using Tankside.Science.Eggs;
+using Tankside.Portal.Readings;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Releases.Ledger;
@@ -28,7 +28,9 @@ public sealed partial class ReceivePage(TankLedger ledger, ReceiveEggs receive, 
 
     private async Task EnterAsync() => LeaveWith(await receive.HandleAsync(Asking, Code, Input, Refuse, Http.RequestAborted));
 
-    private static string Promised(TankAccount account) => account.Lot is { } lot && account.Allotted > 0
-        ? $"{Figures.Of(account.Allotted, "egg", "eggs")} of lot {lot.Code} ({SpeciesCodes.CommonName(lot.Species)}) {(account.Allotted == 1 ? "is" : "are")} allotted to it; {Figures.Of(account.Balance.Received)} came so far"
-        : $"No eggs are allotted to it; {Figures.Of(account.Balance.Received)} came so far";
+    private string Promised(TankAccount account) => account.Lot is { } lot && account.Allotted > 0
+        ? Say.Count(
+            account.Allotted, "{0} egg of lot {1} ({2}) is allotted to it; {3} came so far.", "{0} eggs of lot {1} ({2}) are allotted to it; {3} came so far.",
+            lot.Code, SpokenFish.Of(lot.Species, Say), Figures.Of(account.Balance.Received))
+        : Say.Of("No eggs are allotted to it; {0} came so far.", Figures.Of(account.Balance.Received));
 }

@@ -3,6 +3,7 @@ using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Releases.Ledger;
@@ -19,7 +20,7 @@ public sealed record TankAccount(
     SeasonAtHand Season, Tank Tank, string School, string Room, TankBalance Balance, IReadOnlyList<LedgerLine> Lines, EggLot? Lot, int Allotted);
 
 /// <summary>Loads the account of a tank that the person may see.</summary>
-public sealed class TankLedger(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
+public sealed class TankLedger(IDbContextFactory<HatcheryDb> databases, TimeProvider time, Say say)
 {
     /// <summary>Null when there is no such tank for this person, or no season yet.</summary>
     public async Task<TankAccount?> LoadAsync(CurrentUser user, string code, CancellationToken cancel)
@@ -48,7 +49,7 @@ public sealed class TankLedger(IDbContextFactory<HatcheryDb> databases, TimeProv
     public static Task<List<LedgerEntry>> EntriesAsync(HatcheryDb db, Guid tankId, Guid seasonId, CancellationToken cancel) =>
         db.Ledger.AsNoTracking().Where(e => e.TankId == tankId && e.SeasonId == seasonId).ToListAsync(cancel);
 
-    private static async Task<IReadOnlyList<LedgerLine>> LinesAsync(HatcheryDb db, List<LedgerEntry> entries, CancellationToken cancel)
+    private async Task<IReadOnlyList<LedgerLine>> LinesAsync(HatcheryDb db, List<LedgerEntry> entries, CancellationToken cancel)
     {
         var people = entries.Select(e => e.EnteredBy).OfType<Guid>().Distinct().ToList();
         var names = await db.Users.Where(p => people.Contains(p.Id)).ToDictionaryAsync(p => p.Id, p => p.Name, cancel);
@@ -71,8 +72,8 @@ public sealed class TankLedger(IDbContextFactory<HatcheryDb> databases, TimeProv
         ];
     }
 
-    private static string By(LedgerEntry entry, Dictionary<Guid, string> names) =>
-        entry.EnteredBy is { } id && names.TryGetValue(id, out var name) ? $" by {name}"
-        : entry.Reading is not null ? " with the class’s reading"
+    private string By(LedgerEntry entry, Dictionary<Guid, string> names) =>
+        entry.EnteredBy is { } id && names.TryGetValue(id, out var name) ? " " + say.Of("by {0}|person", name)
+        : entry.Reading is not null ? " " + say["with the class’s reading"]
         : "";
 }

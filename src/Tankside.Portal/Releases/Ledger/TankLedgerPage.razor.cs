@@ -1,4 +1,4 @@
-using Tankside.Science.Eggs;
+using Tankside.Portal.Readings;
 
 namespace Tankside.Portal.Releases.Ledger;
 
@@ -8,7 +8,7 @@ public sealed partial class TankLedgerPage(TankLedger ledger, EnterLine enter) :
 
     private async Task EnterAsync() => LeaveWith(await enter.HandleAsync(Asking, Code, Input, Refuse, Http.RequestAborted));
 
-    private static string Where(TankAccount account) => account.Lot is { } lot
-        ? $"{account.School}, {account.Room}; lot {lot.Code}, {SpeciesCodes.CommonName(lot.Species)}"
-        : $"{account.School}, {account.Room}; no lot yet";
+    private string Where(TankAccount account) => account.Lot is { } lot
+        ? Say.Of("{0}, {1}; lot {2}, {3}.", account.School, account.Room, lot.Code, SpokenFish.Of(lot.Species, Say))
+        : Say.Of("{0}, {1}; no lot yet.", account.School, account.Room);
 }

@@ -2,7 +2,7 @@ using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
-using Tankside.Science.Eggs;
+using Tankside.Portal.Readings;
 
 namespace Tankside.Portal.Releases.OnTheDay;
 
@@ -28,26 +28,29 @@ public sealed partial class DayPage(DaySheets sheets, WorkDay work) : SheetPage<
         get
         {
             var released = sheet!.Tanks.Where(t => t.Released is not null).ToList();
-            return released.Count == sheet.Tanks.Count && released.Count > 0 ? $"{Figures.Of(released.Sum(t => t.Released!.Fish))} fish are let go, counted and signed for."
-                : Ready.Count > 0 ? $"The count of {string.Join(", ", Ready.Select(t => t.Code))} stands: let go and sign."
-                : sheet.Tanks.Any(t => t.Tally is TallyState.Differs) ? "Two counts differ."
-                : "Look, temper, count, let go, sign.";
+            return released.Count == sheet.Tanks.Count && released.Count > 0 ? Say.Of("{0} fish are let go, counted and signed for.", Figures.Of(released.Sum(t => t.Released!.Fish)))
+                : Ready.Count > 0 ? Say.Of("The count of {0} stands: let go and sign.", string.Join(", ", Ready.Select(t => t.Code)))
+                : sheet.Tanks.Any(t => t.Tally is TallyState.Differs) ? Say["Two counts differ."]
+                : Say["Look, temper, count, let go, sign."];
         }
     }
 
     private string Position => sheet!.Site is { Latitude: { } latitude, Longitude: { } longitude }
-        ? string.Create(CultureInfo.InvariantCulture, $", at {latitude:0.####}, {longitude:0.####}")
+        ? Say.Of(", at {0:0.####}, {1:0.####}", latitude, longitude)
         : "";
 
     private string PermitLine => sheet!.Permit is { } use
-        ? $"{use.Permit.Number}: {SpeciesCodes.CommonName(use.Permit.Species)} into {use.Permit.Water}, {SeasonAtHand.Day(use.Permit.From)} to {SeasonAtHand.Day(use.Permit.To)}, {Figures.Of(use.Left)} of {Figures.Of(use.Permit.Fish)} left{(use.Permit.Document is { } paper ? $". The paper: {paper}" : "")}"
-        : "not chosen";
+        ? Say.Of(
+            "{0}: {1} into {2}, {3} to {4}, {5} of {6} left", use.Permit.Number, SpokenFish.Of(use.Permit.Species, Say), use.Permit.Water,
+            SeasonAtHand.Day(use.Permit.From, Say), SeasonAtHand.Day(use.Permit.To, Say), Figures.Of(use.Left), Figures.Of(use.Permit.Fish))
+            + (use.Permit.Document is { } paper ? ". " + Say.Of("The paper: {0}", paper) : "")
+        : Say["not chosen"];
 
     private string Helpers => string.Join("; ", new[]
     {
-        string.Join(", ", sheet!.Seen.Helpers.Select(h => sheet.Hand.People.GetValueOrDefault(h) ?? "somebody who left")),
-        sheet.Seen.Booking.OtherHelpers > 0 ? Figures.Of(sheet.Seen.Booking.OtherHelpers, "other adult", "other adults") : "",
-    }.Where(t => t.Length > 0)) is { Length: > 0 } several ? several : "nobody is named yet";
+        string.Join(", ", sheet!.Seen.Helpers.Select(h => sheet.Hand.People.GetValueOrDefault(h) ?? Say["somebody who left"])),
+        sheet.Seen.Booking.OtherHelpers > 0 ? Say.Count(sheet.Seen.Booking.OtherHelpers, "{0} other adult", "{0} other adults") : "",
+    }.Where(t => t.Length > 0)) is { Length: > 0 } several ? several : Say["nobody is named yet"];
 
     protected override async Task LoadAsync()
     {

@@ -12,7 +12,7 @@ namespace Tankside.Portal.Releases.OnTheDay;
 /// Takes what is entered on the day: ticks, counts, which count stands, and the release. Only the number that stands after two adults have
 /// counted goes into the ledger.
 /// </summary>
-public sealed class WorkDay(IDbContextFactory<HatcheryDb> databases, RecordRelease record, TimeProvider time)
+public sealed class WorkDay(IDbContextFactory<HatcheryDb> databases, RecordRelease record, TimeProvider time, Say say)
 {
     public Task<Notice?> TickAsync(CurrentUser user, Guid bookingId, DayForm form, Action<string, string> refuse, CancellationToken cancel) => InTurn.SaveAsync(
         async () =>
@@ -25,7 +25,7 @@ public sealed class WorkDay(IDbContextFactory<HatcheryDb> databases, RecordRelea
 
             booking.Ticked = DayChecklist.Known(form.Ticked);
             await db.SaveChangesAsync(cancel);
-            return new Notice(true, $"Kept: {Figures.Of(booking.Ticked.Count)} of {Figures.Of(DayChecklist.Points.Count)} points are ticked.");
+            return new Notice(true, say.Of("Kept: {0} of {1} points are ticked.", Figures.Of(booking.Ticked.Count), Figures.Of(DayChecklist.Points.Count)));
         },
         refuse);
 
@@ -44,7 +44,7 @@ public sealed class WorkDay(IDbContextFactory<HatcheryDb> databases, RecordRelea
             return Gone;
         }
 
-        var typed = new TypedFields(refuse);
+        var typed = new TypedFields(refuse, say);
         var signed = typed.Name(nameof(form.SignedAs), form.SignedAs, "Type your full name, as under a paper. It says that the count is right and that these fish were let go here.");
         if (typed.AllGood && !signed.Contains(' ', StringComparison.Ordinal))
         {
@@ -53,7 +53,7 @@ public sealed class WorkDay(IDbContextFactory<HatcheryDb> databases, RecordRelea
 
         if (tank.Tally is not TallyState.Stands stands)
         {
-            typed.Refuse("", $"Two adults have to count {tank.Code} first, and their numbers have to agree or one of them has to stand. Nothing was entered.");
+            typed.Refuse("", say.Of("Two adults have to count {0} first, and their numbers have to agree or one of them has to stand. Nothing was entered.", tank.Code));
             return null;
         }
 
@@ -91,25 +91,25 @@ public sealed class WorkDay(IDbContextFactory<HatcheryDb> databases, RecordRelea
             return Gone;
         }
 
-        var typed = new TypedFields(refuse);
+        var typed = new TypedFields(refuse, say);
         var counter = typed.Name(nameof(form.Counter), form.Counter, "Type the name of the adult who counted.");
         var fish = typed.Count(nameof(form.Fish), form.Fish, "Type how many were counted. Count; do not take the dead from what came.");
         if (typed.AllGood && fish is < 0 or > LedgerRules.MostAtOnce)
         {
-            typed.Refuse(nameof(form.Fish), $"Type a number from 0 to {Figures.Of(LedgerRules.MostAtOnce)}.");
+            typed.Refuse(nameof(form.Fish), say.Of("Type a number from 0 to {0}.", Figures.Of(LedgerRules.MostAtOnce)));
         }
 
         if (tank.Released is not null)
         {
-            typed.Refuse("", $"The fish of {tank.Code} are entered as released already. Take that back first if the count was wrong.");
+            typed.Refuse("", say.Of("The fish of {0} are entered as released already. Take that back first if the count was wrong.", tank.Code));
         }
         else if (tank.Next != (form.Turn, form.Seat))
         {
-            typed.Refuse("", $"Somebody entered a count of {tank.Code} meanwhile. Yours is not kept yet: look at the sheet again and enter it there.");
+            typed.Refuse("", say.Of("Somebody entered a count of {0} meanwhile. Yours is not kept yet: look at the sheet again and enter it there.", tank.Code));
         }
         else if (tank.Counts.FirstOrDefault(c => c.Turn == form.Turn) is { } other && string.Equals(other.Counter, counter, StringComparison.OrdinalIgnoreCase))
         {
-            typed.Refuse(nameof(form.Counter), $"{other.Counter} has counted already. The second count is another adult’s, made without looking at the first.");
+            typed.Refuse(nameof(form.Counter), say.Of("{0} has counted already. The second count is another adult’s, made without looking at the first.", other.Counter));
         }
 
         if (!typed.AllGood)
@@ -130,7 +130,7 @@ public sealed class WorkDay(IDbContextFactory<HatcheryDb> databases, RecordRelea
             EnteredBy = user.PersonId,
         });
         await db.SaveChangesAsync(cancel);
-        return new Notice(true, form.Seat == 1 ? $"Kept: the first count of {tank.Code}. It is shown when the second is in." : $"Kept: the second count of {tank.Code}.");
+        return new Notice(true, form.Seat == 1 ? say.Of("Kept: the first count of {0}. It is shown when the second is in.", tank.Code) : say.Of("Kept: the second count of {0}.", tank.Code));
     }
 
     private async Task<Notice?> TryStandAsync(CurrentUser user, Guid bookingId, DayForm form, CancellationToken cancel)
@@ -151,7 +151,7 @@ public sealed class WorkDay(IDbContextFactory<HatcheryDb> databases, RecordRelea
         // Both are saved, so that of two who name different ones at the same moment the second is told.
         db.Entry(other).Property(c => c.Version).IsModified = true;
         await db.SaveChangesAsync(cancel);
-        return new Notice(true, $"Kept: {Figures.Of(count.Fish)}, counted by {count.Counter}, stands for {tank.Code}.");
+        return new Notice(true, say.Of("Kept: {0}, counted by {1}, stands for {2}.", Figures.Of(count.Fish), count.Counter, tank.Code));
     }
 
     private DateTime Now => Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);

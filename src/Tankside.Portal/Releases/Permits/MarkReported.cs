@@ -1,11 +1,12 @@
 using Microsoft.EntityFrameworkCore;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Releases.Permits;
 
 /// <summary>Says of a release that its report has gone to the agency, or that it has not after all.</summary>
-public sealed class MarkReported(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
+public sealed class MarkReported(IDbContextFactory<HatcheryDb> databases, TimeProvider time, Say say)
 {
     public async Task<Notice> HandleAsync(CurrentUser user, Guid releaseId, bool sent, CancellationToken cancel)
     {
@@ -30,13 +31,13 @@ public sealed class MarkReported(IDbContextFactory<HatcheryDb> databases, TimePr
         if (sent != found.Release.ReportedAt is not null)
         {
             (found.Release.ReportedAt, found.Release.ReportedBy) = sent
-                ? (Shell.Instants.ToMillisecond(time.GetUtcNow().UtcDateTime), user.PersonId)
+                ? (Instants.ToMillisecond(time.GetUtcNow().UtcDateTime), user.PersonId)
                 : ((DateTime?)null, (Guid?)null);
             await db.SaveChangesAsync(cancel);
         }
 
         return new Notice(true, sent
-            ? $"Kept: the report of {Figures.Of(found.Release.Fish)} fish of {found.Code} is sent."
-            : $"Kept: the report of {Figures.Of(found.Release.Fish)} fish of {found.Code} is still to be sent.");
+            ? say.Of("Kept: the report of {0} fish of {1} is sent.", Figures.Of(found.Release.Fish), found.Code)
+            : say.Of("Kept: the report of {0} fish of {1} is still to be sent.", Figures.Of(found.Release.Fish), found.Code));
     }
 }

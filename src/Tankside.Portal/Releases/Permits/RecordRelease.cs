@@ -7,6 +7,7 @@ using Tankside.Portal.Accounts;
 using Tankside.Portal.Releases.Bookings;
 using Tankside.Portal.Releases.Ledger;
 using Tankside.Portal.Releases.Sealing;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 using Tankside.Storage.Seasons;
 
@@ -19,7 +20,7 @@ public sealed record DaySigned(Guid BookingId, string SignedAs);
 /// Enters a release and its ledger line, both or none. The permit's version is raised with every release, so that of two at the same moment
 /// the second is decided again with the first one counted: together they cannot pass what the permit allows.
 /// </summary>
-public sealed class RecordRelease(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
+public sealed class RecordRelease(IDbContextFactory<HatcheryDb> databases, TimeProvider time, Say say)
 {
     /// <param name="signature">Set on a booking's day; a tank of it is entered once.</param>
     public Task<Notice?> HandleAsync(CurrentUser user, ReleaseForm form, Action<string, string> refuse, CancellationToken cancel, DaySigned? signature = null) =>
@@ -34,7 +35,7 @@ public sealed class RecordRelease(IDbContextFactory<HatcheryDb> databases, TimeP
         }
 
         var season = await SeasonAtHand.LoadAsync(db, user.ProgrammeId, time, cancel);
-        var typed = new TypedFields(refuse);
+        var typed = new TypedFields(refuse, say);
         var said = Read(form, season, typed);
         var chosen = await ChooseAsync(db, user, form, said, typed, cancel);
         await using var turn = season.Season is { } open ? await SeasonTurn.ShareAsync(db, open.Id, cancel) : null;
@@ -113,14 +114,14 @@ public sealed class RecordRelease(IDbContextFactory<HatcheryDb> databases, TimeP
         foreach (var why in ReleaseRules.Check(
             chosen.Permit, chosen.Site, lot?.Species, said.Fish, released, season.Clock.Day(said.At), season.Today, chosen.Tank.ClosedAt is not null))
         {
-            typed.Refuse(RefusalWords.FieldOf(why), RefusalWords.Word(why, new PermitUse(chosen.Permit, released), chosen.Site, chosen.Tank.Code, lot));
+            typed.Refuse(RefusalWords.FieldOf(why), RefusalWords.Word(why, new PermitUse(chosen.Permit, released), chosen.Site, chosen.Tank.Code, lot, typed.Say));
         }
 
         foreach (var why in LedgerRules.Check(LedgerKind.Released, said.Fish, said.At, season.Now, season.Starts, tankClosed: false)
             .Where(w => w is LineRefusal.TooMany or LineRefusal.BeforeTheSeason
                 || (w == LineRefusal.InTheFuture && season.Clock.Day(said.At) == season.Today)))
         {
-            typed.Refuse(why == LineRefusal.TooMany ? nameof(ReleaseForm.Fish) : nameof(ReleaseForm.Day), LedgerWords.Word(why, season));
+            typed.Refuse(why == LineRefusal.TooMany ? nameof(ReleaseForm.Fish) : nameof(ReleaseForm.Day), LedgerWords.Word(why, season, typed.Say));
         }
 
         return typed.AllGood;
@@ -136,7 +137,7 @@ public sealed class RecordRelease(IDbContextFactory<HatcheryDb> databases, TimeP
         }
         else if (await db.Releases.AnyAsync(r => r.BookingId == booking.Id && r.TankId == chosen.Tank.Id && r.WithdrawnAt == null, cancel))
         {
-            typed.Refuse("", $"The fish of {chosen.Tank.Code} are entered already for this day. Nothing was entered twice.");
+            typed.Refuse("", typed.Say.Of("The fish of {0} are entered already for this day. Nothing was entered twice.", chosen.Tank.Code));
         }
         else
         {
@@ -188,24 +189,24 @@ public sealed class RecordRelease(IDbContextFactory<HatcheryDb> databases, TimeP
         }
     }
 
-    private static async Task<Notice> ToldAsync(
+    private async Task<Notice> ToldAsync(
         HatcheryDb db, ReleaseForm form, Chosen chosen, Said said, SeasonAtHand season, CancellationToken cancel)
     {
         var entries = await TankLedger.EntriesAsync(db, chosen.Tank.Id, season.Season!.Id, cancel);
         var unaccounted = TankBalance.Of(entries, chosen.Tank.ClosedAt is not null).Unaccounted;
         var used = await PermitUse.OfAsync(db, chosen.Permit.Id, cancel);
-        var told = $"Entered: {Figures.Of(said.Fish)} fish of {chosen.Tank.Code} released at {chosen.Site.Name}. "
-            + $"Permit {chosen.Permit.Number} has {Figures.Of(chosen.Permit.Fish - used)} of {Figures.Of(chosen.Permit.Fish)} left.";
-        told += form.EmptiesTank ? $" {chosen.Tank.Code} is closed; {Figures.Of(unaccounted)} {(unaccounted == 1 ? "is" : "are")} unaccounted for."
-            : unaccounted < 0 ? $" That is {Figures.Of(-unaccounted)} more than its ledger can explain; the account shows it."
+        var told = say.Of("Entered: {0} fish of {1} released at {2}.", Figures.Of(said.Fish), chosen.Tank.Code, chosen.Site.Name) + " "
+            + say.Of("Permit {0} has {1} of {2} left.", chosen.Permit.Number, Figures.Of(chosen.Permit.Fish - used), Figures.Of(chosen.Permit.Fish));
+        told += form.EmptiesTank ? " " + say.Of(unaccounted == 1 ? "{0} is closed; {1} is unaccounted for." : "{0} is closed; {1} are unaccounted for.", chosen.Tank.Code, Figures.Of(unaccounted))
+            : unaccounted < 0 ? " " + say.Of("That is {0} more than its ledger can explain; the account shows it.", Figures.Of(-unaccounted))
             : "";
         if (PermitRules.HeldUntil(chosen.Permit, await DeliveredAsync(db, chosen, season, cancel)) is { } until && season.Clock.Day(said.At) > until)
         {
-            told += $" The permit let them be held until {SeasonAtHand.Day(until)}: the agency must know.";
+            told += " " + say.Of("The permit let them be held until {0}: the agency must know.", SeasonAtHand.Day(until, say));
         }
 
         return new Notice(true, ReleaseRules.AsksForTempering(said.TankC, said.StreamC)
-            ? told + " Tank and stream were more than 5 °F apart: most permits ask for slow mixing until they are within it."
+            ? told + " " + say["Tank and stream were more than 5 °F apart: most permits ask for slow mixing until they are within it."]
             : told);
     }
 

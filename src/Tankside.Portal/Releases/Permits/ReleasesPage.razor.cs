@@ -34,10 +34,15 @@ public sealed partial class ReleasesPage(SeasonReleases releases, RecordRelease 
         get
         {
             var counted = hand!.Releases.Where(r => r.Release.WithdrawnAt is null).ToList();
-            var ofSchool = Asking.Is(Role.Teacher) ? " of your school" : "";
-            return counted.Count == 0
-                ? $"No fish{ofSchool} are released yet."
-                : $"{Figures.Of(counted.Sum(r => r.Release.Fish))} fish{ofSchool} are released, in {Figures.Of(counted.Count, "release", "releases")}.";
+            var fish = Figures.Of(counted.Sum(r => r.Release.Fish));
+            return (counted.Count, Asking.Is(Role.Teacher)) switch
+            {
+                (0, true) => Say["No fish of your school are released yet."],
+                (0, false) => Say["No fish are released yet."],
+                var (times, isSchool) => isSchool
+                    ? Say.Count(times, "{1} fish of your school are released, in {0} release.", "{1} fish of your school are released, in {0} releases.", fish)
+                    : Say.Count(times, "{1} fish are released, in {0} release.", "{1} fish are released, in {0} releases.", fish),
+            };
         }
     }
 

@@ -2,13 +2,14 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Releases.Sealing;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 using Tankside.Storage.Seasons;
 
 namespace Tankside.Portal.Releases.Permits;
 
 /// <summary>Takes a release back that was entered by mistake: it is marked, and an opposite ledger line undoes its own. Nothing is erased.</summary>
-public sealed class WithdrawRelease(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
+public sealed class WithdrawRelease(IDbContextFactory<HatcheryDb> databases, TimeProvider time, Say say)
 {
     public async Task<Notice> HandleAsync(CurrentUser user, Guid releaseId, CancellationToken cancel)
     {
@@ -41,7 +42,7 @@ public sealed class WithdrawRelease(IDbContextFactory<HatcheryDb> databases, Tim
             return new Notice(false, Seals.Closed);
         }
 
-        var now = Shell.Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
+        var now = Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
         (taken.WithdrawnAt, taken.WithdrawnBy) = (now, user.PersonId);
         var reopens = from.ClosedAt == taken.EnteredAt; // The release had closed the tank; with it goes the closing.
         from.ClosedAt = reopens ? null : from.ClosedAt;
@@ -63,9 +64,9 @@ public sealed class WithdrawRelease(IDbContextFactory<HatcheryDb> databases, Tim
         });
         await db.SaveChangesAsync(cancel);
         await turn.CommitAsync(cancel);
-        var told = $"Taken back: {Figures.Of(taken.Fish)} fish of {from.Code}. The permit and the ledger have them again.";
-        return new Notice(true, reopens ? told + $" {from.Code} is open again."
+        var told = say.Of("Taken back: {0} fish of {1}. The permit and the ledger have them again.", Figures.Of(taken.Fish), from.Code);
+        return new Notice(true, reopens ? told + " " + say.Of("{0} is open again.", from.Code)
             : from.ClosedAt is null ? told
-            : told + $" {from.Code} is still closed: if fish are in it, open it again on its ledger page.");
+            : told + " " + say.Of("{0} is still closed: if fish are in it, open it again on its ledger page.", from.Code));
     }
 }

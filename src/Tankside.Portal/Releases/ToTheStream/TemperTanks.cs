@@ -5,6 +5,7 @@ using Tankside.Hatchery.Readings;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Places;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Releases.ToTheStream;
@@ -18,7 +19,7 @@ public sealed record TemperingAsked(TankPlace? Tank, TemperingPlan? Plan, string
     /// <summary>The coldest and the warmest that fry are kept at while they wait, °C (40 and 56 °F: common practice).</summary>
     private const double LowestC = 8 / 1.8, HighestC = 24 / 1.8;
 
-    public static TemperingAsked Read(TemperingHand hand, string? code, string? stream, string? day)
+    public static TemperingAsked Read(TemperingHand hand, string? code, string? stream, string? day, Say say)
     {
         var tank = hand.Tanks.FirstOrDefault(t => t.Tank.Code == code);
         if (stream is null)
@@ -29,19 +30,19 @@ public sealed record TemperingAsked(TankPlace? Tank, TemperingPlan? Plan, string
 
         if (tank is null)
         {
-            return new TemperingAsked(null, null, "Choose the tank.");
+            return new TemperingAsked(null, null, say["Choose the tank."]);
         }
 
         if (!WaterTemperature.TryRead(stream, out var value, out var unit) || WaterTemperature.ToC(value, unit ?? hand.Unit) is not (> 0 and < 25 and var streamC))
         {
-            return new TemperingAsked(tank, null, $"Type the stream’s temperature as it was measured, as a number of °{hand.Unit}.");
+            return new TemperingAsked(tank, null, say.Of("Type the stream’s temperature as it was measured, as a number of °{0}.", hand.Unit));
         }
 
         var (clock, calendar) = (tank.Calendar.Clock, tank.Calendar);
         var today = clock.Day(hand.Now);
         if (!DateOnly.TryParseExact(day, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var on) || on < today || on > today.AddYears(1))
         {
-            return new TemperingAsked(tank, null, "Give the day of the release, today or later.");
+            return new TemperingAsked(tank, null, say["Give the day of the release, today or later."]);
         }
 
         // After the bell nobody is at the dial any more.
