@@ -2,6 +2,7 @@ using System.Text.RegularExpressions;
 using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 using Tankside.Hatchery.People;
+using Tankside.Portal.Demo;
 using Tankside.Portal.Tests;
 using Tankside.Portal.Tests.Access;
 using Tankside.Testing;
@@ -14,8 +15,6 @@ namespace Tankside.Browser.Tests;
 /// </summary>
 public partial class DocsPicturesTests
 {
-    private const string DemoPassword = "eyed-eggs-swim-up";
-
     private static readonly string Docs = Path.Combine(Root(), "docs");
 
     /// <summary>What each picture shows: as whom, at which address, how wide; nobody's are class pages.</summary>
@@ -77,6 +76,8 @@ public partial class DocsPicturesTests
 
         await using var host = await BrowserHost.StartEmptyAsync(new PortalHostSettings { Environment = "Development", JudgeWorks = true });
         await using var db = host.Portal.OpenDb();
+        await DemoSeason.SeedAsync(db, host.Portal.Now, CancellationToken.None);
+        await host.Portal.SweepAsync();
         var teacher = db.Users.Where(u => u.Email == "teacher@alder-basin.example").Select(u => u.Id).Single();
         var school = db.Memberships.Single(m => m.PersonId == teacher).SchoolId;
         var tank = db.Tanks.First(t => t.ClosedAt == null && db.Classrooms.Any(r => r.Id == t.ClassroomId && r.SchoolId == school));
@@ -88,7 +89,7 @@ public partial class DocsPicturesTests
             {
                 await page.GotoAsync("/sign-in");
                 await page.Locator("input[type=email]").FillAsync($"{Word(signed)}@alder-basin.example");
-                await page.Locator("input[type=password]").FillAsync(DemoPassword);
+                await page.Locator("input[type=password]").FillAsync(AlderBasin.Password);
                 await page.Locator("main button[type=submit]").ClickAsync();
                 await page.WaitForURLAsync(url => !url.Contains("/sign-in", StringComparison.Ordinal));
             }
