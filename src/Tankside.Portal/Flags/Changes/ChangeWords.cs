@@ -46,6 +46,7 @@ public static class ChangeWords
         [nameof(ReleaseSite)] = "release site",
         [nameof(Permit)] = "permit",
         [nameof(ReportColumns)] = "report’s columns",
+        ["OwnTemplate"] = "text of announcements",
     };
 
     /// <summary>What is deleted when it was kept long enough, and has no history of single changes.</summary>
