@@ -12,8 +12,19 @@ internal static class SampleLetters
         var (at, coordinator) = (SampleRows.At, p.People[Role.Coordinator].Id);
         var announcement = new Announcement
         {
-            Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, Audience = Audience.TeachersOfArea, For = "teachers in the area north", SubjectEn = "Eggs", TextEn = "Hello {name}",
-            SubjectEs = "Huevos", TextEs = "Hola {name}, ¿todo bien?", WrittenAt = at, WrittenBy = coordinator, GoesAt = at + Announcement.Grace, TakenBackAt = at.AddMinutes(2), TakenBackBy = coordinator,
+            Id = Guid.NewGuid(),
+            ProgrammeId = p.Programme.Id,
+            Audience = Audience.TeachersOfArea,
+            For = "teachers in the area north",
+            SubjectEn = "Eggs",
+            TextEn = "Hello {name}",
+            SubjectEs = "Huevos",
+            TextEs = "Hola {name}, ¿todo bien?",
+            WrittenAt = at,
+            WrittenBy = coordinator,
+            GoesAt = at + Announcement.Grace,
+            TakenBackAt = at.AddMinutes(2),
+            TakenBackBy = coordinator,
         };
         return
         [
