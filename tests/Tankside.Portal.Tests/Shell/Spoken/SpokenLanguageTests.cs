@@ -24,7 +24,8 @@ public partial class SpokenLanguageTests
 
         await AssertAllSpanishAsync(host, world.One, Role.Teacher, [
             "/", "/tanks", $"/tanks/{tank}", $"/tanks/{tank}/photos", $"/tanks/{tank}/cards", $"/kit/ice/{tank}", "/labels", $"/labels/{tank}/replace", "/weekend",
-            "/releases/bookings", "/releases/bookings/ask", "/me", "/me/data", "/not-found"]);
+            "/releases/bookings", "/releases/bookings/ask", "/me", "/me/data", "/not-found", $"/tanks/{tank}/plan", $"/tanks/{tank}/plan?goal=fly", $"/tanks/{tank}/plan?goal=swim-up-by&day=2027-02-04",
+            "/bench", "/bench/development?species=coho-salmon&stage=hatch&mean=50", "/bench/ammonia?totalMgL=1&ph=8&water=50", "/bench/interval?alive=81&of=263"]);
     }
 
     [Theory, BothDatabases]
