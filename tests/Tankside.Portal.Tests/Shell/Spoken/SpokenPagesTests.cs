@@ -33,14 +33,6 @@ public partial class SpokenPagesTests
         "Bench/WarmingPage.razor",
         "Bench/WaterChangePage.razor",
         "Flags/Steering/PlanPage.razor",
-        "Kit/CorrectPage.razor",
-        "Kit/DepotsPage.razor",
-        "Kit/FailuresPage.razor",
-        "Kit/NewKitPage.razor",
-        "Kit/SparesPage.razor",
-        "Kit/StockPage.razor",
-        "Readings/Sheets/ImportPage.razor",
-        "Readings/Sheets/ImportsPage.razor",
         "Seasons/SetUp/SetUpPage.razor",
     ];
 
