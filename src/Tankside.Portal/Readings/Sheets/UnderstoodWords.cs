@@ -23,7 +23,7 @@ internal static class UnderstoodWords
             ("moving", seen.Moving), ("bubbles", seen.Bubbles), ("level right", seen.LevelOk), ("clear", seen.Clear), ("chiller running", seen.ChillerRunning), ("ice", seen.IceOnCoil),
             ("dead eggs", seen.DeadEggs), ("dead alevins", seen.DeadAlevins), ("dead fry", seen.DeadFry), ("hatched|share", seen.Hatched), ("swimming|share", seen.Swimming),
             ("fed", seen.Fed), ("fungus", seen.Fungus), ("gasping", seen.Gasping), ("pH", seen.Ph), ("ammonia", seen.AmmoniaTotalMgL), ("nitrite", seen.NitriteMgL),
-            ("oxygen", seen.OxygenMgL), ("chlorine", seen.ChlorineMgL), ("water changed, %", seen.WaterChangedPercent), ("note", seen.Note is null ? (bool?)null : true),
+            ("oxygen", seen.OxygenMgL), ("chlorine", seen.ChlorineMgL), ("water changed, %", seen.WaterChangedPercent), ("note", seen.Note is null ? null : say["yes"]),
         ];
         var when = clock.Local(reading.At).ToString("d MMM yyyy, HH:mm", say.IsSpanish ? say.Culture : CultureInfo.InvariantCulture);
         return string.Join("; ", fields.Where(f => f.Value is not null).Select(f => say.Of("{0} {1}|what was seen", say[f.Name], Value(f.Value!, say)))
