@@ -1,12 +1,12 @@
 using System.Globalization;
 using System.Reflection;
 using System.Text.Json.Serialization;
+using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
 using Tankside.Portal.Flags;
 using Tankside.Portal.Flags.Numbers;
 using Tankside.Portal.Flags.Reckoned;
-using Tankside.Science.Eggs;
 
 namespace Tankside.Portal.Tests.Flags;
 
