@@ -50,9 +50,12 @@ public class SpanishBenchTests(BenchPortal portal) : IClassFixture<BenchPortal>
     [InlineData("warming?litres=208&waterC=10&roomC=14&limitC=15", "so the room alone does not warm the water to it")]
     public async Task A_program_reads_English_whatever_it_likes_best(string question, string words)
     {
-        var answer = await portal.RawAsync(question, "es");
+        var answer = WithoutTrace(await portal.RawAsync(question, "es"));
 
-        Assert.Equal(await portal.RawAsync(question, "en"), answer);
+        Assert.Equal(WithoutTrace(await portal.RawAsync(question, "en")), answer);
         Assert.Contains(words, Regex.Unescape(answer), StringComparison.Ordinal);
     }
+
+    /// <summary>A refusal names the request that it answers, each one its own.</summary>
+    private static string WithoutTrace(string answer) => Regex.Replace(answer, "\"traceId\":\"[^\"]*\"", "");
 }
