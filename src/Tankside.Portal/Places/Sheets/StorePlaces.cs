@@ -54,7 +54,8 @@ public sealed class StorePlaces(IDbContextFactory<HatcheryDb> databases, PlanPla
         var plan = await plans.OfAsync(db, user, import, await PlanPlaces.RowsAsync(db, id, cancel), cancel);
         if (plan.ChangedSince(print).ToList() is { Count: > 0 } changed)
         {
-            return Stale(changed);
+            // Somebody who stored the same sheet while this was read changed it too; then that is the news.
+            return await db.PlaceImportsOf(user).AsNoTracking().SingleOrDefaultAsync(i => i.Id == id, cancel) is { } now && WhyNot(now, null) is { } done ? done : Stale(changed);
         }
 
         if (ticked is not null)
