@@ -32,7 +32,7 @@ public class MorningStory
         await KeyAsync(page, "ArrowDown");
         await Assertions.Expect(page.Locator("li.call.is-open")).ToHaveAttributeAsync("data-tank", "A001");
         await KeyAsync(page, "t");
-        await Assertions.Expect(page.Locator(".evidence")).ToContainTextAsync(host.World.One.People[Role.Coordinator].Name);
+        await Assertions.Expect(page.Locator(".detail > .evidence")).ToContainTextAsync(host.World.One.People[Role.Coordinator].Name);
         Assert.Empty(await ViolationsAsync(page));
 
         await ReserveAsync(page);

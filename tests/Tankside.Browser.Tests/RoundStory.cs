@@ -32,7 +32,7 @@ public class RoundStory
 
         await round.Locator("#call-A001").ClickAsync();
         await round.Keyboard.PressAsync("t");
-        await Assertions.Expect(round.Locator(".evidence")).ToContainTextAsync(host.World.One.People[Role.Coordinator].Name);
+        await Assertions.Expect(round.Locator(".detail > .evidence")).ToContainTextAsync(host.World.One.People[Role.Coordinator].Name);
         await round.Keyboard.PressAsync("n");
         await round.FillAsync("#note", "Mr K floats ice until noon");
         await round.GetByText("Keep the note").ClickAsync();

@@ -1,4 +1,5 @@
 using Tankside.Portal.Bench.Asking;
+using Tankside.Portal.Shell;
 using Tankside.Science.Units;
 using Tankside.Science.Water;
 
@@ -31,8 +32,7 @@ public sealed class AmmoniaCalculator : Calculator<AmmoniaGiven, AmmoniaAnswer>
         Symbols = "f share that is un-ionised, 0 to 1; T water temperature, kelvin; total ammonia in mg/L as N.",
         Range = "Documented for 0 to 30 °C (32 to 86 °F) and pH 5 to 10; answered for 0 to 40 °C and pH 0 to 14.",
         Source = "Emerson, Russo, Lund and Thurston 1975, J. Fish. Res. Board Can. 32:2379-2383.",
-        HowKnown = "Formula from memory, checked on values quoted from the paper (second-hand). Printed tables differ by up "
-            + "to 1%.",
+        HowKnown = "Formula from memory, checked on values quoted from the paper (second-hand). Printed tables differ by up to 1%.",
         Answers = "unionizedFraction: share of the total, 0 to 1; unionizedNMgL: mg/L as N; unionizedNH3MgL: mg/L as NH3.",
         Fields = [Total, Ph, Water],
     };
@@ -40,7 +40,7 @@ public sealed class AmmoniaCalculator : Calculator<AmmoniaGiven, AmmoniaAnswer>
     protected override AmmoniaGiven? Read(Question question) =>
         new(new MilligramsPerLitre(question.Number(Total)), question.Number(Ph), question.Temperature(Water));
 
-    protected override AmmoniaAnswer Answer(AmmoniaGiven given)
+    protected override AmmoniaAnswer Answer(AmmoniaGiven given, Say say)
     {
         var poisonous = Ammonia.UnionizedN(given.Total, given.Ph, given.Water);
         return new(

@@ -1,8 +1,11 @@
 using Tankside.Portal.Bench.Asking;
+using Tankside.Portal.Shell;
 
 namespace Tankside.Portal.Bench;
 
-/// <summary>What a calculator says about itself; its page, its address and the list of all are made from it.</summary>
+/// <summary>
+/// What a calculator says about itself, in English; its page, its address and the list of all are made from it, and a page says it in the reader's language.
+/// </summary>
 public sealed record CalculatorCard
 {
     /// <summary>Last part of both addresses.</summary>
@@ -49,11 +52,12 @@ public abstract class Calculator<TGiven, TAnswer>
     public Worked<TGiven, TAnswer> Work(Question question)
     {
         var given = Read(question);
-        return given is not null && question.Stands ? new(given, Answer(given)) : new(null, null);
+        return given is not null && question.Stands ? new(given, Answer(given, question.Say)) : new(null, null);
     }
 
     /// <summary>The values, each read even when another was refused. What is returned beside a refusal is not used.</summary>
     protected abstract TGiven? Read(Question question);
 
-    protected abstract TAnswer Answer(TGiven given);
+    /// <param name="say">The language of whoever asked; a program's is English.</param>
+    protected abstract TAnswer Answer(TGiven given, Say say);
 }

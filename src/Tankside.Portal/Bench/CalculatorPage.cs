@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Http.Extensions;
 using Tankside.Portal.Bench.Asking;
+using Tankside.Portal.Shell;
 using Tankside.Science.Units;
 
 namespace Tankside.Portal.Bench;
@@ -16,6 +17,10 @@ public abstract class CalculatorPage<TGiven, TAnswer> : ComponentBase
     [CascadingParameter]
     public HttpContext Http { get; set; } = null!;
 
+    /// <summary>The reader's language.</summary>
+    [Inject]
+    protected Say Reader { get; set; } = null!;
+
     protected abstract Calculator<TGiven, TAnswer> Calculator { get; }
 
     protected CalculatorCard Card => Calculator.Card;
@@ -30,7 +35,7 @@ public abstract class CalculatorPage<TGiven, TAnswer> : ComponentBase
 
     protected override void OnInitialized()
     {
-        Question = Question.FromPage(Http.Request.Query);
+        Question = Question.FromPage(Http.Request.Query, Reader);
         if (Question.Mentions(Card.Fields)) Worked = Calculator.Work(Question);
     }
 
@@ -49,5 +54,5 @@ public abstract class CalculatorPage<TGiven, TAnswer> : ComponentBase
 
     /// <summary>A volume in the reader's unit.</summary>
     protected string Amount(Litres volume) =>
-        Question.UnitOf(Measure.Volume) is { } unit ? $"{Figures.Brief(unit.FromApi(volume.Value))}{Nbsp}{unit.Symbol}" : "";
+        Question.UnitOf(Measure.Volume) is { } unit ? $"{Figures.Brief(unit.FromApi(volume.Value))}{Nbsp}{Reader.Told(unit.Symbol)}" : "";
 }

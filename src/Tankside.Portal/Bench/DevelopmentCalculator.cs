@@ -1,5 +1,6 @@
 using System.Text.Json.Serialization;
 using Tankside.Portal.Bench.Asking;
+using Tankside.Portal.Shell;
 using Tankside.Science.Eggs;
 using Tankside.Science.Units;
 
@@ -52,19 +53,12 @@ public sealed class DevelopmentCalculator : Calculator<DevelopmentGiven, Develop
         Path = "development",
         Title = "Egg development",
         Asks = "When do the eggs hatch, and when do the fry swim up?",
-        Formula = "The stage comes when the sum over days of 1 / D(T) is one. D(T) by species: ln D = a + b ln(T - c) for "
-            + "Pacific salmon; log10 D = a + b log10(T - α) for rainbow trout, steelhead, brown trout and Atlantic salmon; a "
-            + "handbook table, read with ln D linear between its rows, for brook and lake trout; swim-up without a fit of its "
-            + "own: 1.7 × hatch (brook trout 1.63).",
-        Symbols = "D days from fertilisation to half of the fish at a constant T °C; a, b, c, α fitted for each species and "
-            + "stage.",
+        Formula = "The stage comes when the sum over days of 1 / D(T) is one. D(T) by species: ln D = a + b ln(T - c) for Pacific salmon; log10 D = a + b log10(T - α) for rainbow trout, steelhead, brown trout and Atlantic salmon; a handbook table, read with ln D linear between its rows, for brook and lake trout; swim-up without a fit of its own: 1.7 × hatch (brook trout 1.63).",
+        Symbols = "D days from fertilisation to half of the fish at a constant T °C; a, b, c, α fitted for each species and stage.",
         Range = "Each model's own, shown with the answer. Curves answer outside it and say so; tables do not answer there.",
         Source = "Beacham and Murray 1990; Crisp 1981 and 1988; Leitritz and Lewis 1976.",
         HowKnown = "Partly second-hand, partly from memory; each answer says which. No model is known for cutthroat trout.",
-        Answers = "days: until half of the fish reach the stage, from fertilisation or, with elapsedFraction, from now; low, "
-            + "high: 80% interval of the model's error, days, doubled outside its range; model; source; inRange: whether the "
-            + "source covers every temperature used. Null days with why when the stage is never reached; 422 when no model is "
-            + "published.",
+        Answers = "days: until half of the fish reach the stage, from fertilisation or, with elapsedFraction, from now; low, high: 80% interval of the model's error, days, doubled outside its range; model; source; inRange: whether the source covers every temperature used. Null days with why when the stage is never reached; 422 when no model is published.",
         Fields = [SpeciesCode, StageCode, Mean, Temperatures, ElapsedFraction, Line],
     };
 
@@ -78,7 +72,7 @@ public sealed class DevelopmentCalculator : Calculator<DevelopmentGiven, Develop
         if (!question.Stands || days is null || !SpeciesCodes.TryParse(code, line, out var species)) return null;
         if (!StageModels.TryFind(species, stage, out var model, out var why))
         {
-            question.IsNotKnown(SpeciesCode, why);
+            question.IsNotKnown(SpeciesCode, question.Say.IsSpanish ? DevelopmentWords.NoModel(species, question.Say) : why);
             return null;
         }
 
@@ -87,13 +81,12 @@ public sealed class DevelopmentCalculator : Calculator<DevelopmentGiven, Develop
         return given;
     }
 
-    protected override DevelopmentAnswer Answer(DevelopmentGiven given)
+    protected override DevelopmentAnswer Answer(DevelopmentGiven given, Say say)
     {
         var source = $"{given.Model.Source} ({given.Model.HowKnown})";
         if (DevelopmentDays.Until(given) is not { } days)
         {
-            return new(null, null, null, given.Model.Name, source, false,
-                "In water this cold the model sees no development, so the stage is never reached.");
+            return new(null, null, null, given.Model.Name, source, false, say["In water this cold the model sees no development, so the stage is never reached."]);
         }
 
         var inRange = DevelopmentDays.Used(given).All(given.Model.InRange);
@@ -111,7 +104,7 @@ public sealed class DevelopmentCalculator : Calculator<DevelopmentGiven, Develop
             foreach (var field in (Field[])[Mean, Temperatures])
             {
                 question.Refuse(field, question.OnPage
-                    ? "Give either one steady temperature or the daily ones."
+                    ? question.Say["Give either one steady temperature or the daily ones."]
                     : $"{what} Expected either meanC or temperatures, for example {field.Name}={field.Sample}.");
             }
         }
@@ -126,11 +119,16 @@ public sealed class DevelopmentCalculator : Calculator<DevelopmentGiven, Develop
         for (var day = 0; day < used.Count; day++)
         {
             if (given.Model.InRange(used[day])) continue;
-            var which = given.Days.Count > 1 ? $"day {day + 1} is " : "the water is ";
-            question.IsNotKnown(
-                given.Days.Count > 1 ? Temperatures : Mean,
-                $"The handbook table for {SpeciesCodes.CommonName(given.Model.Species)} runs from {Both(given.Model.FromC)} to "
-                + $"{Both(given.Model.ToC)}; {which}{Both(used[day].Degrees)}, and a table is not stretched beyond its ends.");
+            var (fish, from, to, water) = (DevelopmentWords.Fish(given.Model.Species, question.Say), Both(given.Model.FromC), Both(given.Model.ToC), Both(used[day].Degrees));
+            if (given.Days.Count > 1)
+            {
+                question.IsNotKnown(Temperatures, question.Say.Of("The handbook table for {0} runs from {1} to {2}; day {3} is {4}, and a table is not stretched beyond its ends.", fish, from, to, day + 1, water));
+            }
+            else
+            {
+                question.IsNotKnown(Mean, question.Say.Of("The handbook table for {0} runs from {1} to {2}; the water is {3}, and a table is not stretched beyond its ends.", fish, from, to, water));
+            }
+
             return;
         }
     }

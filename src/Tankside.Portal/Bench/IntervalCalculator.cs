@@ -1,4 +1,5 @@
 using Tankside.Portal.Bench.Asking;
+using Tankside.Portal.Shell;
 using Tankside.Science.Losses;
 
 namespace Tankside.Portal.Bench;
@@ -43,14 +44,14 @@ public sealed class IntervalCalculator : Calculator<IntervalGiven, IntervalAnswe
         if (alive > of)
         {
             question.Refuse(Alive, question.OnPage
-                ? "That is more than there were."
+                ? question.Say["That is more than there were."]
                 : "More survived than there were. Expected at most the number in 'of', for example alive=81&of=263.");
         }
 
         return question.Stands ? new((long)alive, (long)of, confidence) : null;
     }
 
-    protected override IntervalAnswer Answer(IntervalGiven given)
+    protected override IntervalAnswer Answer(IntervalGiven given, Say say)
     {
         var (low, high) = Wilson.Interval(given.Alive, given.Of, given.Confidence);
         return new(Figures.SixFigures(low), Figures.SixFigures(high));

@@ -1,4 +1,5 @@
 using Tankside.Portal.Bench.Asking;
+using Tankside.Portal.Shell;
 using Tankside.Science.Units;
 using Tankside.Science.Water;
 
@@ -38,15 +39,11 @@ public sealed class OxygenCalculator : Calculator<OxygenGiven, OxygenAnswer>
         Path = "oxygen",
         Title = "Oxygen in water",
         Asks = "How much oxygen can the water hold?",
-        Formula = "ln C = -139.34411 + 1.575701e5/T - 6.642308e7/T² + 1.2438e10/T³ - 8.621949e11/T⁴, corrected for pressure "
-            + "by P (1 - Pwv/P)(1 - θP) / ((1 - Pwv)(1 - θ)); P from elevation: (1 - 2.25577e-5 h)^5.25588 atm.",
-        Symbols = "C oxygen at saturation, mg/L; T water temperature, kelvin; P air pressure, atm; Pwv vapour pressure of "
-            + "water, atm; θ a small term of the temperature; h elevation, m.",
+        Formula = "ln C = -139.34411 + 1.575701e5/T - 6.642308e7/T² + 1.2438e10/T³ - 8.621949e11/T⁴, corrected for pressure by P (1 - Pwv/P)(1 - θP) / ((1 - Pwv)(1 - θ)); P from elevation: (1 - 2.25577e-5 h)^5.25588 atm.",
+        Symbols = "C oxygen at saturation, mg/L; T water temperature, kelvin; P air pressure, atm; Pwv vapour pressure of water, atm; θ a small term of the temperature; h elevation, m.",
         Range = "Fresh water, 0 to 40 °C (32 to 104 °F); published for about 500 to 1100 hPa, answered for 200 to 1500.",
-        Source = "Benson and Krause 1984, Limnology and Oceanography 29:620-632, as in Standard Methods 4500-O; ISO 2533 for "
-            + "elevation.",
-        HowKnown = "Coefficients from memory, checked on printed tables (EN 25814, Standard Methods, an instrument's pressure "
-            + "table).",
+        Source = "Benson and Krause 1984, Limnology and Oceanography 29:620-632, as in Standard Methods 4500-O; ISO 2533 for elevation.",
+        HowKnown = "Coefficients from memory, checked on printed tables (EN 25814, Standard Methods, an instrument's pressure table).",
         Answers = "saturationMgL: oxygen at saturation, mg/L.",
         Fields = [Water, Elevation, Pressure],
     };
@@ -60,7 +57,7 @@ public sealed class OxygenCalculator : Calculator<OxygenGiven, OxygenAnswer>
             foreach (var field in (NumberField[])[Elevation, Pressure])
             {
                 question.Refuse(field, question.OnPage
-                    ? "Give the elevation or the pressure, not both."
+                    ? question.Say["Give the elevation or the pressure, not both."]
                     : $"Both elevationM and pressureHPa are given. Expected one, for example {field.Name}={field.Sample}.");
             }
         }
@@ -68,6 +65,6 @@ public sealed class OxygenCalculator : Calculator<OxygenGiven, OxygenAnswer>
         return new(water, elevation, pressure);
     }
 
-    protected override OxygenAnswer Answer(OxygenGiven given) =>
+    protected override OxygenAnswer Answer(OxygenGiven given, Say say) =>
         new(Figures.SixFigures(Oxygen.Saturation(given.Water, given.Pressure).Value));
 }

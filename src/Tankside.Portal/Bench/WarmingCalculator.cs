@@ -1,5 +1,6 @@
 using System.Text.Json.Serialization;
 using Tankside.Portal.Bench.Asking;
+using Tankside.Portal.Shell;
 using Tankside.Science.Heat;
 using Tankside.Science.Units;
 
@@ -44,15 +45,11 @@ public sealed class WarmingCalculator : Calculator<WarmingGiven, WarmingAnswer>
         Path = "warming",
         Title = "Warming without a chiller",
         Asks = "How long until the water is too warm?",
-        Formula = "t = τ ln((S - T0) / (S - L)); S = room + 15 W of pump heat / UA, UA = 1.163 V / τ in W/K. With a measured "
-            + "half-time h: τ = h / ln 2 and S = the room.",
+        Formula = "t = τ ln((S - T0) / (S - L)); S = room + 15 W of pump heat / UA, UA = 1.163 V / τ in W/K. With a measured half-time h: τ = h / ln 2 and S = the room.",
         Symbols = "t hours; τ time constant, hours; S where the water settles, T0 water now, L limit, °C; V litres.",
-        Range = "Still-circulating water in a glass tank of 38 to 208 L (10 to 55 US gal); wider spread outside. The interval "
-            + "is 80%: ln τ ± 1.28 × 0.4 (0.5 outside those sizes, 0.15 with a measured half-time).",
-        Source = "Newton's law of cooling. τ computed from film and wall resistances of six tank sizes, bare dry glass with a "
-            + "lid or one inch of foam with the usual gaps.",
-        HowKnown = "A computed estimate, not measured; sweating glass warms a third faster. Measure your own half-time where "
-            + "you can.",
+        Range = "Still-circulating water in a glass tank of 38 to 208 L (10 to 55 US gal); wider spread outside. The interval is 80%: ln τ ± 1.28 × 0.4 (0.5 outside those sizes, 0.15 with a measured half-time).",
+        Source = "Newton's law of cooling. τ computed from film and wall resistances of six tank sizes, bare dry glass with a lid or one inch of foam with the usual gaps.",
+        HowKnown = "A computed estimate, not measured; sweating glass warms a third faster. Measure your own half-time where you can.",
         Answers = "hours: middle; low, high: 80% interval, hours; all null with why when the limit is not below the room.",
         Fields = [Volume, Water, Room, Limit, Wears, HalfTime],
     };
@@ -61,16 +58,14 @@ public sealed class WarmingCalculator : Calculator<WarmingGiven, WarmingAnswer>
         new Litres(question.Number(Volume)), question.Temperature(Water), question.Temperature(Room), question.Temperature(Limit),
         question.Word(Wears) == "foam" ? Jacket.Foam : Jacket.None, question.Maybe(HalfTime));
 
-    protected override WarmingAnswer Answer(WarmingGiven given)
+    protected override WarmingAnswer Answer(WarmingGiven given, Say say)
     {
         if (given.Water >= given.Limit) return new(0, 0, 0);
         var (tau, spread) = Tau(given);
         var hours = given.Limit < given.Room ? Warming.HoursTo(given.Limit, given.Water, SettlesAt(given), tau, spread) : null;
         return hours is { } band
             ? new(Figures.SixFigures(band.Mid), Figures.SixFigures(band.Low), Figures.SixFigures(band.High))
-            : new(null, null, null,
-                "The limit is not below the room's temperature, so the room alone does not warm the water to it. A running "
-                + "pump adds a little heat of its own (in foam, some degrees), so keep reading the thermometer.");
+            : new(null, null, null, say["The limit is not below the room's temperature, so the room alone does not warm the water to it. A running pump adds a little heat of its own (in foam, some degrees), so keep reading the thermometer."]);
     }
 
     /// <summary>A measured half-time already holds the pump's heat, so the water then settles at the room itself.</summary>

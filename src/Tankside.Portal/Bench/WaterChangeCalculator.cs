@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.Json.Serialization;
 using Tankside.Portal.Bench.Asking;
+using Tankside.Portal.Shell;
 
 namespace Tankside.Portal.Bench;
 
@@ -20,9 +21,7 @@ public sealed class WaterChangeCalculator : Calculator<WaterChangeGiven, WaterCh
     private const int MostSteps = 365;
 
     public const string Caution =
-        "Ammonia: test the pH of tank and new water first. New water that is more alkaline turns more of the ammonia left in "
-        + "the tank into its poisonous kind (about ten times as much at pH 8 as at pH 7), so a big change can harm: make it "
-        + "small and ask your local biologist. The new water must be free of chlorine and as cold as the tank.";
+        "Ammonia: test the pH of tank and new water first. New water that is more alkaline turns more of the ammonia left in the tank into its poisonous kind (about ten times as much at pH 8 as at pH 7), so a big change can harm: make it small and ask your local biologist. The new water must be free of chlorine and as cold as the tank.";
 
     public static readonly NumberField Current = Amount("currentMgL", "what the tank's water holds now", 2);
     public static readonly NumberField Target = Amount("targetMgL", "what it should hold", 0.5);
@@ -36,32 +35,28 @@ public sealed class WaterChangeCalculator : Calculator<WaterChangeGiven, WaterCh
         Path = "water-change",
         Title = "Water changes",
         Asks = "How many water changes bring it down?",
-        Formula = "(target - source) / (current - source) = (1 - f)^n; the fewest equal changes n for which f is not above "
-            + "the largest.",
+        Formula = "(target - source) / (current - source) = (1 - f)^n; the fewest equal changes n for which f is not above the largest.",
         Symbols = "f part of the water changed each time, 0 to 1; n number of changes; the rest in mg/L of the same substance.",
-        Range = "Well-mixed water in which nothing is added or used up between the changes; fish go on making ammonia, so "
-            + "test again.",
+        Range = "Well-mixed water in which nothing is added or used up between the changes; fish go on making ammonia, so test again.",
         Source = "Mass balance of mixed water.",
         HowKnown = "Derived.",
-        Answers = "steps: percent of the water each time, empty when the target is already met, null with why when changes "
-            + "cannot meet it; caution: what to mind.",
+        Answers = "steps: percent of the water each time, empty when the target is already met, null with why when changes cannot meet it; caution: what to mind.",
         Fields = [Current, Target, New, Largest],
     };
 
     protected override WaterChangeGiven? Read(Question question) =>
         new(question.Number(Current), question.Number(Target), question.Number(New), question.Number(Largest));
 
-    protected override WaterChangeAnswer Answer(WaterChangeGiven given)
+    protected override WaterChangeAnswer Answer(WaterChangeGiven given, Say say)
     {
-        if (given.CurrentMgL <= given.TargetMgL) return new([], Caution);
+        if (given.CurrentMgL <= given.TargetMgL) return new([], say[Caution]);
         if (given.TargetMgL < given.SourceMgL)
-            return new(null, Caution, "The target is below what the new water itself holds, so no change of water reaches it.");
+            return new(null, say[Caution], say["The target is below what the new water itself holds, so no change of water reaches it."]);
         var left = (given.TargetMgL - given.SourceMgL) / (given.CurrentMgL - given.SourceMgL);
         var largest = given.LargestChangePercent / 100;
         if (left == 0 && largest < 1)
         {
-            return new(null, Caution,
-                "The target is what the new water itself holds; only changing all the water reaches that exactly.");
+            return new(null, say[Caution], say["The target is what the new water itself holds; only changing all the water reaches that exactly."]);
         }
 
 
@@ -70,11 +65,11 @@ public sealed class WaterChangeCalculator : Calculator<WaterChangeGiven, WaterCh
         if (needed > MostSteps)
         {
             var count = needed.ToString("0", CultureInfo.InvariantCulture);
-            return new(null, Caution, $"It would take {count} changes. Raise the target or the largest change.");
+            return new(null, say[Caution], say.Of("It would take {0} changes. Raise the target or the largest change.", count));
         }
 
         var each = Math.Min(given.LargestChangePercent, 100 * (1 - Math.Pow(left, 1 / needed)));
-        return new([.. Enumerable.Repeat(Figures.SixFigures(each), (int)needed)], Caution);
+        return new([.. Enumerable.Repeat(Figures.SixFigures(each), (int)needed)], say[Caution]);
     }
 
     private static NumberField Amount(string name, string words, double example) =>

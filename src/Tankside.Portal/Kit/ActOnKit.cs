@@ -55,7 +55,7 @@ public sealed class ActOnKit(IDbContextFactory<HatcheryDb> databases, TimeProvid
         }
 
         var typed = new TypedFields(refuse);
-        if (await HasMovedOnAsync(db, item, form.Acts, refuse, cancel))
+        if (await HasMovedOnAsync(db, item, form.Acts, refuse, say, cancel))
         {
             form.Acts = item.Acts;
             return null;
@@ -88,7 +88,7 @@ public sealed class ActOnKit(IDbContextFactory<HatcheryDb> databases, TimeProvid
     }
 
     /// <summary>True, and told, when somebody has acted since the person looked.</summary>
-    internal static async Task<bool> HasMovedOnAsync(HatcheryDb db, KitItem item, int seen, Action<string, string> refuse, CancellationToken cancel)
+    internal static async Task<bool> HasMovedOnAsync(HatcheryDb db, KitItem item, int seen, Action<string, string> refuse, Say say, CancellationToken cancel)
     {
         if (item.Acts == seen)
         {
@@ -96,7 +96,9 @@ public sealed class ActOnKit(IDbContextFactory<HatcheryDb> databases, TimeProvid
         }
 
         var last = await db.KitActs.AsNoTracking().Where(a => a.ItemId == item.Id).OrderByDescending(a => a.Number).FirstAsync(cancel);
-        refuse("", $"Somebody acted on {item.Serial} meanwhile: {KitWords.Done(last.Kind)}{(last.Note is null ? "" : $", “{last.Note}”")}. Nothing of yours was saved; what you typed is kept. Look at where it is now, and send it again if it still holds.");
+        refuse("", say.Of(
+            "Somebody acted on {0} meanwhile: {1}{2}. Nothing of yours was saved; what you typed is kept. Look at where it is now, and send it again if it still holds.",
+            item.Serial, say[KitWords.Done(last.Kind)], last.Note is null ? "" : $", “{last.Note}”"));
         return true;
     }
 

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Kit;
 using Tankside.Portal.Accounts;
@@ -8,7 +7,7 @@ using Tankside.Storage;
 namespace Tankside.Portal.Kit;
 
 /// <summary>Puts right what the register says of a piece of kit; the line of history says what stood there before.</summary>
-public sealed class CorrectKit(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
+public sealed class CorrectKit(IDbContextFactory<HatcheryDb> databases, TimeProvider time, Say say)
 {
     private sealed record Told(string Serial, Notice Notice);
 
@@ -36,13 +35,13 @@ public sealed class CorrectKit(IDbContextFactory<HatcheryDb> databases, TimeProv
             return new(item.Serial, ActOnKit.SentBefore);
         }
 
-        if (await ActOnKit.HasMovedOnAsync(db, item, form.Acts, refuse, cancel))
+        if (await ActOnKit.HasMovedOnAsync(db, item, form.Acts, refuse, say, cancel))
         {
             form.Acts = item.Acts;
             return null;
         }
 
-        var typed = new TypedFields(refuse);
+        var typed = new TypedFields(refuse, say);
         form.Kind = $"{item.Kind}";
         var right = RegisterKit.Read(typed, form, user);
         var names = await KitNames.LoadAsync(db, user.ProgrammeId, cancel);
@@ -52,13 +51,8 @@ public sealed class CorrectKit(IDbContextFactory<HatcheryDb> databases, TimeProv
             return null;
         }
 
-        string?[] changes =
-        [
-            Changed("serial", item.Serial, right.Serial), Changed("make", item.Make, right.Make), Changed("batch", item.Batch, right.Batch),
-            Changed("litres", KitWords.Plain(item.MostLitres), KitWords.Plain(right.MostLitres)), Changed("owner", item.Owner, right.Owner),
-            Changed("bought", Day(item.BoughtOn), Day(right.BoughtOn)), Changed("warranty until", Day(item.WarrantyUntil), Day(right.WarrantyUntil)),
-        ];
-        var what = string.Join("; ", changes.OfType<string>());
+        // The history is everybody's and is kept in English; the notice is for whoever corrects.
+        var (what, told) = (Changes(item, right, Say.InEnglish), Changes(item, right, say));
         if (what.Length == 0)
         {
             return new(item.Serial, new Notice(true, "It stands in the register as you typed it. Nothing was changed."));
@@ -70,11 +64,23 @@ public sealed class CorrectKit(IDbContextFactory<HatcheryDb> databases, TimeProv
         db.KitActs.Add(KitRules.Write(item, KitActKind.Corrected, item.Spot, form.Id, user.PersonId, at, what.Length > TypedFields.LongestText ? what[..TypedFields.LongestText] : what));
         await ActOnKit.FollowBatchAsync(db, item, cancel);
         await db.SaveChangesAsync(cancel);
-        return new(item.Serial, new Notice(true, $"Corrected: {what}."));
+        return new(item.Serial, new Notice(true, say.Of("Corrected: {0}.", told)));
     }
 
-    private static string? Changed(string name, string? before, string? now) =>
-        before == now ? null : $"{name} {(before is null ? "not given" : $"“{before}”")} → {(now is null ? "not given" : $"“{now}”")}";
+    private static string Changes(KitItem item, KitItem right, Say to)
+    {
+        string?[] changes =
+        [
+            Changed(to["serial|of kit"], item.Serial, right.Serial), Changed(to["make|of kit"], item.Make, right.Make), Changed(to["batch|of kit"], item.Batch, right.Batch),
+            Changed(to["litres|of kit"], KitWords.Plain(item.MostLitres), KitWords.Plain(right.MostLitres)), Changed(to["owner|of kit"], item.Owner, right.Owner),
+            Changed(to["bought|of kit"], Day(item.BoughtOn), Day(right.BoughtOn)), Changed(to["warranty until|of kit"], Day(item.WarrantyUntil), Day(right.WarrantyUntil)),
+        ];
+        return string.Join("; ", changes.OfType<string>());
 
-    private static string? Day(DateOnly? day) => day?.ToString("d MMM yyyy", CultureInfo.InvariantCulture);
+        string? Changed(string name, string? before, string? now) => before == now ? null : $"{name} {Value(before)} → {Value(now)}";
+
+        string Value(string? value) => value is null ? to["not given"] : $"“{value}”";
+
+        string? Day(DateOnly? day) => day is { } known ? KitWords.Day(known, to) : null;
+    }
 }

@@ -54,7 +54,7 @@ public sealed record DepotRow(ListedDepot Depot, int Pieces, int Ready);
 public sealed record DepotsAtHand(IReadOnlyList<DepotRow> Depots, IReadOnlyList<School> Schools, IReadOnlyList<(Guid Id, string Name)> People);
 
 /// <summary>Adds depots, changes and closes them.</summary>
-public sealed class EditDepots(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
+public sealed class EditDepots(IDbContextFactory<HatcheryDb> databases, TimeProvider time, Say say)
 {
     public async Task<DepotsAtHand> LoadAsync(CurrentUser user, CancellationToken cancel)
     {
@@ -89,16 +89,16 @@ public sealed class EditDepots(IDbContextFactory<HatcheryDb> databases, TimeProv
         if (depot is not null && depot.Version != form.Version)
         {
             form.Version = depot.Version;
-            refuse("", $"Somebody changed {depot.Name} meanwhile. Nothing of yours was saved; what you typed is kept. Look at the list, and send it again if it still holds.");
+            refuse("", say.Of("Somebody changed {0} meanwhile. Nothing of yours was saved; what you typed is kept. Look at the list, and send it again if it still holds.", depot.Name));
             return null;
         }
 
-        var typed = new TypedFields(refuse);
+        var typed = new TypedFields(refuse, say);
         var names = await KitNames.LoadAsync(db, user.ProgrammeId, cancel);
         var name = typed.Name(nameof(form.Name), form.Name, "Name it as you would tell a driver, such as “Old Mill, stock room”.");
         if (names.Depots.Values.Any(d => d.Depot.ClosedAt is null && d.Depot.Id != form.Id && string.Equals(d.Depot.Name, name, StringComparison.OrdinalIgnoreCase)))
         {
-            typed.Refuse(nameof(form.Name), $"There is a depot “{name}” already. Choose another name.");
+            typed.Refuse(nameof(form.Name), say.Of("There is a depot “{0}” already. Choose another name.", name));
         }
 
         var school = Chosen(nameof(form.School), form.School, "Choose a school of your programme, or none.");
@@ -140,7 +140,7 @@ public sealed class EditDepots(IDbContextFactory<HatcheryDb> databases, TimeProv
         (depot.Name, depot.SchoolId, depot.HolderId, depot.Holder) = (name, school, holder, named);
         (depot.Phone, depot.Hours, depot.Latitude, depot.Longitude) = (phone, hours, latitude, longitude);
         await db.SaveChangesAsync(cancel);
-        return new Notice(true, isNew ? $"Added: {name}." : $"Changed: {name}.");
+        return new Notice(true, isNew ? say.Of("Added: {0}.", name) : say.Of("Changed: {0}.", name));
 
         Guid? Chosen(string field, string? text, string why) => string.IsNullOrEmpty(text) ? null : typed.Choice(field, text, why);
     }
@@ -157,7 +157,7 @@ public sealed class EditDepots(IDbContextFactory<HatcheryDb> databases, TimeProv
         var left = await db.KitItems.CountAsync(k => k.DepotId == depotId, cancel);
         if (left > 0)
         {
-            return new Notice(false, $"{KitWords.Count(left, "piece lies", "pieces lie")} at {depot.Name} still. Move them first; nothing was changed.");
+            return new Notice(false, say.Count(left, "{0} piece lies at {1} still. Move them first; nothing was changed.", "{0} pieces lie at {1} still. Move them first; nothing was changed.", depot.Name));
         }
 
         depot.ClosedAt = Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
@@ -170,6 +170,6 @@ public sealed class EditDepots(IDbContextFactory<HatcheryDb> databases, TimeProv
             return new Notice(false, "Somebody else changed this depot at the same moment. Nothing of yours was saved; look again.");
         }
 
-        return new Notice(true, $"Closed: {depot.Name}. Its name stays in the histories.");
+        return new Notice(true, say.Of("Closed: {0}. Its name stays in the histories.", depot.Name));
     }
 }

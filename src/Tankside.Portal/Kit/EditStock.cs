@@ -50,7 +50,7 @@ public sealed class StockMove
 }
 
 /// <summary>Consumables: how many there are, and what is to be ordered.</summary>
-public sealed class EditStock(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
+public sealed class EditStock(IDbContextFactory<HatcheryDb> databases, TimeProvider time, Say say)
 {
     private const int Most = 100_000;
 
@@ -82,11 +82,11 @@ public sealed class EditStock(IDbContextFactory<HatcheryDb> databases, TimeProvi
         if (stock is not null && stock.Version != form.Version)
         {
             form.Version = stock.Version;
-            refuse("", $"Somebody changed {stock.Name} meanwhile. Nothing of yours was saved; what you typed is kept. Look at the list, and send it again if it still holds.");
+            refuse("", say.Of("Somebody changed {0} meanwhile. Nothing of yours was saved; what you typed is kept. Look at the list, and send it again if it still holds.", stock.Name));
             return null;
         }
 
-        var typed = new TypedFields(refuse);
+        var typed = new TypedFields(refuse, say);
         var name = typed.Name(nameof(form.Name), form.Name, "Name it, such as “Nitrite test, reagents”.");
         var unit = typed.Name(nameof(form.Unit), form.Unit, "Say what is counted, such as “bottle of 250 ml”.");
         var inStock = stock?.InStock ?? Count(nameof(form.InStock), form.InStock, "Count what is there; 0 is an answer.");
@@ -95,7 +95,7 @@ public sealed class EditStock(IDbContextFactory<HatcheryDb> databases, TimeProvi
         var supplier = typed.Text(nameof(form.Supplier), form.Supplier);
         if (await db.Consumables.AnyAsync(c => c.ProgrammeId == user.ProgrammeId && c.Name == name && c.Id != form.Id, cancel))
         {
-            typed.Refuse(nameof(form.Name), $"“{name}” stands in the list already. Change its number there.");
+            typed.Refuse(nameof(form.Name), say.Of("“{0}” stands in the list already. Change its number there.", name));
         }
 
         if (!typed.AllGood)
@@ -119,14 +119,14 @@ public sealed class EditStock(IDbContextFactory<HatcheryDb> databases, TimeProvi
 
         (stock.Name, stock.Unit, stock.ReorderAt, stock.ReorderQuantity, stock.Supplier) = (name, unit, at, quantity, supplier);
         await db.SaveChangesAsync(cancel);
-        return new Notice(true, isNew ? $"Added: {name}, {inStock} × {unit}." : $"Changed: {name}, {inStock} × {unit}.");
+        return new Notice(true, isNew ? say.Of("Added: {0}, {1} × {2}.", name, inStock, unit) : say.Of("Changed: {0}, {1} × {2}.", name, inStock, unit));
 
         int Count(string field, string? text, string whenEmpty)
         {
             var count = typed.Count(field, text, whenEmpty);
             if (count is < 0 or > Most)
             {
-                typed.Refuse(field, $"It has to lie between 0 and {Most}; this is {count}.");
+                typed.Refuse(field, say.Of("It has to lie between {0} and {1}; this is {2}.", 0, Most, count));
             }
 
             return count;
@@ -151,19 +151,19 @@ public sealed class EditStock(IDbContextFactory<HatcheryDb> databases, TimeProvi
 
         if (await db.ConsumableMoves.AnyAsync(m => m.ConsumableId == stock.Id && m.SenderId == move.Id, cancel))
         {
-            return new Notice(true, $"This was entered already: {stock.Name}, {stock.InStock} left.");
+            return new Notice(true, say.Of("This was entered already: {0}, {1} left.", stock.Name, stock.InStock));
         }
 
         var typed = (move.Change ?? "").Trim().Replace('−', '-');
         if (!int.TryParse(typed, System.Globalization.NumberStyles.AllowLeadingSign, System.Globalization.CultureInfo.InvariantCulture, out var number) || Math.Abs((long)number) > Most)
         {
-            return new Notice(false, $"“{typed}” is not understood for {stock.Name}. Type +24 for what came, -3 for what went out, or 7 for a new count. Nothing was changed.");
+            return new Notice(false, say.Of("“{0}” is not understood for {1}. Type +24 for what came, -3 for what went out, or 7 for a new count. Nothing was changed.", typed, stock.Name));
         }
 
         var change = typed[0] is '+' or '-' ? number : number - stock.InStock;
         if (stock.InStock + change is < 0 or > Most)
         {
-            return new Notice(false, $"There are only {stock.InStock} of {stock.Name}, so {-change} cannot go out. Nothing was changed; if there are more, type the new count first.");
+            return new Notice(false, say.Of("There are only {0} of {1}, so {2} cannot go out. Nothing was changed; if there are more, type the new count first.", stock.InStock, stock.Name, -change));
         }
 
         stock.InStock += change;
@@ -178,7 +178,9 @@ public sealed class EditStock(IDbContextFactory<HatcheryDb> databases, TimeProvi
             By = user.PersonId,
         });
         await db.SaveChangesAsync(cancel);
-        return new Notice(true, $"{stock.Name}: {stock.InStock} left{(stock.ToOrder ? $". Order {stock.ReorderQuantity} now" : "")}.");
+        return new Notice(true, stock.ToOrder
+            ? say.Of("{0}: {1} left. Order {2} now.", stock.Name, stock.InStock, stock.ReorderQuantity)
+            : say.Of("{0}: {1} left.", stock.Name, stock.InStock));
     }
 
     /// <summary>Somebody ordered it; it is not called for until it comes.</summary>

@@ -50,7 +50,7 @@ public sealed class NewKitForm
 }
 
 /// <summary>Enters a new piece of kit in the register, at a depot or with its place not known yet.</summary>
-public sealed class RegisterKit(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
+public sealed class RegisterKit(IDbContextFactory<HatcheryDb> databases, TimeProvider time, Say say)
 {
     private const int LongestSerial = 40;
 
@@ -65,10 +65,10 @@ public sealed class RegisterKit(IDbContextFactory<HatcheryDb> databases, TimePro
         await using var db = await databases.CreateDbContextAsync(cancel);
         if (await db.KitItems.AsNoTracking().SingleOrDefaultAsync(k => k.Id == form.Id && k.ProgrammeId == user.ProgrammeId, cancel) is { } before)
         {
-            return new Notice(true, $"{before.Serial} was entered already; it is in the register once.");
+            return new Notice(true, say.Of("{0} was entered already; it is in the register once.", before.Serial));
         }
 
-        var typed = new TypedFields(refuse);
+        var typed = new TypedFields(refuse, say);
         var names = await KitNames.LoadAsync(db, user.ProgrammeId, cancel);
         var item = Read(typed, form, user);
         var spot = string.IsNullOrEmpty(form.Depot) ? KitSpot.Unknown : ActOnKit.DepotOf(typed, nameof(form.Depot), form.Depot, names);
@@ -82,7 +82,7 @@ public sealed class RegisterKit(IDbContextFactory<HatcheryDb> databases, TimePro
         db.KitItems.Add(item);
         db.KitActs.Add(KitRules.Write(item, KitActKind.Registered, spot, form.Id, user.PersonId, Instants.ToMillisecond(time.GetUtcNow().UtcDateTime), note));
         await db.SaveChangesAsync(cancel);
-        return new Notice(true, $"Entered: {KitWords.Of(item.Kind)} {item.Serial}, {names.Of(item.Spot)}.");
+        return new Notice(true, say.Of("Entered: {0} {1}, {2}.", say[KitWords.Of(item.Kind)], item.Serial, names.Of(item.Spot, say)));
     }
 
     /// <summary>A serial stands in the register once, however its letters are written.</summary>
@@ -91,7 +91,9 @@ public sealed class RegisterKit(IDbContextFactory<HatcheryDb> databases, TimePro
         var kit = await db.KitItems.AsNoTracking().Where(k => k.ProgrammeId == item.ProgrammeId && k.Id != itself).ToListAsync(cancel);
         if (kit.Find(k => string.Equals(k.Serial, item.Serial, StringComparison.OrdinalIgnoreCase)) is { } same)
         {
-            typed.Refuse(nameof(NewKitForm.Serial), $"{same.Serial} is in the register already: {KitWords.Of(same.Kind)}, {same.Make}, {names.Of(same.Spot)}. A serial is in one place; act on that piece, or look at the number again.");
+            typed.Refuse(nameof(NewKitForm.Serial), typed.Say.Of(
+                "{0} is in the register already: {1}, {2}, {3}. A serial is in one place; act on that piece, or look at the number again.",
+                same.Serial, typed.Say[KitWords.Of(same.Kind)], same.Make, names.Of(same.Spot, typed.Say)));
         }
     }
 
@@ -113,7 +115,7 @@ public sealed class RegisterKit(IDbContextFactory<HatcheryDb> databases, TimePro
     private static string SerialOf(TypedFields typed, NewKitForm form)
     {
         var serial = (form.Serial ?? "").Trim().ToUpperInvariant();
-        if (WhyNoSerial(serial) is { } why)
+        if (WhyNoSerial(serial, typed.Say) is { } why)
         {
             typed.Refuse(nameof(form.Serial), why);
         }
@@ -122,9 +124,9 @@ public sealed class RegisterKit(IDbContextFactory<HatcheryDb> databases, TimePro
     }
 
     /// <summary>Null for a serial that may stand in the register: no sign that an address could not hold.</summary>
-    internal static string? WhyNoSerial(string serial) =>
+    internal static string? WhyNoSerial(string serial, Say? reader = null) =>
         serial.Length is 0 or > LongestSerial || serial.Any(c => !char.IsAsciiLetterOrDigit(c) && c is not ('-' or '.' or '_' or ' ')) || serial.StartsWith('.') || serial.EndsWith('.')
-            ? $"Type the serial as on the plate, or the number of your own label: 1 to {LongestSerial} letters, digits, spaces, dashes, dots. Leave other signs out."
+            ? (reader ?? Say.InEnglish).Of("Type the serial as on the plate, or the number of your own label: 1 to {0} letters, digits, spaces, dashes, dots. Leave other signs out.", LongestSerial)
             : Taken.Contains(serial) ? "That word is the name of a page here. Add a number to it."
             : null;
 

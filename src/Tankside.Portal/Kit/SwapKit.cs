@@ -37,7 +37,7 @@ public sealed class SwapKit(IDbContextFactory<HatcheryDb> databases, ActOnKit ac
             return ActOnKit.SentBefore;
         }
 
-        if (await ActOnKit.HasMovedOnAsync(db, old, form.Acts, refuse, cancel))
+        if (await ActOnKit.HasMovedOnAsync(db, old, form.Acts, refuse, say, cancel))
         {
             form.Acts = old.Acts;
             return null;

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
+using Tankside.Portal.Shell;
 
 namespace Tankside.Portal.Readings;
 
@@ -11,16 +12,18 @@ public static class DoubtWords
     /// <param name="unit">The scale it came on.</param>
     /// <param name="understood">The likeliest meaning, °C.</param>
     /// <param name="understoodUnit">The scale of that meaning.</param>
-    public static string Question(Doubt doubt, string typed, TemperatureUnit unit, double understood, TemperatureUnit understoodUnit)
+    /// <param name="reader">Whom it is said to.</param>
+    public static string Question(Doubt doubt, string typed, TemperatureUnit unit, double understood, TemperatureUnit understoodUnit, Say? reader = null)
     {
+        var say = reader ?? Say.InEnglish;
         var meant = $"{Number(WaterTemperature.FromC(understood, understoodUnit))} {Scale(understoodUnit)}";
         return doubt switch
         {
-            Doubt.OtherScale => $"{typed} {Scale(unit)} does not fit a cold tank. Was it {meant}?",
-            Doubt.BetweenScales => $"{typed} {Scale(unit)} lies between the scales: too warm for °C, too cold for °F. What does the thermometer say, and on which scale?",
-            Doubt.SlippedDigit => $"{typed} {Scale(unit)} looks like a slip of a digit or a point. Was it {meant}?",
-            Doubt.ImpossibleJump => $"{typed} {Scale(unit)} is a bigger change than a tank can make since its last reading. Is it right?",
-            Doubt.Unusual => $"{typed} {Scale(unit)} does not go with the other answers. Is it right?",
+            Doubt.OtherScale => say.Of("{0} {1} does not fit a cold tank. Was it {2}?", typed, Scale(unit), meant),
+            Doubt.BetweenScales => say.Of("{0} {1} lies between the scales: too warm for °C, too cold for °F. What does the thermometer say, and on which scale?", typed, Scale(unit)),
+            Doubt.SlippedDigit => say.Of("{0} {1} looks like a slip of a digit or a point. Was it {2}?", typed, Scale(unit), meant),
+            Doubt.ImpossibleJump => say.Of("{0} {1} is a bigger change than a tank can make since its last reading. Is it right?", typed, Scale(unit)),
+            Doubt.Unusual => say.Of("{0} {1} does not go with the other answers. Is it right?", typed, Scale(unit)),
         };
     }
 

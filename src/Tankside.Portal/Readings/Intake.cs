@@ -1,4 +1,3 @@
-using System.Globalization;
 using Tankside.Hatchery.Readings;
 using Tankside.Portal.Shell;
 
@@ -10,21 +9,23 @@ public static class Intake
     /// <summary>Readings of before this are a clock that has lost its date, not history.</summary>
     private static readonly DateTime Earliest = new(2000, 1, 1, 0, 0, 0, DateTimeKind.Utc);
 
-    public static Dictionary<string, string[]> Refusals(IncomingReading incoming, KnownReadings known, DateTime now)
+    /// <param name="reader">Whom it is said to; English for a logger or where nobody is known.</param>
+    public static Dictionary<string, string[]> Refusals(IncomingReading incoming, KnownReadings known, DateTime now, Say? reader = null)
     {
-        var errors = ObservationRules.Check(incoming.Seen).ToDictionary(r => r.Field, r => new[] { Message(r) });
+        var say = reader ?? Say.InEnglish;
+        var errors = ObservationRules.Check(incoming.Seen).ToDictionary(r => r.Field, r => new[] { Message(r, say) });
         if (incoming.Water is null && incoming.Seen.IsEmpty)
         {
-            errors["reading"] = ["Nothing was seen in this reading: give at least one value."];
+            errors["reading"] = [say["Nothing was seen in this reading: give at least one value."]];
         }
 
         if (ObservationRules.AcceptedTime(incoming.At, now) is null)
         {
-            errors["at"] = ["This time lies in the future by more than ten minutes. Is the clock right?"];
+            errors["at"] = [say["This time lies in the future by more than ten minutes. Is the clock right?"]];
         }
         else if (incoming.At < Earliest)
         {
-            errors["at"] = ["This time lies before the year 2000. Is the clock right?"];
+            errors["at"] = [say["This time lies before the year 2000. Is the clock right?"]];
         }
 
         if (incoming.Corrects is { } corrected && known.WhyNotCorrectable(incoming.TankId, corrected) is { } why)
@@ -34,7 +35,7 @@ public static class Intake
 
         if (incoming.Water is { } water && WaterTemperature.Judge(water.Value, water.Unit, incoming.At, HabitsUnknown) is WaterVerdict.Refused)
         {
-            errors[water.Field] = [$"{water.Text} is not a temperature that water in a tank can have. Is the point in the right place?"];
+            errors[water.Field] = [say.Of("{0} is not a temperature that water in a tank can have. Is the point in the right place?", water.Text)];
         }
 
         return errors;
@@ -89,9 +90,9 @@ public static class Intake
 
     private static readonly TankHabits HabitsUnknown = new(null, null, 208, Science.Heat.Jacket.None, 21);
 
-    private static string Message(FieldRefusal refusal) => refusal.Rule switch
+    private static string Message(FieldRefusal refusal, Say say) => refusal.Rule switch
     {
-        FieldRule.TooLong => $"At most {refusal.Most} characters.",
-        _ => string.Create(CultureInfo.InvariantCulture, $"Must be between {refusal.Least} and {refusal.Most}."),
+        FieldRule.TooLong => say.Of("At most {0} characters.", refusal.Most),
+        _ => say.Of("Must be between {0} and {1}.", refusal.Least, refusal.Most),
     };
 }

@@ -41,8 +41,9 @@ public sealed class RecordReadings(
 
     /// <summary>What would become of a batch; nothing is stored.</summary>
     /// <param name="earlier">What the batch before it, foreseen too, would have left; null for the first.</param>
+    /// <param name="reader">Whom refusals are said to.</param>
     public async Task<(IReadOnlyList<IntakeOutcome> Outcomes, KnownReadings Known)> ForeseeAsync(
-        IReadOnlyList<IncomingReading> incoming, KnownReadings? earlier, CancellationToken cancel)
+        IReadOnlyList<IncomingReading> incoming, KnownReadings? earlier, CancellationToken cancel, Say? reader = null)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
         var known = await KnownReadings.LoadAsync(db, incoming, cancel);
@@ -51,7 +52,7 @@ public sealed class RecordReadings(
             known.Follow(earlier, incoming.Min(i => i.At));
         }
 
-        return (DecideAll(incoming, known), known);
+        return (DecideAll(incoming, known, reader), known);
     }
 
     private async Task<IReadOnlyList<IntakeOutcome>> TryRecordAsync(IReadOnlyList<IncomingReading> incoming, CancellationToken cancel)
@@ -69,26 +70,26 @@ public sealed class RecordReadings(
     }
 
     /// <summary>In the order they were read, so that each is judged against the one before it; answered in the order sent.</summary>
-    private IntakeOutcome[] DecideAll(IReadOnlyList<IncomingReading> incoming, KnownReadings known)
+    private IntakeOutcome[] DecideAll(IReadOnlyList<IncomingReading> incoming, KnownReadings known, Say? reader = null)
     {
         var now = Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
         var outcomes = new IntakeOutcome[incoming.Count];
         foreach (var index in Enumerable.Range(0, incoming.Count).OrderBy(i => incoming[i].At).ThenBy(i => i))
         {
-            outcomes[index] = Decide(incoming[index], known, now);
+            outcomes[index] = Decide(incoming[index], known, now, reader);
         }
 
         return outcomes;
     }
 
-    private static IntakeOutcome Decide(IncomingReading incoming, KnownReadings known, DateTime now)
+    private static IntakeOutcome Decide(IncomingReading incoming, KnownReadings known, DateTime now, Say? reader)
     {
         if (known.FindRepeat(incoming) is { } repeat)
         {
             return repeat;
         }
 
-        if (Intake.Refusals(incoming, known, now) is { Count: > 0 } errors)
+        if (Intake.Refusals(incoming, known, now, reader) is { Count: > 0 } errors)
         {
             return new IntakeOutcome.Rejected(errors);
         }

@@ -40,11 +40,23 @@ public sealed class BenchPortal : IAsyncLifetime
     }
 
     /// <summary>A page as its text, entities read.</summary>
-    public async Task<string> PageAsync(string address)
+    /// <param name="language">What the browser likes best.</param>
+    public async Task<string> PageAsync(string address, string language = "en")
     {
-        using var answer = await Client.GetAsync(address);
+        using var question = new HttpRequestMessage(HttpMethod.Get, address);
+        question.Headers.Add("Accept-Language", language);
+        using var answer = await Client.SendAsync(question);
         Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
         return WebUtility.HtmlDecode(await answer.Content.ReadAsStringAsync()).Replace('\u00A0', ' ');
+    }
+
+    /// <summary>All that the API says, whatever it answers.</summary>
+    public async Task<string> RawAsync(string calculatorAndQuery, string language)
+    {
+        using var question = new HttpRequestMessage(HttpMethod.Get, "/api/v1/bench/" + calculatorAndQuery);
+        question.Headers.Add("Accept-Language", language);
+        using var answer = await Client.SendAsync(question);
+        return await answer.Content.ReadAsStringAsync();
     }
 
     private async Task<(HttpStatusCode Status, JsonElement Json)> AskAsync(string calculatorAndQuery)

@@ -1,3 +1,4 @@
+using System.Net;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
@@ -171,6 +172,25 @@ public class SetPointPlanTests
         Assert.NotEmpty(kept);
         Assert.All(kept, p => Assert.Equal(SetPointGoal.ClearOfClosedDays, p.Goal));
         Assert.Contains("No plan is left to keep", await client.ReadAsync("/calendar/plan/keep?lot=L1"), StringComparison.Ordinal);
+    }
+
+    [Theory, BothDatabases]
+    public async Task A_Spanish_teacher_plans_keeps_and_is_refused_in_Spanish(DatabaseKind kind)
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
+        await using var _ = host;
+        await host.SeedAsync(db => db.Users.Single(p => p.Email == world.One.EmailOf(Role.Teacher)).Language = "es");
+        await host.AcceptAsync([.. Enumerable.Range(0, 12).Select(d => Sent.Water(world.One.Tanks[0], host.Now.AddDays(-d), 10.5))]);
+        var teacher = await host.ClientAs(Role.Teacher, world.One);
+        const string Asked = "/tanks/A001/plan?goal=swim-up-by&day=2027-02-25";
+
+        var plan = await teacher.ReadAsync(Asked);
+        Assert.Contains("del termostato, hasta llegar a", plan, StringComparison.Ordinal);
+        Assert.Contains("El permiso termina el mié 30 de junio", plan, StringComparison.Ordinal);
+        Assert.Contains("queda fuera. La temperatura fijada no se cambió.", WebUtility.HtmlDecode(await SentAsync(teacher, new() { ["Input.Dial"] = "90" })), StringComparison.Ordinal);
+
+        await teacher.PostFormAsync(Asked, new Dictionary<string, string>(), "keep");
+        Assert.Contains("Planeado para nadar hasta el jue 25 de febrero", await teacher.ReadAsync("/tanks/A001/plan"), StringComparison.Ordinal);
     }
 
     private static async Task<string> SentAsync(HttpClient client, Dictionary<string, string> fields) =>

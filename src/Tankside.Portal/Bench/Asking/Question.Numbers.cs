@@ -10,7 +10,7 @@ public sealed partial class Question
     public double Number(NumberField field)
     {
         if (Maybe(field) is { } value) return value;
-        if (!Has(field)) Refuse(field, (OnPage ? "Please fill this in: " : "Missing. ") + Expected(field));
+        if (!Has(field)) Refuse(field, (OnPage ? Say["Please fill this in:"] : "Missing.") + " " + Expected(field));
         return double.NaN;
     }
 
@@ -22,15 +22,15 @@ public sealed partial class Question
         if ((OnPage ? NumberText.AsTyped(typed) : NumberText.Invariant(typed)) is not { } number)
         {
             Refuse(field, OnPage && NumberText.MayBeThousands(typed)
-                ? $"'{Cut(typed)}' can be read in two ways. Write it without the comma."
-                : $"'{Cut(typed)}' is not a number. " + Expected(field));
+                ? Say.Of("'{0}' can be read in two ways. Write it without the comma.", Cut(typed))
+                : $"{NoNumber(typed)} {Expected(field)}");
             return null;
         }
 
         var value = unit is null ? number : unit.ToApi(number);
         if (!Fits(field, value) || (field.Whole && value != Math.Floor(value)))
         {
-            Refuse(field, $"{Cut(typed.Trim())} does not fit. " + Expected(field) + OtherUnit(field, unit, number));
+            Refuse(field, $"{NoFit(typed.Trim())} {Expected(field)}{OtherUnit(field, unit, number)}");
             return null;
         }
 
@@ -50,7 +50,7 @@ public sealed partial class Question
             : typed.Split(',');
         if (texts.Length > field.Most)
         {
-            Refuse(field, $"{texts.Length} days. Expected at most {field.Most}, one mean temperature a day.");
+            Refuse(field, Say.Of("{0} days. Expected at most {1}, one mean temperature a day.", texts.Length, field.Most));
             return null;
         }
 
@@ -58,9 +58,9 @@ public sealed partial class Question
         foreach (var text in texts)
         {
             if ((OnPage ? NumberText.AsTyped(text.TrimEnd(',')) : NumberText.Invariant(text)) is not { } number)
-                return RefuseDay(field, days.Count, $"'{Cut(text)}' is not a number", unit);
+                return RefuseDay(field, days.Count, NoNumber(text), unit);
             var value = unit is null ? number : unit.ToApi(number);
-            if (value < field.Low || value > field.High) return RefuseDay(field, days.Count, $"{Cut(text)} does not fit", unit);
+            if (value < field.Low || value > field.High) return RefuseDay(field, days.Count, NoFit(text), unit);
             days.Add(new Celsius(value));
         }
 
@@ -70,10 +70,10 @@ public sealed partial class Question
 
     private IReadOnlyList<Celsius>? RefuseDay(DaysField field, int before, string what, PageUnit? unit)
     {
-        var range = $"from {In(unit, field.Low)} to {In(unit, field.High)} {unit?.Symbol ?? "°C"}";
+        var (low, high, symbol) = (In(unit, field.Low), In(unit, field.High), unit?.Symbol ?? "°C");
         Refuse(field, OnPage
-            ? $"Day {before + 1}: {what}. Write each day's mean {range}, with a space or a new line between days."
-            : $"Day {before + 1}: {what}. Expected daily means {range}, with decimal points and commas between, "
+            ? Say.Of("Day {0}: {1} Write each day's mean from {2} to {3} {4}, with a space or a new line between days.", before + 1, what, low, high, symbol)
+            : $"Day {before + 1}: {what} Expected daily means from {low} to {high} {symbol}, with decimal points and commas between, "
                 + $"for example {field.Name}={field.Sample}.");
         return null;
     }
@@ -81,23 +81,31 @@ public sealed partial class Question
     private string Expected(NumberField field)
     {
         var unit = UnitOf(field.Measure);
-        var symbol = unit?.Symbol ?? field.Unit;
-        var kind = field.Whole ? "a whole number" : "a number";
-        var end = field.HighOpen ? "to below" : "to";
-        var range = $"{kind} from {In(unit, field.Low)} {end} {In(unit, field.High)}{(symbol.Length > 0 ? " " + symbol : "")}";
+        var symbol = Say.Told(unit?.Symbol ?? field.Unit);
+        var (low, high) = (In(unit, field.Low), In(unit, field.High) + (symbol.Length > 0 ? " " + symbol : ""));
+        var range = field switch
+        {
+            { Whole: true } => Say.Of("a whole number from {0} to {1}", low, high),
+            { HighOpen: true } => Say.Of("a number from {0} to below {1}", low, high),
+            _ => Say.Of("a number from {0} to {1}", low, high),
+        };
         return OnPage
-            ? $"Write {range}, for example {In(unit, field.Example)}."
+            ? Say.Of("Write {0}, for example {1}.", range, In(unit, field.Example))
             : $"Expected {range}{(field.Whole ? "" : ", with a decimal point")}, for example {field.Name}={field.Sample}.";
     }
+
+    private string NoNumber(string typed) => Say.Of("'{0}' is not a number.", Cut(typed));
+
+    private string NoFit(string typed) => Say.Of("{0} does not fit.", Cut(typed));
 
     private static string In(PageUnit? unit, double value) =>
         unit is null ? Figures.Plain(value) : Figures.Brief(unit.FromApi(value));
 
     /// <summary>A value that fits in another unit was most likely meant in it.</summary>
-    private static string OtherUnit(NumberField field, PageUnit? unit, double number) =>
+    private string OtherUnit(NumberField field, PageUnit? unit, double number) =>
         unit is not null
         && PageUnits.Of(field.Measure).Units.FirstOrDefault(u => u != unit && Fits(field, u.ToApi(number))) is { } other
-            ? $" Was it in {other.Symbol}?"
+            ? " " + Say.Of("Was it in {0}?", Say.Told(other.Symbol))
             : "";
 
     private static bool Fits(NumberField field, double value) =>

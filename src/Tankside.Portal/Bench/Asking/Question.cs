@@ -1,4 +1,4 @@
-using System.Globalization;
+using Tankside.Portal.Shell;
 
 namespace Tankside.Portal.Bench.Asking;
 
@@ -12,13 +12,17 @@ public sealed partial class Question
     private readonly Dictionary<string, string[]> _errors = new(StringComparer.Ordinal);
     private readonly List<KeyValuePair<string, string?>> _understood = [];
 
-    private Question(IQueryCollection query, bool onPage)
+    private Question(IQueryCollection query, bool onPage, Say say)
     {
         _query = query;
+        Say = say;
         OnPage = onPage;
     }
 
     public bool OnPage { get; }
+
+    /// <summary>The language of whoever asked; a program's is English.</summary>
+    public Say Say { get; }
 
     /// <summary>By the name that the asker used, what is wrong, what was expected and an example.</summary>
     public IReadOnlyDictionary<string, string[]> Errors => _errors;
@@ -32,9 +36,9 @@ public sealed partial class Question
     /// <summary>The values in the API's names and units.</summary>
     public IReadOnlyList<KeyValuePair<string, string?>> Understood => _understood;
 
-    public static Question FromApi(IQueryCollection query) => new(query, onPage: false);
+    public static Question FromApi(IQueryCollection query) => new(query, onPage: false, Say.InEnglish);
 
-    public static Question FromPage(IQueryCollection query) => new(query, onPage: true);
+    public static Question FromPage(IQueryCollection query, Say? say = null) => new(query, onPage: true, say ?? Say.InEnglish);
 
     /// <summary>The text as it came; null when it is not there or empty.</summary>
     public string? Typed(string name) => string.IsNullOrWhiteSpace(_query[name]) ? null : _query[name].ToString();
@@ -71,7 +75,7 @@ public sealed partial class Question
         {
             var got = typed is null ? "Missing." : $"'{Cut(typed)}' is not known.";
             Refuse(field, OnPage
-                ? "Please choose one."
+                ? Say["Please choose one."]
                 : $"{got} Expected one of {string.Join(", ", field.Codes)}; for example {field.Name}={field.Sample}.");
             return "";
         }
@@ -86,8 +90,7 @@ public sealed partial class Question
         var name = NameOf(field);
         if (_query[name].Count > 1)
         {
-            Refuse(field, $"Given {_query[name].Count.ToString(CultureInfo.InvariantCulture)} times. "
-                + $"Expected once, for example {field.Name}={field.Sample}.");
+            Refuse(field, Say.Of("Given {0} times. Expected once, for example {1}.", _query[name].Count, $"{field.Name}={field.Sample}"));
         }
 
         return Typed(name);

@@ -38,7 +38,7 @@ public partial class ScaleLine
     public double? High { get; set; }
 
     [Parameter]
-    public string BandText { get; set; } = "80% interval";
+    public string BandText { get; set; } = "";
 
     [Parameter]
     public IReadOnlyList<ScaleMark> Marks { get; set; } = [];

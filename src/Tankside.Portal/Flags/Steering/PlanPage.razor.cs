@@ -57,6 +57,7 @@ public sealed partial class PlanPage(PlanTank plans) : SheetPage<KeepForm>
             return;
         }
 
+        tank = tank.To(Say);
         query = PlanQuery.Read(GoalText, DayText, ReleaseText, tank.Time.Today);
         if (query.Wrong is null && tank.Glance is { Development: { } development, Fish: > 0 } glance)
         {
@@ -68,41 +69,41 @@ public sealed partial class PlanPage(PlanTank plans) : SheetPage<KeepForm>
     {
         if (Courses is not { } courses || StoredSteps.Write(courses.Best.Steps) != Input.Steps)
         {
-            Leave(Asked + "#notice", new Notice(false, "Readings have come since this plan was shown, and it has changed. Nothing was kept; please look at the new one."));
+            Leave(Asked + "#notice", new Notice(false, Say["Readings have come since this plan was shown, and it has changed. Nothing was kept; please look at the new one."]));
             return;
         }
 
         var kept = await plans.KeepAsync(tank!.Glance, tank.At, Asking, query.Goal, query.Day, courses.Best, Http.RequestAborted);
         Leave(Self + "#notice", kept
-            ? new Notice(true, "The plan is kept. The tank's page says each day where the dial should stand.")
-            : new Notice(false, "Somebody else kept a plan for this tank meanwhile. Yours was not kept; please look at theirs first."));
+            ? new Notice(true, Say["The plan is kept. The tank's page says each day where the dial should stand."])
+            : new Notice(false, Say["Somebody else kept a plan for this tank meanwhile. Yours was not kept; please look at theirs first."]));
     }
 
     private async Task EndAsync() => Leave(Self + "#notice", await plans.EndAsync(tank!, Asking, Http.RequestAborted)
-        ? new Notice(true, "The plan has ended. The dial stays where it stands.")
-        : new Notice(false, "This plan had ended already, or changed meanwhile. Nothing was changed."));
+        ? new Notice(true, Say["The plan has ended. The dial stays where it stands."])
+        : new Notice(false, Say["This plan had ended already, or changed meanwhile. Nothing was changed."]));
 
     private async Task SetDialAsync()
     {
-        var (celsius, wrong) = DialRead.From(Input.Dial, tank!.Glance.Place.Programme.ScreenUnit);
+        var (celsius, wrong) = DialRead.From(Input.Dial, tank!.Glance.Place.Programme.ScreenUnit, Say);
         if (celsius is not { } c)
         {
             Refuse(nameof(Input.Dial), wrong!);
             return;
         }
 
-        var ended = tank.Kept is null ? "" : " The plan that was kept has ended.";
+        var ended = tank.Kept is null ? "" : " " + Say["The plan that was kept has ended."];
         var set = await plans.SetDialAsync(tank, Asking, c, Http.RequestAborted);
         Leave(Self + "#notice", set
-            ? new Notice(true, $"The set-point of {tank.Glance.Code} is {tank.Scale.Both(c)} now.{ended}")
-            : new Notice(false, "Somebody else changed this tank meanwhile. The set-point was not changed; please look first."));
+            ? new Notice(true, Say.Of("The set-point of {0} is {1} now.", tank.Glance.Code, tank.Scale.Both(c)) + ended)
+            : new Notice(false, Say["Somebody else changed this tank meanwhile. The set-point was not changed; please look first."]));
     }
 
     private static string Iso(DateOnly? day) => day?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) ?? "";
 
-    private string Headline => query.Wrong is { } ? "Nothing was planned."
+    private string Headline => query.Wrong is { } ? Say["Nothing was planned."]
         : answer is { } said ? PlanWords.Answer(said, tank!.Scale, query.Goal, query.Day, tank.Time)
-        : tank!.Glance.Lot is null ? "No eggs have come to this tank yet." : "No fish are left in this tank, by its ledger.";
+        : tank!.Glance.Lot is null ? Say["No eggs have come to this tank yet."] : Say["No fish are left in this tank, by its ledger."];
 
     /// <summary>The corners of the planned line, from today to the late end of swim-up.</summary>
     private static List<TemperaturePoint> Planned(SetPointCourse course)

@@ -22,9 +22,12 @@ public sealed record PermitLimit(DateOnly Ends, DateOnly? HeldUntil)
 public sealed record TankToSteer(
     DateTime At, TankGlance Glance, SetPointPlan? Kept, IReadOnlyList<TemperaturePoint> Water, PermitLimit? Permit)
 {
-    public TimeWords Time { get; } = new(Glance.Place.Calendar.Clock, At);
+    public TimeWords Time { get; private init; } = new(Glance.Place.Calendar.Clock, At);
 
-    public ScaleWords Scale { get; } = new(Glance.Place.Programme.ScreenUnit);
+    public ScaleWords Scale { get; private init; } = new(Glance.Place.Programme.ScreenUnit);
+
+    /// <summary>The same tank, said to another reader.</summary>
+    public TankToSteer To(Say reader) => this with { Time = Time.To(reader), Scale = Scale.To(reader) };
 }
 
 /// <summary>Loads a tank for its plan and keeps the plan that somebody decided on.</summary>

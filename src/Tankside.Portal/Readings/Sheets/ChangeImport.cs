@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Readings;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Readings.Sheets;
@@ -9,7 +10,7 @@ namespace Tankside.Portal.Readings.Sheets;
 /// What people do with a sheet before its readings are stored: read it otherwise, store it, or throw it away. Whoever acts on a page that
 /// somebody else has changed meanwhile is told, and nothing happens.
 /// </summary>
-public sealed class ChangeImport(IDbContextFactory<HatcheryDb> databases, ImportQueue queue, TimeProvider time)
+public sealed class ChangeImport(IDbContextFactory<HatcheryDb> databases, ImportQueue queue, TimeProvider time, Say say)
 {
     private static readonly Notice Gone = new(false, "This sheet is not there any more. Nothing was changed.");
 
@@ -52,7 +53,7 @@ public sealed class ChangeImport(IDbContextFactory<HatcheryDb> databases, Import
         {
             db.Remove(new ImportedSheet { ImportId = id, Content = [] });
             db.Remove(import);
-            return new Notice(true, $"“{import.FileName}” is thrown away. No reading of it was stored.");
+            return new Notice(true, say.Of("“{0}” is thrown away. No reading of it was stored.", import.FileName));
         }, cancel);
 
     /// <summary>Another sheet of the workbook has other columns.</summary>

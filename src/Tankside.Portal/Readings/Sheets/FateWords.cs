@@ -1,4 +1,5 @@
 using Tankside.Hatchery.Readings;
+using Tankside.Portal.Shell;
 
 namespace Tankside.Portal.Readings.Sheets;
 
@@ -15,12 +16,12 @@ public static class FateWords
     };
 
     /// <summary>The intake's answer to one row.</summary>
-    public static (RowFate Fate, string Why) Of(IntakeOutcome outcome, IncomingReading sent, IReadOnlyList<string> titles, SheetColumns columns) => outcome switch
+    public static (RowFate Fate, string Why) Of(IntakeOutcome outcome, IncomingReading sent, IReadOnlyList<string> titles, SheetColumns columns, Say say) => outcome switch
     {
         IntakeOutcome.Accepted => (RowFate.Accepted, ""),
-        IntakeOutcome.Asked a => (RowFate.Asked, DoubtWords.Question(a.Doubt, a.Typed, sent.Water!.Unit, a.Understood, a.UnderstoodUnit)),
-        IntakeOutcome.Duplicate => (RowFate.Duplicate, "The same reading was stored before."),
-        IntakeOutcome.Rejected(var errors) => (RowFate.Refused, string.Join(" ", errors.SelectMany(e => e.Value.Select(v => Named(e.Key, v, titles, columns))))),
+        IntakeOutcome.Asked a => (RowFate.Asked, DoubtWords.Question(a.Doubt, a.Typed, sent.Water!.Unit, a.Understood, a.UnderstoodUnit, say)),
+        IntakeOutcome.Duplicate => (RowFate.Duplicate, say["The same reading was stored before."]),
+        IntakeOutcome.Rejected(var errors) => (RowFate.Refused, string.Join(" ", errors.SelectMany(e => e.Value.Select(v => Named(e.Key, v, titles, columns, say))))),
         _ => throw new InvalidOperationException("an outcome without a word"),
     };
 
@@ -34,7 +35,7 @@ public static class FateWords
     };
 
     /// <summary>The intake names a field as the API does; a sheet has headings.</summary>
-    private static string Named(string field, string message, IReadOnlyList<string> titles, SheetColumns columns)
+    private static string Named(string field, string message, IReadOnlyList<string> titles, SheetColumns columns, Say say)
     {
         var meaning = field switch
         {
@@ -53,11 +54,11 @@ public static class FateWords
         };
         if (meaning == ColumnMeaning.LeftOut)
         {
-            return message;
+            return say.Told(message);
         }
 
         var column = columns.ColumnOf(meaning);
-        var title = column >= 0 && column < titles.Count && titles[column].Length > 0 ? titles[column] : meaning.Word();
-        return $"“{title}”: {message}";
+        var title = column >= 0 && column < titles.Count && titles[column].Length > 0 ? titles[column] : say[meaning.Word()];
+        return $"“{title}”: {say.Told(message)}";
     }
 }

@@ -58,34 +58,30 @@ public sealed partial class ImportPage(ShowImport show, ChangeImport change, Und
 
     private string Answer(ShownImport now) => now.Import.State switch
     {
-        ImportState.Previewed when now.Sheet.Columns.Questions.Count > 0 => "This sheet needs a word from you first.",
-        ImportState.Previewed => $"{Count(now.Preview!.Totals.Stored)} of {Rows(now.Preview.Totals.Rows)} can be stored. Nothing is stored yet.",
-        ImportState.Running => $"The readings are being stored: {Count(now.Import.Handled)} of {Rows(now.Import.Rows)}.",
-        ImportState.Done => $"{Readings(now.Import.Accepted + now.Import.Asked)} of {Rows(now.Import.Rows)} stored.",
-        ImportState.Undone => $"This import was taken back on {Moment(now.Import.UndoneAt!.Value)} by {now.UndoneBy}. Its readings count no more.",
+        ImportState.Previewed when now.Sheet.Columns.Questions.Count > 0 => Say["This sheet needs a word from you first."],
+        ImportState.Previewed => Say.Count(now.Preview!.Totals.Rows, "{1} of {0} row can be stored. Nothing is stored yet.", "{1} of {0} rows can be stored. Nothing is stored yet.", Count(now.Preview.Totals.Stored)),
+        ImportState.Running => Say.Count(now.Import.Rows, "The readings are being stored: {1} of {0} row.", "The readings are being stored: {1} of {0} rows.", Count(now.Import.Handled)),
+        ImportState.Done => Say.Of("{0} of {1} stored.|readings of rows", Say.Count(now.Import.Accepted + now.Import.Asked, "{0} reading", "{0} readings"), Say.Count(now.Import.Rows, "{0} row", "{0} rows")),
+        ImportState.Undone => Say.Of("This import was taken back on {0} by {1}. Its readings count no more.", Moment(now.Import.UndoneAt!.Value), now.UndoneBy),
     };
 
     private static RowTotals Totals(ShownImport now) => now.Import.State == ImportState.Previewed
         ? now.Preview!.Totals
         : new RowTotals(now.Import.Accepted, now.Import.Asked, now.Import.Duplicates, now.Import.Refused, now.Import.Blank);
 
-    private string Moment(DateTime utc) => shown!.Sheet.Clock.Local(utc).ToString("d MMM yyyy, HH:mm", CultureInfo.InvariantCulture);
+    private string Moment(DateTime utc) => shown!.Sheet.Clock.Local(utc).ToString("d MMM yyyy, HH:mm", Say.IsSpanish ? Say.Culture : CultureInfo.InvariantCulture);
 
-    private static string Words(ColumnQuestion question) => question switch
+    private string Words(ColumnQuestion question) => question switch
     {
-        ColumnQuestion.WhichIsTheDate => "Which column is the date?",
-        ColumnQuestion.MonthOrDayFirst => "Do the dates begin with the month or with the day? They can be read both ways.",
-        ColumnQuestion.WhichTank => "Which tank are the readings of? No column names tanks.",
-        ColumnQuestion.DeadOfWhatStage => "Are the dead eggs, alevins or fry? The heading does not say.",
-        ColumnQuestion.WhatWasSeen => "Which column is the water temperature, or what else was seen?",
-        ColumnQuestion.OneMeaningTwice => "Two columns have the same meaning. Which of them is to be taken?",
+        ColumnQuestion.WhichIsTheDate => Say["Which column is the date?"],
+        ColumnQuestion.MonthOrDayFirst => Say["Do the dates begin with the month or with the day? They can be read both ways."],
+        ColumnQuestion.WhichTank => Say["Which tank are the readings of? No column names tanks."],
+        ColumnQuestion.DeadOfWhatStage => Say["Are the dead eggs, alevins or fry? The heading does not say."],
+        ColumnQuestion.WhatWasSeen => Say["Which column is the water temperature, or what else was seen?"],
+        ColumnQuestion.OneMeaningTwice => Say["Two columns have the same meaning. Which of them is to be taken?"],
     };
 
     private static int Version(string? posted) => int.TryParse(posted, CultureInfo.InvariantCulture, out var version) ? version : -1;
 
     private static string Count(int number) => number.ToString("N0", CultureInfo.InvariantCulture);
-
-    private static string Rows(int number) => $"{Count(number)} {(number == 1 ? "row" : "rows")}";
-
-    private static string Readings(int number) => $"{Count(number)} {(number == 1 ? "reading" : "readings")}";
 }

@@ -19,15 +19,15 @@ public sealed partial class ImportsPage(ListedImports listed, ReceiveSheet recei
     private IReadOnlyList<ListedImport> imports = [];
     private ProgrammeClock clock = null!;
 
-    private static string FileHint => $"At most {SheetLimits.MostBytes / 1024 / 1024} MB and {SheetLimits.MostRows.ToString("N0", CultureInfo.InvariantCulture)} rows.";
+    private string FileHint => Say.Of("At most {0} MB and {1:#,0} rows.", SheetLimits.MostBytes / 1024 / 1024, SheetLimits.MostRows);
 
     private CurrentUser Asking => CurrentUser.From(Http.User)!;
 
     private string Answer => imports.Where(i => i.Import.State == ImportState.Done).ToList() switch
     {
-        [] => "No sheet of readings is brought in yet.",
-        [var one] => $"One sheet has brought in {Count(one.Import.Accepted + one.Import.Asked)}.",
-        var several => $"{several.Count} sheets have brought in {Count(several.Sum(i => i.Import.Accepted + i.Import.Asked))}.",
+        [] => Say["No sheet of readings is brought in yet."],
+        [var one] => Say.Of("One sheet has brought in {0}.", Count(one.Import.Accepted + one.Import.Asked)),
+        var several => Say.Of("{0} sheets have brought in {1}.", several.Count, Count(several.Sum(i => i.Import.Accepted + i.Import.Asked))),
     };
 
     protected override async Task LoadAsync()
@@ -43,13 +43,13 @@ public sealed partial class ImportsPage(ListedImports listed, ReceiveSheet recei
     {
         if (Input.File is not { } file || (file.Length == 0 && file.FileName.Length == 0))
         {
-            Refuse(nameof(Input.File), "Choose the sheet first.");
+            Refuse(nameof(Input.File), Say["Choose the sheet first."]);
             return;
         }
 
         if (file.Length > SheetLimits.MostBytes)
         {
-            Refuse(nameof(Input.File), $"“{file.FileName}” is larger than {SheetLimits.MostBytes / 1024 / 1024} MB. Split the sheet and send the parts. Nothing was stored.");
+            Refuse(nameof(Input.File), Say.Of("“{0}” is larger than {1} MB. Split the sheet and send the parts. Nothing was stored.", file.FileName, SheetLimits.MostBytes / 1024 / 1024));
             return;
         }
 
@@ -63,18 +63,18 @@ public sealed partial class ImportsPage(ListedImports listed, ReceiveSheet recei
         }
     }
 
-    private string Moment(DateTime utc) => clock.Local(utc).ToString("d MMM yyyy, HH:mm", CultureInfo.InvariantCulture);
+    private string Moment(DateTime utc) => clock.Local(utc).ToString("d MMM yyyy, HH:mm", Say.IsSpanish ? Say.Culture : CultureInfo.InvariantCulture);
 
     private static string Number(ReadingImport import, int count) =>
         import.State == ImportState.Previewed ? "" : count.ToString("N0", CultureInfo.InvariantCulture);
 
-    private static string StateWords(ReadingImport import) => import.State switch
+    private string StateWords(ReadingImport import) => import.State switch
     {
-        ImportState.Previewed => "looked at, nothing stored",
-        ImportState.Running => "being stored",
-        ImportState.Done => "stored",
-        ImportState.Undone => "taken back",
+        ImportState.Previewed => Say["looked at, nothing stored"],
+        ImportState.Running => Say["being stored"],
+        ImportState.Done => Say["stored|import"],
+        ImportState.Undone => Say["taken back"],
     };
 
-    private static string Count(int readings) => readings == 1 ? "one reading" : $"{readings.ToString("N0", CultureInfo.InvariantCulture)} readings";
+    private string Count(int readings) => Say.Count(readings, "one reading", "{0} readings");
 }

@@ -39,7 +39,7 @@ public sealed class JudgeRows(IDbContextFactory<HatcheryDb> databases, RecordRea
             IReadOnlyList<IntakeOutcome> outcomes = [];
             if (readings.Count > 0)
             {
-                (outcomes, known) = await record.ForeseeAsync(readings, known, cancel);
+                (outcomes, known) = await record.ForeseeAsync(readings, known, cancel, sheet.Say);
             }
 
             foreach (var row in await JudgeAsync(batch, outcomes, sheet, cancel))
@@ -117,16 +117,16 @@ public sealed class JudgeRows(IDbContextFactory<HatcheryDb> databases, RecordRea
 
         JudgedRow RowOf(SheetRow row, RowSaid.Reading said, IntakeOutcome outcome)
         {
-            var (fate, why) = FateWords.Of(outcome, said.Incoming, sheet.Header.Titles, sheet.Columns);
+            var (fate, why) = FateWords.Of(outcome, said.Incoming, sheet.Header.Titles, sheet.Columns, sheet.Say);
             if (fate == RowFate.Duplicate && there.TryGetValue(said.Incoming.SenderId, out var doubt))
             {
-                (fate, why) = doubt is { } of ? (RowFate.Asked, FateWords.AskedBefore(of)) : (RowFate.Accepted, "");
+                (fate, why) = doubt is { } of ? (RowFate.Asked, sheet.Say[FateWords.AskedBefore(of)]) : (RowFate.Accepted, "");
             }
 
             if (sheet.Import.State == ImportState.Done && outcome is (IntakeOutcome.Accepted or IntakeOutcome.Asked))
             {
                 // What would be stored now was not stored then: its tank was not known yet, or a day had not come.
-                (fate, why) = (RowFate.Refused, "Not stored by this import; it could be now. Send the sheet again.");
+                (fate, why) = (RowFate.Refused, sheet.Say["Not stored by this import; it could be now. Send the sheet again."]);
             }
 
             return new JudgedRow(row, fate, why, said.Incoming, said.Tank);

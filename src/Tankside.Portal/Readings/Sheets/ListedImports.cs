@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Readings.Sheets;
@@ -10,7 +11,7 @@ namespace Tankside.Portal.Readings.Sheets;
 public sealed record ListedImport(ReadingImport Import, string SentBy);
 
 /// <summary>The imports of a programme, the newest first.</summary>
-public sealed class ListedImports(IDbContextFactory<HatcheryDb> databases)
+public sealed class ListedImports(IDbContextFactory<HatcheryDb> databases, Say say)
 {
     public const int Most = 200;
 
@@ -24,6 +25,6 @@ public sealed class ListedImports(IDbContextFactory<HatcheryDb> databases)
             from person in people.DefaultIfEmpty()
             orderby import.SentAt descending
             select new { import, person.Name }).Take(Most).ToListAsync(cancel);
-        return ([.. imports.Select(i => new ListedImport(i.import, i.Name ?? "somebody"))], ProgrammeClock.Of(zone));
+        return ([.. imports.Select(i => new ListedImport(i.import, i.Name ?? say["somebody"]))], ProgrammeClock.Of(zone));
     }
 }

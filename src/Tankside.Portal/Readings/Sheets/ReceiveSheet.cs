@@ -9,7 +9,7 @@ using Tankside.Storage;
 namespace Tankside.Portal.Readings.Sheets;
 
 /// <summary>Takes a file in, guesses how it is to be read, and keeps both. No reading is stored yet.</summary>
-public sealed class ReceiveSheet(IDbContextFactory<HatcheryDb> databases, TimeProvider time)
+public sealed class ReceiveSheet(IDbContextFactory<HatcheryDb> databases, TimeProvider time, Say say)
 {
     /// <summary>Null when the file was not taken; <paramref name="refuse"/> has been told why.</summary>
     /// <param name="id">The form's own id, so that sending it twice is sending it once.</param>
@@ -58,21 +58,21 @@ public sealed class ReceiveSheet(IDbContextFactory<HatcheryDb> databases, TimePr
             var file = SheetFile.Open(content);
             if (file.Rows().Take(SheetLimits.MostLines + 1).Count() > SheetLimits.MostLines || file.Rows().Count(r => !r.IsBlank) > SheetLimits.MostRows)
             {
-                refuse($"There are more than {SheetLimits.MostRows:#,0} rows in this sheet. Split it and send the parts. Nothing was stored.");
+                refuse(say.Of("There are more than {0:#,0} rows in this sheet. Split it and send the parts. Nothing was stored.", SheetLimits.MostRows));
                 return null;
             }
 
             var columns = GuessColumns.Of(file, tanks, clock.Day(time.GetUtcNow().UtcDateTime));
             if (columns.Meanings.Count == 0)
             {
-                refuse("There is nothing in this sheet. Nothing was stored.");
+                refuse(say["There is nothing in this sheet. Nothing was stored."]);
                 return null;
             }
 
             var titles = SheetHeader.Find(file.Rows(), HeaderWords.Reader).Titles;
             if (!columns.Has(ColumnMeaning.Tank) && titles.Count(t => tanks.Find(t) is not null) > 1)
             {
-                refuse("This sheet has a column for each tank. Please give each reading a row of its own, with the tank’s code in a column “Tank”. Nothing was stored.");
+                refuse(say["This sheet has a column for each tank. Please give each reading a row of its own, with the tank’s code in a column “Tank”. Nothing was stored."]);
                 return null;
             }
 
@@ -80,7 +80,7 @@ public sealed class ReceiveSheet(IDbContextFactory<HatcheryDb> databases, TimePr
         }
         catch (NoSheetException e)
         {
-            refuse($"{e.Message} Nothing was stored.");
+            refuse(say.Of("{0} Nothing was stored.", say.Told(e.Message)));
             return null;
         }
     }

@@ -1,16 +1,17 @@
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
+using Tankside.Portal.Shell;
 using Tankside.Portal.Shell.Sheets;
 
 namespace Tankside.Portal.Readings.Sheets;
 
 /// <summary>The cells of one row by their meaning, and what is unclear about them.</summary>
-internal sealed class RowCells(SheetRow row, SheetColumns columns, IReadOnlyList<string> titles, List<string> why)
+internal sealed class RowCells(SheetRow row, SheetColumns columns, IReadOnlyList<string> titles, List<string> why, Say say)
 {
     public string this[ColumnMeaning meaning] => columns.ColumnOf(meaning) is >= 0 and var column ? row[column] : "";
 
     public string TitleOf(ColumnMeaning meaning) =>
-        columns.ColumnOf(meaning) is >= 0 and var column && column < titles.Count && titles[column].Length > 0 ? titles[column] : meaning.Word();
+        columns.ColumnOf(meaning) is >= 0 and var column && column < titles.Count && titles[column].Length > 0 ? titles[column] : say[meaning.Word()];
 
     /// <summary>Always null, so that it can stand where the value would.</summary>
     public NamedTank? Unclear(string reason)
@@ -34,8 +35,8 @@ internal sealed class RowCells(SheetRow row, SheetColumns columns, IReadOnlyList
         DeadEggs = Count(ColumnMeaning.DeadEggs),
         DeadAlevins = Count(ColumnMeaning.DeadAlevins),
         DeadFry = Count(ColumnMeaning.DeadFry),
-        Hatched = Read(ColumnMeaning.Hatched, ShareWords.ShareOf, "none, some, half, most or all"),
-        Swimming = Read(ColumnMeaning.Swimming, ShareWords.ShareOf, "none, some, half, most or all"),
+        Hatched = Read(ColumnMeaning.Hatched, ShareWords.ShareOf, say["none, some, half, most or all"]),
+        Swimming = Read(ColumnMeaning.Swimming, ShareWords.ShareOf, say["none, some, half, most or all"]),
         Ph = Number(ColumnMeaning.Ph),
         AmmoniaTotalMgL = Number(ColumnMeaning.Ammonia),
         NitriteMgL = Number(ColumnMeaning.Nitrite),
@@ -58,15 +59,15 @@ internal sealed class RowCells(SheetRow row, SheetColumns columns, IReadOnlyList
             return Math.Round(WaterTemperature.ToC(value, written ?? unit), 2);
         }
 
-        Complain(ColumnMeaning.Room, typed, "a temperature, such as 70");
+        Complain(ColumnMeaning.Room, typed, say["a temperature, such as 70"]);
         return null;
     }
 
-    private double? Number(ColumnMeaning meaning) => Read(meaning, CellWords.Number, "a number");
+    private double? Number(ColumnMeaning meaning) => Read(meaning, CellWords.Number, say["a number"]);
 
-    private int? Count(ColumnMeaning meaning) => Read(meaning, CellWords.Count, "a whole number");
+    private int? Count(ColumnMeaning meaning) => Read(meaning, CellWords.Count, say["a whole number"]);
 
-    private bool? YesNo(ColumnMeaning meaning) => Read(meaning, CellWords.YesNo, "yes or no");
+    private bool? YesNo(ColumnMeaning meaning) => Read(meaning, CellWords.YesNo, say["yes or no"]);
 
     private T? Read<T>(ColumnMeaning meaning, Func<string, T?> read, string expected)
         where T : struct
@@ -87,5 +88,5 @@ internal sealed class RowCells(SheetRow row, SheetColumns columns, IReadOnlyList
     }
 
     private void Complain(ColumnMeaning meaning, string cell, string expected) =>
-        why.Add($"“{SheetTexts.Shortened(cell)}” under “{TitleOf(meaning)}” is not {expected}.");
+        why.Add(say.Of("“{0}” under “{1}” is not {2}.", SheetTexts.Shortened(cell), TitleOf(meaning), expected));
 }

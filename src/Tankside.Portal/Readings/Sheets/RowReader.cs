@@ -1,5 +1,6 @@
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
+using Tankside.Portal.Shell;
 using Tankside.Portal.Shell.Sheets;
 
 namespace Tankside.Portal.Readings.Sheets;
@@ -17,7 +18,7 @@ public abstract record RowSaid
 }
 
 /// <summary>Reads the rows of one sheet as its columns say. No database, no clock.</summary>
-public sealed class RowReader(SheetColumns columns, IReadOnlyList<string> titles, TankNames tanks, ProgrammeClock clock, Guid import, Guid sentBy)
+public sealed class RowReader(SheetColumns columns, IReadOnlyList<string> titles, TankNames tanks, ProgrammeClock clock, Guid import, Guid sentBy, Say say)
 {
     /// <summary>Columns whose cells alone make a row worth reading: a day and a tank are there before anybody looked.</summary>
     private readonly int[] seenColumns = [.. Enumerable.Range(0, columns.Meanings.Count).Where(c =>
@@ -29,7 +30,7 @@ public sealed class RowReader(SheetColumns columns, IReadOnlyList<string> titles
     {
         if (row.Trouble is { } trouble)
         {
-            return new RowSaid.Unclear([trouble]);
+            return new RowSaid.Unclear([RowTroubles.To(trouble, say)]);
         }
 
         if (row.IsBlank)
@@ -42,12 +43,12 @@ public sealed class RowReader(SheetColumns columns, IReadOnlyList<string> titles
         {
             if (row[column].Length > 0)
             {
-                why.Add($"“{SheetTexts.Shortened(row[column])}” stands beyond the last heading. Did a decimal comma split a number?");
+                why.Add(say.Of("“{0}” stands beyond the last heading. Did a decimal comma split a number?", SheetTexts.Shortened(row[column])));
                 break;
             }
         }
 
-        var cells = new RowCells(row, columns, titles, why);
+        var cells = new RowCells(row, columns, titles, why, say);
         if (seenColumns.All(c => CellWords.SaysNothing(row[c])) && why.Count == 0)
         {
             return new RowSaid.Nothing();
@@ -76,12 +77,12 @@ public sealed class RowReader(SheetColumns columns, IReadOnlyList<string> titles
     {
         if (!columns.Has(ColumnMeaning.Tank))
         {
-            return onlyTank ?? cells.Unclear("Nobody has said yet which tank this sheet is of.");
+            return onlyTank ?? cells.Unclear(say["Nobody has said yet which tank this sheet is of."]);
         }
 
         var name = cells[ColumnMeaning.Tank];
-        return name.Length == 0 ? cells.Unclear("The row names no tank.")
-            : tanks.Find(name) ?? cells.Unclear($"“{SheetTexts.Shortened(name)}” is not a tank, or a school or room with a single tank, that you may enter readings for.");
+        return name.Length == 0 ? cells.Unclear(say["The row names no tank."])
+            : tanks.Find(name) ?? cells.Unclear(say.Of("“{0}” is not a tank, or a school or room with a single tank, that you may enter readings for.", SheetTexts.Shortened(name)));
     }
 
     private DateTime? InstantOf(RowCells cells)
@@ -89,7 +90,7 @@ public sealed class RowReader(SheetColumns columns, IReadOnlyList<string> titles
         var (date, clockTime) = (cells[ColumnMeaning.Date], cells[ColumnMeaning.Time]);
         if (columns.DateOrder is not { } order || SheetDates.Read(date, order) is not { } moment)
         {
-            cells.Unclear(date.Length == 0 ? "The row names no day." : $"“{SheetTexts.Shortened(date)}” is not a date with day, month and year.");
+            cells.Unclear(date.Length == 0 ? say["The row names no day."] : say.Of("“{0}” is not a date with day, month and year.", SheetTexts.Shortened(date)));
             return null;
         }
 
@@ -100,7 +101,7 @@ public sealed class RowReader(SheetColumns columns, IReadOnlyList<string> titles
             time = SheetDates.ReadTime(clockTime) ?? SheetDates.Read(clockTime, order)?.Time;
             if (time is null)
             {
-                cells.Unclear($"“{SheetTexts.Shortened(clockTime)}” is not a time of day, such as 8:15 AM or 13:05.");
+                cells.Unclear(say.Of("“{0}” is not a time of day, such as 8:15 AM or 13:05.", SheetTexts.Shortened(clockTime)));
                 return null;
             }
         }
@@ -121,14 +122,14 @@ public sealed class RowReader(SheetColumns columns, IReadOnlyList<string> titles
 
         if (!WaterTemperature.TryRead(typed, out var value, out var written) || !double.IsFinite(value))
         {
-            cells.Unclear($"“{SheetTexts.Shortened(typed)}” under “{cells.TitleOf(ColumnMeaning.Water)}” is not a temperature, such as 52.5.");
+            cells.Unclear(say.Of("“{0}” under “{1}” is not a temperature, such as 52.5.", SheetTexts.Shortened(typed), cells.TitleOf(ColumnMeaning.Water)));
             return null;
         }
 
         var besides = cells[ColumnMeaning.Unit];
         if (written is null && besides.Length > 0 && (written = HeaderWords.UnitOf(besides)) is null)
         {
-            cells.Unclear($"“{SheetTexts.Shortened(besides)}” is neither °F nor °C.");
+            cells.Unclear(say.Of("“{0}” is neither °F nor °C.", SheetTexts.Shortened(besides)));
         }
 
         return new TypedWater(typed, value, written ?? columns.WaterUnit ?? tank.UsualUnit, "water");

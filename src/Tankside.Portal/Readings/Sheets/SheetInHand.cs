@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Shell;
 using Tankside.Portal.Shell.Sheets;
 using Tankside.Storage;
 
@@ -10,6 +11,9 @@ namespace Tankside.Portal.Readings.Sheets;
 /// <summary>An import with everything that is needed to read its sheet.</summary>
 public sealed record SheetInHand(ReadingImport Import, SheetColumns Columns, SheetFile File, SheetHeader Header, TankNames Tanks, ProgrammeClock Clock)
 {
+    /// <summary>The language in which its rows are judged: that of whoever looks at the page, English in a file.</summary>
+    public Say Say { get; init; } = Say.InEnglish;
+
     /// <summary>Null when there is no such import, or its sheet is gone.</summary>
     /// <param name="columns">How to read it when not as the import says.</param>
     public static async Task<SheetInHand?> LoadAsync(HatcheryDb db, Guid id, CancellationToken cancel, SheetColumns? columns = null)
@@ -35,7 +39,7 @@ public sealed record SheetInHand(ReadingImport Import, SheetColumns Columns, She
         {
             if (!row.IsBlank && ++filled > SheetLimits.MostRows)
             {
-                yield return row with { Trouble = $"This row and those below it are not read: a sheet may have {SheetLimits.MostRows:#,0} rows. Split it and send the parts." };
+                yield return row with { Trouble = Say.Of("This row and those below it are not read: a sheet may have {0:#,0} rows. Split it and send the parts.", SheetLimits.MostRows) };
                 yield break;
             }
 
@@ -43,7 +47,7 @@ public sealed record SheetInHand(ReadingImport Import, SheetColumns Columns, She
         }
     }
 
-    public RowReader NewReader() => new(Columns, Header.Titles, Tanks, Clock, Import.Id, Import.SentBy);
+    public RowReader NewReader() => new(Columns, Header.Titles, Tanks, Clock, Import.Id, Import.SentBy, Say);
 
     /// <summary>What the sender may enter readings for today, whoever works on the import now.</summary>
     private static async Task<CurrentUser?> SenderAsync(HatcheryDb db, ReadingImport import, CancellationToken cancel) =>

@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Readings;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Readings.Sheets;
@@ -29,7 +30,7 @@ public sealed class SheetPreviews(TimeProvider time) : IDisposable
 
     public async Task<SheetPreview> OfAsync(SheetInHand sheet, JudgeRows judge, CancellationToken cancel)
     {
-        var key = new Key(sheet.Import.Id, sheet.Import.State, sheet.Import.Version);
+        var key = new Key(sheet.Import.Id, sheet.Import.State, sheet.Import.Version, sheet.Say.Language);
         await turn.WaitAsync(cancel);
         try
         {
@@ -81,7 +82,7 @@ public sealed class SheetPreviews(TimeProvider time) : IDisposable
         return new SheetPreview(totals, first, toLookAt, unlisted);
     }
 
-    private sealed record Key(Guid Import, ImportState State, int Version);
+    private sealed record Key(Guid Import, ImportState State, int Version, string Language);
 }
 
 /// <summary>One import for its page.</summary>
@@ -89,22 +90,23 @@ public sealed class SheetPreviews(TimeProvider time) : IDisposable
 public sealed record ShownImport(ReadingImport Import, string SentBy, string? UndoneBy, SheetInHand Sheet, SheetPreview? Preview, int Corrected);
 
 /// <summary>Loads an import for its page; what the asker may not see is not there.</summary>
-public sealed class ShowImport(IDbContextFactory<HatcheryDb> databases, SheetPreviews previews, JudgeRows judge)
+public sealed class ShowImport(IDbContextFactory<HatcheryDb> databases, SheetPreviews previews, JudgeRows judge, Say say)
 {
     public async Task<ShownImport?> LoadAsync(Accounts.CurrentUser user, Guid id, CancellationToken cancel)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
-        if (!await db.ImportsOf(user).AnyAsync(i => i.Id == id, cancel) || await SheetInHand.LoadAsync(db, id, cancel) is not { } sheet)
+        if (!await db.ImportsOf(user).AnyAsync(i => i.Id == id, cancel) || await SheetInHand.LoadAsync(db, id, cancel) is not { } loaded)
         {
             return null;
         }
 
+        var sheet = loaded with { Say = say };
         var plain = sheet.Import.State == ImportState.Done || (sheet.Import.State == ImportState.Previewed && sheet.Columns.Questions.Count == 0);
         var preview = plain ? await previews.OfAsync(sheet, judge, cancel) : null;
         var names = await db.Users.Where(p => p.Id == sheet.Import.SentBy || p.Id == sheet.Import.UndoneBy).ToDictionaryAsync(p => p.Id, p => p.Name, cancel);
         return new ShownImport(
-            sheet.Import, names.GetValueOrDefault(sheet.Import.SentBy, "somebody"),
-            sheet.Import.UndoneBy is { } by ? names.GetValueOrDefault(by, "somebody") : null,
+            sheet.Import, names.GetValueOrDefault(sheet.Import.SentBy, say["somebody"]),
+            sheet.Import.UndoneBy is { } by ? names.GetValueOrDefault(by, say["somebody"]) : null,
             sheet, preview, await db.Readings.CountAsync(r => r.ImportId == id && r.CorrectedBy != null, cancel));
     }
 }

@@ -12,7 +12,7 @@ namespace Tankside.Portal.Readings.Sheets;
 /// again. What a person has corrected or answered since is that person's word and stays.
 /// </summary>
 public sealed class UndoImport(
-    IDbContextFactory<HatcheryDb> databases, TimeProvider time, NewFacts newFacts, IEnumerable<ISavedWithReading> savedWith)
+    IDbContextFactory<HatcheryDb> databases, TimeProvider time, NewFacts newFacts, IEnumerable<ISavedWithReading> savedWith, Say say)
 {
     private const int Group = 500;
 
@@ -64,13 +64,11 @@ public sealed class UndoImport(
         var counted = own.Where(r => r.CorrectedBy == null && r.Doubt == null && r.State == ReadingState.Withdrawn);
         await AddFactsAsync(db, import, counted, cancel);
         await TakeBackAsync(db, counted, by, now, cancel);
-        var kept = corrected switch
-        {
-            0 => "",
-            1 => " One of them was corrected or answered by a person since; that person’s word stays.",
-            _ => $" {corrected:#,0} of them were corrected or answered by a person since; those persons’ words stay.",
-        };
-        return new Notice(true, $"Taken back: {withdrawn:#,0} {(withdrawn == 1 ? "reading counts" : "readings count")} no more.{kept}");
+        var kept = corrected == 0 ? "" : " " + say.Count(
+            corrected,
+            "One of them was corrected or answered by a person since; that person’s word stays.",
+            "{0} of them were corrected or answered by a person since; those persons’ words stay.");
+        return new Notice(true, say.Count(withdrawn, "Taken back: {0} reading counts no more.", "Taken back: {0} readings count no more.") + kept);
     }
 
     /// <summary>One fact for each tank's day, however many readings it had.</summary>

@@ -1,11 +1,13 @@
 namespace Tankside.Portal.Shell.Sheets;
 
 /// <summary>A sheet that can be read, again and again, row by row.</summary>
-/// <param name="HowRead">What was taken for granted in reading it, for the page.</param>
+/// <param name="HowReadTo">What was taken for granted in reading it, for the page, in the language of who reads it.</param>
 /// <param name="Leaves">Names of a workbook's sheets; empty for a text file.</param>
 /// <param name="Rows">The rows, streamed. A file that breaks off ends in a row that says so.</param>
-public sealed record SheetFile(string HowRead, IReadOnlyList<string> Leaves, Func<IEnumerable<SheetRow>> Rows)
+public sealed record SheetFile(Func<Say, string> HowReadTo, IReadOnlyList<string> Leaves, Func<IEnumerable<SheetRow>> Rows)
 {
+    public string HowRead => HowReadTo(Say.InEnglish);
+
     /// <param name="leaf">Which of a workbook's sheets; the first with anything in it when null.</param>
     /// <exception cref="NoSheetException">The file is none.</exception>
     public static SheetFile Open(byte[] content, int? leaf = null) => content switch

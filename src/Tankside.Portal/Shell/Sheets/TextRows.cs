@@ -76,7 +76,7 @@ public static class TextRows
 
         if (end == Quotation.Open || (end == Quotation.Untidy && taken > 0))
         {
-            return new SheetRow(number, Cells(line.Text.Replace('"', ' '), separator).Cells, "A quotation mark is opened in this row and never closed.");
+            return new SheetRow(number, Cells(line.Text.Replace('"', ' '), separator).Cells, RowTroubles.NeverClosed);
         }
 
         for (; taken > 0; taken--)
@@ -84,7 +84,7 @@ public static class TextRows
             lines.Next();
         }
 
-        return new SheetRow(number, cells, line.Cut ? $"This row is longer than {SheetLimits.LongestRow:#,0} signs." : TroubleOf(cells));
+        return new SheetRow(number, cells, line.Cut ? RowTroubles.RowTooLong() : TroubleOf(cells));
     }
 
     internal static string? TroubleOf(List<string> cells)
@@ -95,11 +95,11 @@ public static class TextRows
             cells.RemoveRange(SheetLimits.MostColumns, cells.Count - SheetLimits.MostColumns);
             if (kept)
             {
-                return $"This row has more than {SheetLimits.MostColumns} cells.";
+                return RowTroubles.TooManyCells();
             }
         }
 
-        return cells.Any(c => c.Length > SheetLimits.LongestCell) ? $"A cell of this row is longer than {SheetLimits.LongestCell:#,0} signs."
+        return cells.Any(c => c.Length > SheetLimits.LongestCell) ? RowTroubles.CellTooLong()
             : cells.Any(c => c.Any(IsUnreadable)) ? "A cell of this row holds signs that could not be read. Was the file saved as UTF-8?"
             : null;
     }

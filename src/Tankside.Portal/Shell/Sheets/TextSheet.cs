@@ -20,7 +20,7 @@ internal static class TextSheet
         using var start = Text();
         var separator = TextRows.GuessSeparator(start);
         return new SheetFile(
-            $"Read as {name} text with cells between {NameOf(separator)}.",
+            say => say.Of("Read as {0} text with cells between {1}.", say.Told(name), say[NameOf(separator)]),
             [],
             () => TextRows.Read(Text(), separator));
 

@@ -53,7 +53,7 @@ public static class WorkbookRows
                 number = Math.Clamp(said, number + 1, LastRow);
                 var cells = new List<string>();
                 var beyond = !xml.IsEmptyElement && ReadCells(xml, cells, texts, formats);
-                var trouble = beyond ? $"This row has more than {SheetLimits.MostColumns} cells." : TextRows.TroubleOf(cells);
+                var trouble = beyond ? RowTroubles.TooManyCells() : TextRows.TroubleOf(cells);
                 return new SheetRow(number, cells, trouble);
             }
         }

@@ -31,9 +31,9 @@ internal static class WorkbookSheet
             var chosen = leaf is { } l && l >= 0 && l < leaves.Count ? l : FirstWithCells(packed, leaves);
             var texts = SharedTexts.Read(packed);
             var formats = CellFormats.Read(packed, from1904);
-            var read = leaves.Count == 1 ? "Read as an Excel workbook." : $"Read as an Excel workbook with {leaves.Count} sheets; the one taken is “{leaves[chosen].Name}”.";
             return new SheetFile(
-                $"{read} Of a formula the value that was saved with it is taken.",
+                say => (leaves.Count == 1 ? say["Read as an Excel workbook."] : say.Of("Read as an Excel workbook with {0} sheets; the one taken is “{1}”.", leaves.Count, leaves[chosen].Name))
+                    + " " + say["Of a formula the value that was saved with it is taken."],
                 [.. leaves.Select(s => s.Name)],
                 () => Rows(content, leaves[chosen].Part, texts, formats));
         }

@@ -2,6 +2,7 @@ using System.Globalization;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
 using Tankside.Portal.Readings.Sheets;
+using Tankside.Portal.Shell;
 using Tankside.Portal.Shell.Sheets;
 
 namespace Tankside.Portal.Tests.Readings.Sheets;
@@ -92,7 +93,7 @@ public class CellTests
             DateOrder = DateOrder.MonthFirst,
             Tank = "A001",
         };
-        var reader = new RowReader(columns, ["Date", "Water"], new TankNames([Tank]), ProgrammeClock.Of("America/Denver"), Guid.NewGuid(), Guid.NewGuid());
+        var reader = new RowReader(columns, ["Date", "Water"], new TankNames([Tank]), ProgrammeClock.Of("America/Denver"), Guid.NewGuid(), Guid.NewGuid(), Say.InEnglish);
 
         var said = reader.Read(new SheetRow(2, ["2027-02-03", typed]));
 

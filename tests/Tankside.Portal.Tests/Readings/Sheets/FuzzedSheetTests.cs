@@ -5,6 +5,7 @@ using CsvHelper;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
 using Tankside.Portal.Readings.Sheets;
+using Tankside.Portal.Shell;
 using Tankside.Portal.Shell.Sheets;
 using Tankside.Storage;
 using Tankside.Testing;
@@ -106,7 +107,7 @@ public class FuzzedSheetTests
         }
 
         var columns = new SheetColumns { Meanings = [ColumnMeaning.Date, ColumnMeaning.Water], DateOrder = DateOrder.MonthFirst };
-        var reader = new RowReader(columns, ["Date", "Water"], new TankNames([]), ProgrammeClock.Of("America/Denver"), Guid.NewGuid(), Guid.NewGuid());
+        var reader = new RowReader(columns, ["Date", "Water"], new TankNames([]), ProgrammeClock.Of("America/Denver"), Guid.NewGuid(), Guid.NewGuid(), Say.InEnglish);
         var said = rows.Select(reader.Read).ToList();
         return rows.Zip(rows.Skip(1)).All(pair => pair.First.Number < pair.Second.Number)
             && said.OfType<RowSaid.Nothing>().Count() + said.OfType<RowSaid.Unclear>().Count(u => u.Why.Count > 0) == rows.Count;

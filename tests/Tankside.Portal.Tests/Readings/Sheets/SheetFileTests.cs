@@ -1,4 +1,5 @@
 using System.Text;
+using Tankside.Portal.Shell;
 using Tankside.Portal.Shell.Sheets;
 
 namespace Tankside.Portal.Tests.Readings.Sheets;
@@ -59,6 +60,17 @@ public class SheetFileTests
         Assert.Equal((2, true), (rows[1].Number, rows[1].Trouble!.Contains("could not be read", StringComparison.Ordinal)));
         Assert.Null(rows[2].Trouble);
     }
+
+    [Theory]
+    [InlineData("a,\"x\nb", "una comilla")]
+    [InlineData("\uFFFD,b", "UTF-8?")]
+    public void What_is_wrong_with_a_row_is_told_in_the_readers_language(string content, string word) =>
+        Assert.Contains(word, RowTroubles.To(Rows(content).First(r => r.Trouble is not null).Trouble!, Say.InSpanish), StringComparison.Ordinal);
+
+    [Fact]
+    public void A_row_that_is_too_long_or_too_wide_is_told_in_the_readers_language() => Assert.Equal(
+        ["Esta fila tiene más de 64,000 signos.", "Una celda de esta fila tiene más de 4,000 signos.", "Esta fila tiene más de 60 celdas."],
+        new[] { RowTroubles.RowTooLong(), RowTroubles.CellTooLong(), RowTroubles.TooManyCells() }.Select(t => RowTroubles.To(t, Say.InSpanish)));
 
     [Theory]
     [InlineData("", "empty")]

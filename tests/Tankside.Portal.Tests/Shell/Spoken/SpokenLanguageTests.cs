@@ -5,6 +5,7 @@ using Tankside.Hatchery.Readings;
 using Tankside.Portal.Shell;
 using Tankside.Portal.Tests.Kit;
 using Tankside.Portal.Tests.Readings;
+using Tankside.Portal.Tests.Readings.Sheets;
 using Tankside.Storage;
 using Tankside.Testing;
 
@@ -24,7 +25,23 @@ public partial class SpokenLanguageTests
 
         await AssertAllSpanishAsync(host, world.One, Role.Teacher, [
             "/", "/tanks", $"/tanks/{tank}", $"/tanks/{tank}/photos", $"/tanks/{tank}/cards", $"/kit/ice/{tank}", "/labels", $"/labels/{tank}/replace", "/weekend",
-            "/releases/bookings", "/releases/bookings/ask", "/me", "/me/data", "/not-found"]);
+            "/releases/bookings", "/releases/bookings/ask", "/readings/import", "/me", "/me/data", "/not-found", $"/tanks/{tank}/plan", $"/tanks/{tank}/plan?goal=fly", $"/tanks/{tank}/plan?goal=swim-up-by&day=2027-02-04",
+            "/bench", "/bench/development?species=coho-salmon&stage=hatch&mean=50", "/bench/ammonia?totalMgL=1&ph=8&water=50", "/bench/interval?alive=81&of=263"]);
+    }
+
+    [Theory, BothDatabases]
+    public async Task A_Spanish_teacher_meets_no_English_sentence_on_a_sheet_that_is_brought_in(DatabaseKind kind)
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
+        await using var _ = host;
+        var tank = world.One.Tanks[0].Code;
+        var teacher = await host.ClientAs(Role.Teacher, world.One);
+        var (stored, _) = await host.ImportAsync(teacher, $"Tank,Date,Time,Water °F,Hatched\n{tank},1/31/2027,8:15 AM,51.5,half\n{tank},1/31/2027,9:15,5.2,most\n");
+        var looked = await teacher.UploadAsync($"Tank,Date,Water °F,Room °F,pH,Moving\n{tank},1/31/2027,52,70,7,y\n{tank},1/31/2027,512,70,77,y\n{tank},1/32/2027,52,,,y\nZ999,1/30/2027,52,x,y,z\n");
+        var asked = await teacher.UploadAsync("When,Water,Dead\n2/3/2027,52,1\n");
+
+        await AssertAllSpanishAsync(host, world.One, Role.Teacher, [stored, looked, asked, "/readings/import"]);
+        Assert.Contains("is not a date with day, month and year", await teacher.GetStringAsync($"{looked}/rows.csv"), StringComparison.Ordinal);
     }
 
     [Theory, BothDatabases]
@@ -35,7 +52,9 @@ public partial class SpokenLanguageTests
         await host.AcceptAsync(Sent.Water(world.One.Tanks[0], host.Now.AddMinutes(-30), 10.5) with { Seen = new Observation { ChillerRunning = false, Moving = true } });
         await host.JudgeAsync();
 
-        await AssertAllSpanishAsync(host, world.One, Role.KitHand, ["/", "/tanks", $"/tanks/{world.One.Tanks[0].Code}", "/kit", "/kit/CH-1", "/kit/CH-1?do=Fault", "/kit/CH-1/swap", "/me"]);
+        await AssertAllSpanishAsync(host, world.One, Role.KitHand, [
+            "/", "/tanks", $"/tanks/{world.One.Tanks[0].Code}", "/kit", "/kit/CH-1", "/kit/CH-1?do=Fault", "/kit/CH-1/swap", "/kit/CH-1/correct", "/kit/new", "/kit/stock", "/kit/depots",
+            "/kit/failures", "/kit/spares", "/kit/spares?kind=Pump&failures=120&number=x", "/me"]);
     }
 
     [Theory, BothDatabases]

@@ -24,23 +24,6 @@ public partial class SpokenPagesTests
     /// <summary>English still. A page is taken off when it is done; none is added.</summary>
     private static readonly string[] NotYet =
     [
-        "Bench/AmmoniaPage.razor",
-        "Bench/BenchPage.razor",
-        "Bench/DechlorinationPage.razor",
-        "Bench/DevelopmentPage.razor",
-        "Bench/IntervalPage.razor",
-        "Bench/OxygenPage.razor",
-        "Bench/WarmingPage.razor",
-        "Bench/WaterChangePage.razor",
-        "Flags/Steering/PlanPage.razor",
-        "Kit/CorrectPage.razor",
-        "Kit/DepotsPage.razor",
-        "Kit/FailuresPage.razor",
-        "Kit/NewKitPage.razor",
-        "Kit/SparesPage.razor",
-        "Kit/StockPage.razor",
-        "Readings/Sheets/ImportPage.razor",
-        "Readings/Sheets/ImportsPage.razor",
         "Seasons/SetUp/SetUpPage.razor",
     ];
 
