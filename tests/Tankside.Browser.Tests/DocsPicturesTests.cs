@@ -91,11 +91,10 @@ public partial class DocsPicturesTests
                 await page.Locator("input[type=email]").FillAsync($"{Word(signed)}@alder-basin.example");
                 await page.Locator("input[type=password]").FillAsync(AlderBasin.Password);
                 await page.Locator("main button[type=submit]").ClickAsync();
-                await page.WaitForURLAsync(url => !url.Contains("/sign-in", StringComparison.Ordinal));
+                await page.ArrivesAtAsync("^(?!.*/sign-in)");
             }
 
-            await page.GotoAsync(address.Replace("{tank}", tank.Code, StringComparison.Ordinal).Replace("{label}", label, StringComparison.Ordinal));
-            await page.WaitForLoadStateAsync(LoadState.NetworkIdle);
+            await page.GotoAsync(address.Replace("{tank}", tank.Code, StringComparison.Ordinal).Replace("{label}", label, StringComparison.Ordinal), new() { WaitUntil = WaitUntilState.NetworkIdle });
             await page.ScreenshotAsync(new() { Path = FileOf(name) });
         }
     }

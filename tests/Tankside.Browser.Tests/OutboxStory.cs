@@ -174,7 +174,7 @@ public class OutboxStory
         await page.GetByRole(AriaRole.Button, new() { Name = "Look again" }).ClickAsync();
         Assert.Contains("512 is not a temperature", await page.InnerTextAsync("#water-error"), StringComparison.Ordinal);
         await SendAsync(page, "51.2");
-        await page.WaitForURLAsync("**/t/*?sent=*");
+        await page.ArrivesAtAsync(@"/t/.*\?sent=");
 
         await page.GotoAsync(label);
         await WorkerStandsAsync(page);
@@ -199,7 +199,7 @@ public class OutboxStory
         Assert.Contains("write it on the wall sheet", await page.InnerTextAsync("#outbox"), StringComparison.Ordinal);
         await page.GotoAsync($"/t/{world.One.RoomCodes[0].Code}/help");
         await page.ClickAsync("button[value=still]"); // the pressed button goes with it
-        await page.WaitForURLAsync("**/help?sign=still&sent=*");
+        await page.ArrivesAtAsync(@"/help\?sign=still&sent=");
 
         await page.GotoAsync($"/t/{world.One.RoomCodes[0].Code}");
         network.CutAt(Cut.Before);
@@ -208,7 +208,7 @@ public class OutboxStory
         Assert.StartsWith("51.5 °F", await page.InnerTextAsync("#outbox .paper-line"), StringComparison.Ordinal);
         await network.MendAsync();
         await page.ClickAsync("#outbox button");
-        await page.WaitForURLAsync("**/t/*?sent=*");
+        await page.ArrivesAtAsync(@"/t/.*\?sent=");
     }
 
     private static async Task SendAsync(IPage page, string water, string unit = "unit-f")

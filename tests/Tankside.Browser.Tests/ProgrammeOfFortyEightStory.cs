@@ -82,7 +82,7 @@ public class ProgrammeOfFortyEightStory
         await page.GotoAsync("/runs");
         await page.FillAsync("#day", "2027-02-03");
         await page.ClickAsync("text=Make the run");
-        await page.WaitForURLAsync("**/runs/*-*");
+        await page.ArrivesAtAsync("/runs/.*-");
         var run = new Uri(page.Url).AbsolutePath;
         await page.ClickAsync("text=Choose stops");
         await Assertions.Expect(page.Locator("input[name='Input.Tanks']:checked")).ToHaveCountAsync(Rooms);

@@ -36,19 +36,19 @@ public class SmallScreenStory
 
         await AssertFitsAsync(page);
         await page.Keyboard.PressAsync("Enter");
-        await page.WaitForURLAsync("**/t/*ask=*");
+        await page.ArrivesAtAsync("/t/.*ask=");
         await AssertFitsAsync(page);
 
         await TabToAsync(page, "understood");
         await page.Keyboard.PressAsync("Space");
         await page.Keyboard.PressAsync("Enter");
-        await page.WaitForURLAsync("**/t/*sent=*");
+        await page.ArrivesAtAsync("/t/.*sent=");
         await AssertFitsAsync(page);
 
         await page.GotoAsync(label.Replace("?", "/help?", StringComparison.Ordinal));
         await TabToAsync(page, "still", "value");
         await page.Keyboard.PressAsync("Enter");
-        await page.WaitForURLAsync("**/help*sign=still*");
+        await page.ArrivesAtAsync("/help.*sign=still");
         Assert.Equal("still", await page.Locator(".aid:visible").GetAttributeAsync("data-sign"));
         await AssertFitsAsync(page);
 
@@ -81,12 +81,12 @@ public class SmallScreenStory
             await page.FillAsync("#ph", "7,2");
             await page.FillAsync("#water", "27");
             await page.ClickAsync("button.send");
-            await page.WaitForURLAsync("**/t/*ask=*");
+            await page.ArrivesAtAsync("/t/.*ask=");
             await AssertCleanAsync(page);
             await page.FillAsync(".ask .big-number", "52");
             await page.ClickAsync("label[for=unit-f]");
             await page.ClickAsync("button.send");
-            await page.WaitForURLAsync("**/t/*sent=*");
+            await page.ArrivesAtAsync("/t/.*sent=");
             await AssertCleanAsync(page);
         }
 

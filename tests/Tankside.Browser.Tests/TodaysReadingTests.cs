@@ -87,7 +87,7 @@ public class TodaysReadingTests
         await page.GotoAsync($"/t/{host.World.One.RoomCodes[0].Code}");
         await page.FillAsync("#water", "51");
         await page.Locator("button.send").DblClickAsync();
-        await page.WaitForURLAsync("**/t/*?sent=*");
+        await page.ArrivesAtAsync(@"/t/.*\?sent=");
 
         Assert.Contains("Your reading is saved", await page.InnerTextAsync("main"), StringComparison.Ordinal);
         await OnlyReadingAsync(host);
@@ -107,7 +107,7 @@ public class TodaysReadingTests
         await page.Keyboard.PressAsync("Space");
         await page.Keyboard.PressAsync("Enter");
 
-        await page.WaitForURLAsync("**/t/*?sent=*");
+        await page.ArrivesAtAsync(@"/t/.*\?sent=");
         Assert.Contains("saved: 11.5 °C", await page.InnerTextAsync("main"), StringComparison.Ordinal);
         Assert.True((await OnlyReadingAsync(host)).Seen.Moving);
     }
