@@ -15,6 +15,7 @@ using Tankside.Hatchery.Releases;
 using Tankside.Hatchery.Releases.Bookings;
 using Tankside.Hatchery.Seasons;
 using Tankside.Storage.People;
+using Tankside.Storage.Readings;
 
 namespace Tankside.Storage;
 
@@ -124,6 +125,8 @@ public class HatcheryDb(DbContextOptions<HatcheryDb> options)
     public DbSet<SetPointPlan> SetPointPlans => Set<SetPointPlan>();
 
     public DbSet<TankDay> TankDays => Set<TankDay>();
+
+    public DbSet<DayFacts> DayFacts => Set<DayFacts>();
 
     public DbSet<LedgerEntry> Ledger => Set<LedgerEntry>();
 

@@ -3,39 +3,47 @@ using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata;
 using Microsoft.EntityFrameworkCore.Storage;
 using Npgsql;
+using NpgsqlTypes;
 
 namespace Tankside.Storage;
 
 /// <summary>
-/// Many new rows at once. PostgreSQL takes each column as one array and a table in one statement, however many rows there are; a statement a
-/// row cost more than everything else that a form needs. SQLite has no arrays and nothing to travel to: there they go the usual way.
+/// Many new rows at once. PostgreSQL takes a few as one array a column, a table in one statement, and many as a stream of binary rows; a
+/// statement a row cost more than everything else that a form needs. SQLite has neither and nothing to travel to: there they go the usual way.
 /// </summary>
 public static class NewRows
 {
+    /// <summary>A stream begins and ends with a question and an answer of its own; for fewer rows than this the arrays are as quick.</summary>
+    private const int Many = 50;
+
     /// <summary>
-    /// Saves the rows and whatever else the context holds, all or nothing. Only for tables whose key the database gives; the key is not read
-    /// back.
+    /// Saves the rows and whatever else the context holds, all or nothing. Only for tables whose key the database gives or the row brings; a
+    /// key that is given is not read back.
     /// </summary>
+    /// <param name="tables">Rows, each list of one table; in the order in which they refer to one another.</param>
     /// <exception cref="DbUpdateException">As from <see cref="DbContext.SaveChangesAsync(CancellationToken)"/>; nothing was saved.</exception>
-    public static async Task SaveWithAsync<TFirst, TSecond>(
-        this HatcheryDb db, IReadOnlyList<TFirst> first, IReadOnlyList<TSecond> second, CancellationToken cancel)
-        where TFirst : class
-        where TSecond : class
+    public static async Task SaveWithAsync(this HatcheryDb db, IReadOnlyList<IReadOnlyList<object>> tables, CancellationToken cancel)
     {
         if (!db.Database.IsNpgsql())
         {
-            db.AddRange(first);
-            db.AddRange(second);
+            foreach (var rows in tables)
+            {
+                db.AddRange(rows);
+            }
+
             await db.SaveChangesAsync(cancel);
             return;
         }
 
         await using var transaction = await db.Database.BeginTransactionAsync(cancel);
         await using var batch = new NpgsqlBatch((NpgsqlConnection)db.Database.GetDbConnection(), (NpgsqlTransaction)transaction.GetDbTransaction());
-        Add(batch, db, first);
-        Add(batch, db, second);
         try
         {
+            foreach (var rows in tables.Where(t => t.Count > 0))
+            {
+                await AddAsync(batch, TableOf(db, rows[0].GetType()), rows, cancel);
+            }
+
             await (batch.BatchCommands.Count > 0 ? batch.ExecuteNonQueryAsync(cancel) : Task.FromResult(0));
         }
         catch (PostgresException e)
@@ -51,76 +59,148 @@ public static class NewRows
         await transaction.CommitAsync(cancel);
     }
 
-    private static void Add<TRow>(NpgsqlBatch batch, HatcheryDb db, IReadOnlyList<TRow> rows)
-        where TRow : class
+    private static async Task AddAsync(NpgsqlBatch batch, Table table, IReadOnlyList<object> rows, CancellationToken cancel)
     {
-        if (rows.Count == 0)
+        if (rows.Count >= Many)
         {
-            return;
+            await table.CopyAsync(batch.Connection!, rows, cancel);
         }
+        else
+        {
+            batch.BatchCommands.Add(table.Insert(rows));
+        }
+    }
 
-        var entity = db.Model.FindEntityType(typeof(TRow)) ?? throw new InvalidOperationException($"{typeof(TRow).Name} is no table");
-        var table = entity.GetOrAddRuntimeAnnotationValue("Tankside:NewRows", _ => new Table(entity), entity);
-        batch.BatchCommands.Add(table.Insert(rows));
+    private static Table TableOf(HatcheryDb db, Type row)
+    {
+        var entity = db.Model.FindEntityType(row) ?? throw new InvalidOperationException($"{row.Name} is no table");
+        return entity.GetOrAddRuntimeAnnotationValue("Tankside:NewRows", _ => new Table(entity), entity);
     }
 
     private sealed class Table
     {
-        private readonly string insert;
+        private readonly string name;
         private readonly List<Column> columns;
 
         public Table(IEntityType entity)
         {
             var place = StoreObjectIdentifier.Create(entity, StoreObjectType.Table) ?? throw new InvalidOperationException($"{entity.Name} is no table");
-            var given = entity.GetFlattenedProperties().Where(p => p.ValueGenerated == ValueGenerated.Never).ToList();
-            columns = [.. given.Select(p => new Column(entity.ClrType, p))];
-            var names = given.Select(p => $"\"{p.GetColumnName(place)}\"");
-            var arrays = Enumerable.Range(1, given.Count).Select(i => $"${i}");
-            insert = $"INSERT INTO \"{place.Name}\" ({string.Join(", ", names)}) SELECT * FROM unnest({string.Join(", ", arrays)})";
+            var given = entity.GetFlattenedProperties().Where(p => p.ValueGenerated == ValueGenerated.Never || (p.ClrType == typeof(Guid) && p.IsPrimaryKey()));
+            name = $"\"{place.Name}\"";
+            columns = [.. given.Select(p => Column.Of(entity.ClrType, p, $"\"{p.GetColumnName(place)}\""))];
         }
 
         public NpgsqlBatchCommand Insert(IReadOnlyList<object> rows)
         {
-            var command = new NpgsqlBatchCommand(insert);
-            foreach (var column in columns)
+            var used = UsedBy(rows);
+            var command = new NpgsqlBatchCommand(
+                $"INSERT INTO {name} ({Names(used)}) SELECT * FROM unnest({string.Join(", ", Enumerable.Range(1, used.Count).Select(i => $"${i}"))})");
+            foreach (var column in used)
             {
-                command.Parameters.Add(new NpgsqlParameter { Value = column.Of(rows) });
+                command.Parameters.Add(new NpgsqlParameter { Value = column.ArrayOf(rows) });
             }
 
             return command;
         }
+
+        public async Task CopyAsync(NpgsqlConnection connection, IReadOnlyList<object> rows, CancellationToken cancel)
+        {
+            var used = UsedBy(rows);
+            await using var copy = await connection.BeginBinaryImportAsync($"COPY {name} ({Names(used)}) FROM STDIN (FORMAT binary)", cancel);
+            foreach (var row in rows)
+            {
+                await copy.StartRowAsync(cancel);
+                foreach (var column in used)
+                {
+                    await column.WriteAsync(copy, row, cancel);
+                }
+            }
+
+            await copy.CompleteAsync(cancel);
+        }
+
+        /// <summary>A reading has forty columns, of which a logger fills twelve: what no row says is not sent.</summary>
+        private List<Column> UsedBy(IReadOnlyList<object> rows) => [.. columns.Where(c => rows.Any(c.IsIn))];
+
+        private static string Names(List<Column> used) => string.Join(", ", used.Select(c => c.Name));
     }
 
     /// <summary>One property of the rows, also one inside another, as its database type.</summary>
-    private sealed class Column
+    private abstract class Column(string name)
     {
-        private readonly Func<object, object?> get;
-        private readonly Func<object?, object?> convert;
-        private readonly Type element;
+        public string Name { get; } = name;
 
-        public Column(Type rowType, IProperty property)
+        /// <summary>False where the row leaves it out.</summary>
+        public abstract bool IsIn(object row);
+
+        public abstract Array ArrayOf(IReadOnlyList<object> rows);
+
+        public abstract Task WriteAsync(NpgsqlBinaryImporter copy, object row, CancellationToken cancel);
+
+        public static Column Of(Type rowType, IProperty property, string name)
         {
-            var row = Expression.Parameter(typeof(object));
-            get = Expression.Lambda<Func<object, object?>>(Expression.Convert(Path(Expression.Convert(row, rowType), property), typeof(object)), row).Compile();
             var converter = property.GetTypeMapping().Converter;
-            convert = converter is null ? value => value : converter.ConvertToProvider;
-            var type = converter?.ProviderClrType ?? property.ClrType;
-            element = type.IsValueType && Nullable.GetUnderlyingType(type) is null ? typeof(Nullable<>).MakeGenericType(type) : type;
+            var stored = converter?.ProviderClrType ?? Nullable.GetUnderlyingType(property.ClrType) ?? property.ClrType;
+            var kind = stored.IsValueType ? typeof(ValueColumn<>) : typeof(ReferenceColumn<>);
+            return (Column)Activator.CreateInstance(kind.MakeGenericType(Nullable.GetUnderlyingType(stored) ?? stored), rowType, property, name)!;
         }
 
-        public Array Of(IReadOnlyList<object> rows)
+        /// <summary>Reads the property of a row and turns it into what is stored, null where it is absent.</summary>
+        protected static Func<object, TStored> Getter<TStored>(Type rowType, IProperty property)
         {
-            var values = Array.CreateInstance(element, rows.Count);
-            for (var i = 0; i < rows.Count; i++)
+            var row = Expression.Parameter(typeof(object));
+            var value = Path(Expression.Convert(row, rowType), property);
+            if (property.GetTypeMapping().Converter is not { } converter)
             {
-                values.SetValue(convert(get(rows[i])), i);
+                return Expression.Lambda<Func<object, TStored>>(Expression.Convert(value, typeof(TStored)), row).Compile();
             }
 
-            return values;
+            var taken = converter.ModelClrType == value.Type ? value : Expression.Convert(value, converter.ModelClrType);
+            Expression stored = Expression.Convert(Expression.Invoke(converter.ConvertToProviderExpression, taken), typeof(TStored));
+            if (!value.Type.IsValueType || Nullable.GetUnderlyingType(value.Type) is not null)
+            {
+                stored = Expression.Condition(Expression.Equal(value, Expression.Constant(null, value.Type)), Expression.Default(typeof(TStored)), stored);
+            }
+
+            return Expression.Lambda<Func<object, TStored>>(stored, row).Compile();
+        }
+
+        protected static NpgsqlDbType TypeOf(IProperty property)
+        {
+            using var command = new NpgsqlCommand();
+            return ((NpgsqlParameter)property.GetRelationalTypeMapping().CreateParameter(command, "p", null, nullable: true)).NpgsqlDbType;
         }
 
         private static Expression Path(Expression row, IPropertyBase property) => Expression.Property(
             property.DeclaringType is IComplexType inner ? Path(row, inner.ComplexProperty) : row,
             property.PropertyInfo ?? throw new InvalidOperationException($"{property.Name} is not a property of its class"));
+    }
+
+    private sealed class ValueColumn<T>(Type rowType, IProperty property, string name) : Column(name)
+        where T : struct
+    {
+        private readonly Func<object, T?> get = Getter<T?>(rowType, property);
+        private readonly NpgsqlDbType type = TypeOf(property);
+
+        public override bool IsIn(object row) => get(row) is not null;
+
+        public override Array ArrayOf(IReadOnlyList<object> rows) => rows.Select(get).ToArray();
+
+        public override Task WriteAsync(NpgsqlBinaryImporter copy, object row, CancellationToken cancel) =>
+            get(row) is { } value ? copy.WriteAsync(value, type, cancel) : copy.WriteNullAsync(cancel);
+    }
+
+    private sealed class ReferenceColumn<T>(Type rowType, IProperty property, string name) : Column(name)
+        where T : class
+    {
+        private readonly Func<object, T?> get = Getter<T?>(rowType, property);
+        private readonly NpgsqlDbType type = TypeOf(property);
+
+        public override bool IsIn(object row) => get(row) is not null;
+
+        public override Array ArrayOf(IReadOnlyList<object> rows) => rows.Select(get).ToArray();
+
+        public override Task WriteAsync(NpgsqlBinaryImporter copy, object row, CancellationToken cancel) =>
+            get(row) is { } value ? copy.WriteAsync(value, type, cancel) : copy.WriteNullAsync(cancel);
     }
 }

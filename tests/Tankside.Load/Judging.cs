@@ -1,5 +1,7 @@
 using System.Diagnostics;
+using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
+using Tankside.Portal.Flags;
 using Tankside.Storage;
 using Tankside.Testing;
 
@@ -10,6 +12,8 @@ public static class Judging
 {
     private const string GroupBy =
         "SELECT tank_id, count(*), min(water_c), max(water_c), avg(water_c), min(at), max(at), avg(room_c) FROM readings GROUP BY tank_id";
+
+    private static readonly ProgrammeClock Denver = ProgrammeClock.Of("America/Denver");
 
     public static async Task<Comparison> MeasureAsync(DatabaseKind kind, bool quick)
     {
@@ -35,9 +39,9 @@ public static class Judging
             var rows = Enumerable.Range(0, days * 24).Select(hour => new BareReading(
                 Guid.NewGuid(), tank.Id, from.AddHours(hour), from.AddHours(hour), 10 + (hour * 7 % 10 / 10.0), 20.5, hour % 3 == 0)).ToList();
             await BareReading.BulkAsync(place.Portal.Database, rows);
-            var folded = TankDays.Fold(
-                tank.Id, rows.Select(r => new ReadingFact(r.At, new Observation { WaterC = r.WaterC }, false)), Hatchery.People.ProgrammeClock.Of("America/Denver"));
-            await place.Portal.SeedAsync(db => db.TankDays.AddRange(folded));
+            var facts = rows.Select(r => new ReadingFact(
+                r.At, new Observation { WaterC = r.WaterC, RoomC = r.RoomC, ChillerRunning = r.ChillerRunning }, ByClass: false, r.ReceivedAt)).ToList();
+            await place.Portal.SeedAsync(db => DayFolding.AddAll(db, tank.Id, facts, Denver, TestWorld.Now));
         }
 
         await using var connection = BareReading.NewConnection(place.Portal.Database);

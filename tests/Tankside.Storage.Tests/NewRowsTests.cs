@@ -1,5 +1,7 @@
+using System.Text.Json;
 using System.Text.Json.Nodes;
 using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.Readings;
 using Tankside.Hatchery.Releases;
@@ -21,7 +23,7 @@ public class NewRowsTests
         await using (var db = database.CreateDbContext())
         {
             db.Add(Line(world));
-            await db.SaveWithAsync(readings, [Fact(), Fact()], CancellationToken.None);
+            await db.SaveWithAsync([readings, [Fact(), Fact()]], CancellationToken.None);
         }
 
         await using var reader = database.CreateDbContext();
@@ -32,6 +34,42 @@ public class NewRowsTests
     }
 
     [Theory, BothDatabases]
+    public async Task Hundreds_come_back_the_same_with_rows_that_refer_to_them(DatabaseKind kind)
+    {
+        await using var database = await TestDatabase.CreateAsync(kind);
+        var world = await TestWorld.SeedAsync(database);
+        var samples = SampleRows.Of(world.One);
+        List<Reading> readings = [.. samples.OfType<Reading>(), .. Enumerable.Range(0, 300).Select(i => Numbered(world, i))];
+        List<TankDay> days = [.. Enumerable.Range(0, 90).Select(i => new TankDay { TankId = world.One.Tanks[0].Id, Day = new DateOnly(2026, 10, 1).AddDays(i), Hatched = (Share)(i % 5), MeanC = i % 3 == 0 ? null : i / 7.0 })];
+        List<DayFacts> facts = [.. days.Select(d => new DayFacts { TankId = d.TankId, Day = d.Day, Packed = [1, (byte)d.Day.Day] })];
+        List<Receipt> receipts = [.. samples.OfType<Receipt>().Where(r => r.StopId is null)];
+        await using (var db = database.CreateDbContext())
+        {
+            await db.SaveWithAsync([readings, receipts, days, facts], CancellationToken.None);
+        }
+
+        await using var reader = database.CreateDbContext();
+        Assert.Equal(readings.Select(Text).Order(), (await reader.Readings.ToListAsync()).Select(Text).Order());
+        Assert.Equal(days.Select(Json).Order(), (await reader.TankDays.ToListAsync()).Select(Json).Order());
+        Assert.Equal(facts.Select(Json).Order(), (await reader.DayFacts.ToListAsync()).Select(Json).Order());
+        Assert.Equal(receipts.Select(Json).Order(), (await reader.Receipts.Where(r => receipts.Select(x => x.Id).Contains(r.Id)).ToListAsync()).Select(Json).Order());
+        Assert.True(readings.Count > 300 && receipts.Count > 0);
+    }
+
+    private static string Json(object row) => JsonSerializer.Serialize(row);
+
+    private static Reading Numbered(TestWorld world, int i) => new()
+    {
+        SenderId = Guid.NewGuid(),
+        TankId = world.One.Tanks[i % 2].Id,
+        At = SampleRows.At.AddMinutes(i),
+        ReceivedAt = SampleRows.At.AddMinutes(i + 1),
+        Source = ReadingSource.Logger,
+        Seen = new Observation { WaterC = i % 4 == 0 ? null : 9 + (i / 100.0), Note = i % 50 == 0 ? $"note {i}" : null },
+        ContentHash = "0",
+    };
+
+    [Theory, BothDatabases]
     public async Task One_that_is_there_already_lets_none_in(DatabaseKind kind)
     {
         await using var database = await TestDatabase.CreateAsync(kind);
@@ -39,14 +77,14 @@ public class NewRowsTests
         var readings = SampleRows.Of(world.One).OfType<Reading>().ToList();
         await using (var db = database.CreateDbContext())
         {
-            await db.SaveWithAsync(readings[..1], new List<UnjudgedFact>(), CancellationToken.None);
+            await db.SaveWithAsync([readings[..1], []], CancellationToken.None);
         }
 
         await using (var db = database.CreateDbContext())
         {
             db.Add(Line(world));
             var refused = await Assert.ThrowsAsync<DbUpdateException>(
-                () => db.SaveWithAsync([readings[1], Again(readings[0])], [new UnjudgedFact { TankId = world.One.Tanks[0].Id, At = SampleRows.At }], CancellationToken.None));
+                () => db.SaveWithAsync([[readings[1], Again(readings[0])], [new UnjudgedFact { TankId = world.One.Tanks[0].Id, At = SampleRows.At }]], CancellationToken.None));
             Assert.True(refused.IsUniqueViolation());
         }
 
@@ -62,7 +100,7 @@ public class NewRowsTests
         await using (var db = database.CreateDbContext())
         {
             db.Add(SampleRows.NewFlag(world.One, FlagKind.Cold, SampleEvidence.All[0]));
-            await db.SaveWithAsync(new List<Reading>(), new List<UnjudgedFact>(), CancellationToken.None);
+            await db.SaveWithAsync([[], []], CancellationToken.None);
         }
 
         await using var reader = database.CreateDbContext();
@@ -78,7 +116,7 @@ public class NewRowsTests
         var (here, there) = (readings[0], world.One.Tanks[1].Id);
         await using (var db = database.CreateDbContext())
         {
-            await db.SaveWithAsync(readings, new List<UnjudgedFact>(), CancellationToken.None);
+            await db.SaveWithAsync([readings], CancellationToken.None);
         }
 
         await using var reader = database.CreateDbContext();

@@ -6,6 +6,7 @@ using Tankside.Hatchery.Readings;
 using Tankside.Hatchery.Releases;
 using Tankside.Science.Eggs;
 using Tankside.Science.Units;
+using Tankside.Storage.Readings;
 using Tankside.Testing;
 
 namespace Tankside.Storage.Tests;
@@ -68,6 +69,7 @@ internal static class SampleRows
             DeadEggs = 2, DeadAlevins = 0, DeadFry = 1, Hatched = Share.Half, Swimming = Share.None,
         },
         new TankDay { TankId = p.Tanks[1].Id, Day = new DateOnly(2027, 2, 3), Readings = 1, FirstAt = At, LastAt = At },
+        new DayFacts { TankId = p.Tanks[0].Id, Day = new DateOnly(2027, 2, 3), Packed = FactPack.Write([new ReadingFact(At, new Observation { WaterC = 9.4 }, true)]) },
         new UnjudgedFact { TankId = p.Tanks[0].Id, At = At },
         .. OfReleases(p),
         FullFlag(p),

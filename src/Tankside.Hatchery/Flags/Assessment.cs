@@ -9,7 +9,7 @@ namespace Tankside.Hatchery.Flags;
 public static class Assessment
 {
     /// <summary>Raised whenever a rule changes, and kept with every flag.</summary>
-    public const string RuleVersion = "2026.8";
+    public const string RuleVersion = "2026.9";
 
     /// <summary>What is wrong with the tank at <paramref name="now"/>; without eggs or fish only readiness and account are judged.</summary>
     public static IReadOnlyList<Finding> Assess(TankRecord record, DateTime now)

@@ -110,7 +110,7 @@ public static class Rehearsing
             },
             Lot = plan.Lot,
             Fish = plan.Fish,
-            Recent = [.. told.Readings.Where(r => r.At >= places.Start.AddDays(-TankRecord.RecentDays))],
+            Recent = HourlyFacts.Of([.. told.Readings.Where(r => r.At >= places.Start.AddDays(-TankRecord.RecentDays))]),
             Days = TankDays.Fold(id, told.Readings, places.Clock),
             Calendar = room.Calendar,
             Siblings = siblings.Aggregate(SiblingLosses.None, (sum, s) => new SiblingLosses(sum.Deaths + s.Deaths, sum.FishDays + s.FishDays)),

@@ -74,7 +74,7 @@ public sealed record TankRecord
     /// <summary>Alive, about: what the ledger leaves in the tank.</summary>
     public int Fish { get; init; }
 
-    /// <summary>Readings that count, ascending by time, at least of the last <see cref="RecentDays"/> days.</summary>
+    /// <summary>Readings that count, ascending by time, at least of the last <see cref="RecentDays"/> days, as <see cref="HourlyFacts"/> keeps them.</summary>
     public IReadOnlyList<ReadingFact> Recent { get; init; } = [];
 
     /// <summary>Days since delivery, ascending.</summary>

@@ -39,9 +39,11 @@ public static class CommandLine
     {
         ["migrate"] = Migrate.Parse,
         ["demo"] = DemoCommand.Parse,
+        ["simulate"] = SimulateCommand.Parse,
         ["key"] = KeyCommand.Parse,
         ["export"] = ExportCommand.Parse,
         ["judge"] = JudgeCommand.Parse,
+        ["rebuild"] = RebuildCommand.Parse,
         ["bounces"] = BouncesCommand.Parse,
         ["doctor"] = Doctor.Parse,
         ["set-up"] = SetUpCommand.Parse,
@@ -72,10 +74,13 @@ public static class CommandLine
             Not understood. The commands are:
               migrate                                             bring the database to the newest schema
               demo                                                seed the demo season into an empty database
+              simulate --tanks N --days D --seed S [--logger-minutes M]
+                                                                  write a made-up season of any size into an empty database
               key new --role logger|coordinator --tanks all|CODE,... [--name NAME]
               replay --case FILE [--out FILE]                     run a history through the rules
               export totals [--season NAME] [--programme NAME] [--mapping FILE] --out FILE.csv|.xlsx|.pdf
               judge                                               judge every open tank now
+              rebuild                                             make the running state of every tank again from its readings
               bounces FILE|-                                      read reports of letters that could not be delivered
               doctor                                              check configuration, database, mail, clock, keys
               set-up                                              print a link by which a programme is made, also a further one

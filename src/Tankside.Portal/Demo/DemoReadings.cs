@@ -3,6 +3,7 @@ using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
 using Tankside.Hatchery.Releases;
+using Tankside.Portal.Flags;
 using Tankside.Portal.Readings;
 using Tankside.Portal.Releases;
 using Tankside.Portal.Shell;
@@ -37,7 +38,7 @@ public static class DemoReadings
                 }
             }
 
-            db.TankDays.AddRange(TankDays.Fold(tank.Tank.Id, facts, basin.Calendar.Clock));
+            DayFolding.AddAll(db, tank.Tank.Id, facts, basin.Calendar.Clock, now);
             DemoReleases.Add(db, basin, tank, facts, dice);
         }
     }

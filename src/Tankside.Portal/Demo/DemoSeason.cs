@@ -82,12 +82,7 @@ public static class DemoSeason
     public static async Task PrintAsync(IServiceProvider services, Uri address, TextWriter output, CancellationToken cancel)
     {
         await using var db = await services.GetRequiredService<IDbContextFactory<HatcheryDb>>().CreateDbContextAsync(cancel);
-        var people = await (
-            from person in db.Users
-            join membership in db.Memberships on person.Id equals membership.PersonId
-            where person.IsDemo
-            select new { person.Email, membership.Role }).ToListAsync(cancel);
-        if (people.Count == 0)
+        if (!await db.Users.AnyAsync(p => p.IsDemo, cancel))
         {
             return;
         }
@@ -103,6 +98,18 @@ public static class DemoSeason
             await output.WriteLineAsync($"demo room code: {code.Code} {address}t/{code.Room}");
         }
 
+        await PrintPeopleAsync(services, output, cancel);
+    }
+
+    /// <summary>One line for each made-up person.</summary>
+    public static async Task PrintPeopleAsync(IServiceProvider services, TextWriter output, CancellationToken cancel)
+    {
+        await using var db = await services.GetRequiredService<IDbContextFactory<HatcheryDb>>().CreateDbContextAsync(cancel);
+        var people = await (
+            from person in db.Users
+            join membership in db.Memberships on person.Id equals membership.PersonId
+            where person.IsDemo
+            select new { person.Email, membership.Role }).ToListAsync(cancel);
         foreach (var person in people.OrderBy(p => p.Role).ThenBy(p => p.Email, StringComparer.Ordinal))
         {
             await output.WriteLineAsync($"demo sign-in: {RoleName(person.Role)} {person.Email} {AlderBasin.Password}");

@@ -1,14 +1,24 @@
 using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Flags;
+using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
 using Tankside.Portal.Places;
 using Tankside.Storage;
+using Tankside.Storage.Readings;
 
 namespace Tankside.Portal.Flags;
 
-/// <summary>Keeps the daily summaries in step with the readings: only the days that a new, late or corrected fact touches are folded again.</summary>
+/// <summary>
+/// Keeps the running state in step with the readings: the summary of each day, and what the rules look back on of the last weeks. Only the
+/// days that a new, late or corrected fact touches are folded again.
+/// </summary>
 public static class DayFolding
 {
-    public static async Task FoldAsync(HatcheryDb db, IReadOnlyList<UnjudgedFact> facts, CancellationToken cancel)
+    /// <summary>The first local day whose single facts are kept at a moment, whatever the time zone.</summary>
+    public static DateOnly FirstDay(DateTime now) => DateOnly.FromDateTime(now).AddDays(-TankRecord.RecentDays - 1);
+
+    /// <summary>Folds the days of some facts; add to the context, do not save.</summary>
+    public static async Task FoldAsync(HatcheryDb db, IReadOnlyList<UnjudgedFact> facts, DateTime now, CancellationToken cancel)
     {
         if (facts.Count == 0)
         {
@@ -17,42 +27,67 @@ public static class DayFolding
 
         var tankIds = facts.Select(f => f.TankId).Distinct().ToList();
         var places = await Surroundings.LoadAsync(db, tankIds, cancel);
-        var touched = facts.Where(f => places.Knows(f.TankId))
-            .Select(f => (f.TankId, Day: places.Of(f.TankId).Calendar.Clock.Day(f.At))).ToHashSet();
+        await FoldAsync(db, places, Touched(facts, places), now, cancel);
+    }
 
-        // A local day lies within a day and a half of UTC midnight on either side, whatever the zone.
-        var from = facts.Min(f => f.At).AddDays(-1.5);
-        var to = facts.Max(f => f.At).AddDays(1.5);
-        var readings = await db.Readings.AsNoTracking()
-            .Where(r => tankIds.Contains(r.TankId) && r.At >= from && r.At <= to && r.State == ReadingState.Accepted && r.CorrectedBy == null)
-            .Select(r => new { r.TankId, r.At, r.Seen })
-            .ToListAsync(cancel);
-        var byDay = readings.ToLookup(r => (r.TankId, places.Of(r.TankId).Calendar.Clock.Day(r.At)), r => new ReadingFact(r.At, r.Seen, false));
-
-        var first = touched.Min(t => t.Day);
-        var last = touched.Max(t => t.Day);
-        var stored = await db.TankDays.Where(d => tankIds.Contains(d.TankId) && d.Day >= first && d.Day <= last)
-            .ToDictionaryAsync(d => (d.TankId, d.Day), cancel);
-        foreach (var key in touched)
+    /// <summary>Folds these days.</summary>
+    public static async Task FoldAsync(
+        HatcheryDb db, Surroundings places, IReadOnlyCollection<(Guid TankId, DateOnly Day)> touched, DateTime now, CancellationToken cancel)
+    {
+        if (touched.Count == 0)
         {
-            var clock = places.Of(key.TankId).Calendar.Clock;
-            var folded = TankDays.Fold(key.TankId, byDay[key], clock).SingleOrDefault();
-            Replace(db, stored.GetValueOrDefault(key), folded);
+            return;
+        }
+
+        var readings = await DayReadings.LoadAsync(db, places, touched, cancel);
+        var tankIds = touched.Select(t => t.TankId).Distinct().ToList();
+        var (first, last) = (touched.Min(t => t.Day), touched.Max(t => t.Day));
+        var summaries = await db.TankDays.Where(d => tankIds.Contains(d.TankId) && d.Day >= first && d.Day <= last).ToDictionaryAsync(d => (d.TankId, d.Day), cancel);
+        var packs = await db.DayFacts.Where(d => tankIds.Contains(d.TankId) && d.Day >= first && d.Day <= last).ToDictionaryAsync(d => (d.TankId, d.Day), cancel);
+        var kept = FirstDay(now);
+        foreach (var (tank, day) in touched)
+        {
+            var facts = readings.Of(tank, day);
+            Replace(db, summaries.GetValueOrDefault((tank, day)), TankDays.Fold(tank, facts, places.Of(tank).Calendar.Clock).SingleOrDefault());
+            Replace(db, packs.GetValueOrDefault((tank, day)), day < kept ? null : DayFacts.Of(tank, day, facts));
         }
     }
 
-    private static void Replace(HatcheryDb db, TankDay? stored, TankDay? folded)
+    /// <summary>Folds a whole history at once, of a tank that has no running state yet.</summary>
+    /// <param name="facts">Readings that count, in any order.</param>
+    public static void AddAll(HatcheryDb db, Guid tankId, IReadOnlyList<ReadingFact> facts, ProgrammeClock clock, DateTime now)
+    {
+        var (days, recent) = FoldAll(tankId, facts, clock, now);
+        db.TankDays.AddRange(days);
+        db.DayFacts.AddRange(recent);
+    }
+
+    /// <summary>The running state of a whole history.</summary>
+    public static (IReadOnlyList<TankDay> Days, IReadOnlyList<DayFacts> Recent) FoldAll(
+        Guid tankId, IReadOnlyList<ReadingFact> facts, ProgrammeClock clock, DateTime now)
+    {
+        var kept = FirstDay(now);
+        var recent = facts.Where(f => f.At >= now.AddDays(-TankRecord.RecentDays - 2)).GroupBy(f => clock.Day(f.At)).Where(g => g.Key >= kept)
+            .Select(g => DayFacts.Of(tankId, g.Key, [.. g.OrderBy(f => f.At)])).OfType<DayFacts>();
+        return (TankDays.Fold(tankId, facts, clock), [.. recent]);
+    }
+
+    public static HashSet<(Guid TankId, DateOnly Day)> Touched(IEnumerable<UnjudgedFact> facts, Surroundings places) =>
+        [.. facts.Where(f => places.Knows(f.TankId)).Select(f => (f.TankId, places.Of(f.TankId).Calendar.Clock.Day(f.At)))];
+
+    private static void Replace<T>(HatcheryDb db, T? stored, T? folded)
+        where T : class
     {
         if (folded is null)
         {
             if (stored is not null)
             {
-                db.TankDays.Remove(stored);
+                db.Remove(stored);
             }
         }
         else if (stored is null)
         {
-            db.TankDays.Add(folded);
+            db.Add(folded);
         }
         else
         {

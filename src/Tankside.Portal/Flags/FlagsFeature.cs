@@ -29,6 +29,7 @@ public static class FlagsFeature
         services.AddSingleton<RoundFeed>();
         services.AddSingleton<JudgeHealth>();
         services.AddSingleton<SharedJudge>();
+        services.AddSingleton<RunningState>();
         services.AddSingleton<Judge>();
         services.AddSingleton<WrongCodes>();
         services.AddSingleton<SentTogether>();

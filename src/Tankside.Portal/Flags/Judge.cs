@@ -1,7 +1,10 @@
+using System.Collections.Concurrent;
 using System.Diagnostics;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Storage;
 using Tankside.Hatchery.Flags;
 using Tankside.Portal.Flags.Steering;
+using Tankside.Portal.Places;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Flags;
@@ -29,19 +32,33 @@ public sealed class Judge(
     /// <summary>In one process one run at a time; between processes the rows are locked.</summary>
     private readonly SemaphoreSlim turn = new(1);
 
-    public void Dispose() => turn.Dispose();
+    /// <summary>Letters of several groups are written one group after the other: crosswise, each would wait for the other's rows.</summary>
+    private readonly SemaphoreSlim letters = new(1);
+
+    /// <summary>Groups judged beside one another. SQLite has one writer, and reads nothing faster for being asked twice at once.</summary>
+    private int Beside => database.Kind == DatabaseKind.PostgreSQL ? Math.Clamp(Environment.ProcessorCount, 1, 4) : 1;
+
+    private DateOnly prunedTo;
+
+    public void Dispose()
+    {
+        turn.Dispose();
+        letters.Dispose();
+    }
 
     /// <summary>Judges the tanks that have unjudged facts.</summary>
     public Task<JudgeReport> JudgeNewFactsAsync(CancellationToken cancel) => RunAsync(
-        db => db.UnjudgedFacts.Select(f => f.TankId).Distinct().ToListAsync(cancel), cancel);
+        db => db.UnjudgedFacts.Select(f => f.TankId).Distinct().ToListAsync(cancel), null, cancel);
 
     /// <summary>Judges every open tank by the clock, for silence and hours left change without a new fact; then what tanks have in common.</summary>
     public async Task<JudgeReport> JudgeAllAsync(CancellationToken cancel)
     {
         var watch = Stopwatch.StartNew();
         await TurnDialsAsync(cancel);
-        var report = await JudgeEachAsync(cancel);
-        var (opened, cleared) = await shared.JudgeAsync(cancel);
+        await PruneAsync(cancel);
+        var judged = new ConcurrentDictionary<Guid, SharedCauseTank>();
+        var report = await JudgeEachAsync(judged, cancel);
+        var (opened, cleared) = await shared.JudgeAsync(judged, cancel);
         return report with { Opened = report.Opened + opened, Cleared = report.Cleared + cleared, Seconds = watch.Elapsed.TotalSeconds };
     }
 
@@ -52,12 +69,26 @@ public sealed class Judge(
         await PlannedDials.TurnAsync(db, time.GetUtcNow().UtcDateTime, cancel);
     }
 
-    private Task<JudgeReport> JudgeEachAsync(CancellationToken cancel) => RunAsync(
+    /// <summary>Single facts that the rules look back on no more; once a day.</summary>
+    private async Task PruneAsync(CancellationToken cancel)
+    {
+        var first = DayFolding.FirstDay(time.GetUtcNow().UtcDateTime);
+        if (first != prunedTo)
+        {
+            await using var db = await databases.CreateDbContextAsync(cancel);
+            await db.DayFacts.Where(d => d.Day < first).ExecuteDeleteAsync(cancel);
+            prunedTo = first;
+        }
+    }
+
+    private Task<JudgeReport> JudgeEachAsync(ConcurrentDictionary<Guid, SharedCauseTank> judged, CancellationToken cancel) => RunAsync(
         db => db.Tanks.Where(t => t.ClosedAt == null || t.ClosedAt > time.GetUtcNow().UtcDateTime.AddDays(-AfterClosing) || db.Flags.Any(f => f.TankId == t.Id && f.State == FlagState.Open))
             .OrderBy(t => t.Code).Select(t => t.Id).ToListAsync(cancel),
-        cancel);
+        judged, cancel);
 
-    private async Task<JudgeReport> RunAsync(Func<HatcheryDb, Task<List<Guid>>> which, CancellationToken cancel)
+    /// <param name="judged">Takes each tank as the search for shared causes sees it; null where nobody searches.</param>
+    private async Task<JudgeReport> RunAsync(
+        Func<HatcheryDb, Task<List<Guid>>> which, ConcurrentDictionary<Guid, SharedCauseTank>? judged, CancellationToken cancel)
     {
         var watch = Stopwatch.StartNew();
         await turn.WaitAsync(cancel);
@@ -70,12 +101,12 @@ public sealed class Judge(
             }
 
             var (opened, cleared) = (0, 0);
-            foreach (var group in tankIds.Chunk(Group))
+            await Parallel.ForEachAsync(tankIds.Chunk(Group), new ParallelOptions { MaxDegreeOfParallelism = Beside, CancellationToken = cancel }, async (group, stop) =>
             {
-                var done = await JudgeGroupAsync(group, cancel);
-                opened += done.Opened;
-                cleared += done.Cleared;
-            }
+                var done = await JudgeGroupAsync(group, judged, stop);
+                Interlocked.Add(ref opened, done.Opened);
+                Interlocked.Add(ref cleared, done.Cleared);
+            });
 
             return new JudgeReport(tankIds.Count, opened, cleared, watch.Elapsed.TotalSeconds);
         }
@@ -85,13 +116,14 @@ public sealed class Judge(
         }
     }
 
-    private async Task<(int Opened, int Cleared)> JudgeGroupAsync(Guid[] group, CancellationToken cancel)
+    private async Task<(int Opened, int Cleared)> JudgeGroupAsync(
+        Guid[] group, ConcurrentDictionary<Guid, SharedCauseTank>? judged, CancellationToken cancel)
     {
         for (var attempt = 1; ; attempt++)
         {
             try
             {
-                return await TryJudgeGroupAsync(group, cancel);
+                return await TryJudgeGroupAsync(group, judged, cancel);
             }
             catch (DbUpdateException e) when (attempt < Tries && (e is DbUpdateConcurrencyException || e.IsUniqueViolation()))
             {
@@ -100,55 +132,75 @@ public sealed class Judge(
         }
     }
 
-    private async Task<(int Opened, int Cleared)> TryJudgeGroupAsync(Guid[] group, CancellationToken cancel)
+    private async Task<(int Opened, int Cleared)> TryJudgeGroupAsync(
+        Guid[] group, ConcurrentDictionary<Guid, SharedCauseTank>? judged, CancellationToken cancel)
     {
         var now = Shell.Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
         await using var db = await databases.CreateDbContextAsync(cancel);
         // The rows claimed on PostgreSQL are held from here. SQLite has one writer at a time, whom classes would wait for: there only the
         // writing is one transaction, this is the only judge, and a flag that somebody changes meanwhile is told by its version.
         await using var claim = database.Kind == DatabaseKind.PostgreSQL ? await db.Database.BeginTransactionAsync(cancel) : null;
-        var tankIds = await ClaimAsync(db, group, cancel);
+        var tankIds = await JudgeClaim.TakeAsync(db, group, wait: false, cancel);
         var facts = await db.UnjudgedFacts.Where(f => tankIds.Contains(f.TankId)).ToListAsync(cancel);
-        await DayFolding.FoldAsync(db, facts, cancel);
+        await DayFolding.FoldAsync(db, facts, now, cancel);
         await db.SaveChangesAsync(cancel);
 
-        var records = await TankRecords.LoadAsync(db, tankIds, now, cancel);
+        var places = await Surroundings.LoadAsync(db, tankIds, cancel, now);
+        var records = await TankRecords.LoadAsync(db, tankIds, places, withSiblings: true, now, cancel, folded: true);
         var flags = await FlagsOf(db, tankIds, cancel);
-        var programmes = await db.Tanks.Where(t => tankIds.Contains(t.Id)).ToDictionaryAsync(t => t.Id, t => t.ProgrammeId, cancel);
         var changes = new FlagWriter(db, now);
         foreach (var record in records)
         {
             var own = flags[record.Tank.Id].ToList();
             var findings = Assessment.Assess(record, now);
-            changes.Apply(record.Tank.Id, programmes[record.Tank.Id], Reconcile.Compare(
+            changes.Apply(record.Tank.Id, places.Of(record.Tank.Id).Programme.Id, Reconcile.Compare(
                 findings, [.. own.Where(f => f.State == FlagState.Open)], [.. own.Where(f => f.State == FlagState.Settled)], flag => LastWord.IsClass(flag, record), now));
         }
 
         db.UnjudgedFacts.RemoveRange(facts);
         await using var transaction = claim ?? await db.Database.BeginTransactionAsync(cancel);
         await db.SaveChangesAsync(cancel);
-        var tell = changes.CannotWait.Count > 0 ? savedWith.ToList() : [];
-        foreach (var also in tell)
+        await SaveWithLettersAsync(db, transaction, changes.CannotWait, now, cancel);
+        feed.Tell(changes.Programmes);
+        shared.Tell(facts.Count > 0 ? places.All.Select(p => p.Programme.Id).Distinct() : changes.Programmes);
+        foreach (var (tank, seen) in judged is null ? [] : await SharedCauseTanks.OfAsync(db, records, OpenIn(db), now, cancel))
         {
-            await also.AddAsync(db, changes.CannotWait, now, cancel);
+            judged![tank] = seen;
         }
 
-        await db.SaveChangesAsync(cancel);
-        await transaction.CommitAsync(cancel);
-        feed.Tell(changes.Programmes);
-        shared.Tell(facts.Count > 0 ? programmes.Values.Distinct() : changes.Programmes);
-        tell.ForEach(also => also.Committed());
         return (changes.Opened, changes.Cleared);
     }
 
-    /// <summary>
-    /// On PostgreSQL the tanks' rows are locked until the end, and those that another portal is judging are left to it. The lock is the one
-    /// that lets readings come in meanwhile.
-    /// </summary>
-    private async Task<List<Guid>> ClaimAsync(HatcheryDb db, Guid[] group, CancellationToken cancel) => database.Kind == DatabaseKind.PostgreSQL
-        ? await db.Database.SqlQuery<Guid>($"SELECT id AS \"Value\" FROM tanks WHERE id = ANY({group}) ORDER BY id FOR NO KEY UPDATE SKIP LOCKED")
-            .ToListAsync(cancel)
-        : [.. group];
+    private async Task SaveWithLettersAsync(
+        HatcheryDb db, IDbContextTransaction transaction, IReadOnlyList<Flag> cannotWait, DateTime now, CancellationToken cancel)
+    {
+        if (cannotWait.Count == 0)
+        {
+            await transaction.CommitAsync(cancel);
+            return;
+        }
+
+        await letters.WaitAsync(cancel);
+        try
+        {
+            var tell = savedWith.ToList();
+            foreach (var also in tell)
+            {
+                await also.AddAsync(db, cannotWait, now, cancel);
+            }
+
+            await db.SaveChangesAsync(cancel);
+            await transaction.CommitAsync(cancel);
+            tell.ForEach(also => also.Committed());
+        }
+        finally
+        {
+            letters.Release();
+        }
+    }
+
+    /// <summary>What stands at the tanks of this context, as it was just saved.</summary>
+    private static ILookup<Guid, Flag> OpenIn(HatcheryDb db) => db.Flags.Local.Where(f => f.State == FlagState.Open).ToLookup(f => f.TankId!.Value);
 
     /// <summary>Open flags, and of the settled ones the newest of each kind.</summary>
     private static async Task<ILookup<Guid, Flag>> FlagsOf(HatcheryDb db, List<Guid> tankIds, CancellationToken cancel)

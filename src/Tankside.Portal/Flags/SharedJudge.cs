@@ -29,7 +29,8 @@ public sealed class SharedJudge(IDbContextFactory<HatcheryDb> databases, Databas
     }
 
     /// <summary>Looks over the programmes that changed.</summary>
-    public async Task<(int Opened, int Cleared)> JudgeAsync(CancellationToken cancel)
+    /// <param name="judged">Tanks as the sweep has just seen them; those of which another portal judges are not among them.</param>
+    public async Task<(int Opened, int Cleared)> JudgeAsync(IReadOnlyDictionary<Guid, SharedCauseTank> judged, CancellationToken cancel)
     {
         if (!started)
         {
@@ -45,7 +46,7 @@ public sealed class SharedJudge(IDbContextFactory<HatcheryDb> databases, Databas
             changed.TryRemove(programme, out _);
             try
             {
-                if (await TryJudgeAsync(programme, cancel) is not { } done)
+                if (await TryJudgeAsync(programme, judged, cancel) is not { } done)
                 {
                     changed[programme] = true; // What the other portal has read of it may be older than what changed here.
                     continue;
@@ -64,7 +65,8 @@ public sealed class SharedJudge(IDbContextFactory<HatcheryDb> databases, Databas
     }
 
     /// <summary>Null when another portal is looking it over.</summary>
-    private async Task<(int Opened, int Cleared)?> TryJudgeAsync(Guid programmeId, CancellationToken cancel)
+    private async Task<(int Opened, int Cleared)?> TryJudgeAsync(
+        Guid programmeId, IReadOnlyDictionary<Guid, SharedCauseTank> judged, CancellationToken cancel)
     {
         var now = Shell.Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
         await using var db = await databases.CreateDbContextAsync(cancel);
@@ -76,7 +78,7 @@ public sealed class SharedJudge(IDbContextFactory<HatcheryDb> databases, Databas
         }
 
         var own = await db.Settings.Where(s => s.ProgrammeId == programmeId).ToDictionaryAsync(s => s.Key, s => s.Value, cancel);
-        var findings = SharedCauses.Find(await TanksAsync(db, programmeId, now, cancel), new LimitSet(own));
+        var findings = SharedCauses.Find(await TanksAsync(db, programmeId, judged, now, cancel), new LimitSet(own));
         var open = await db.Flags.Where(f => f.ProgrammeId == programmeId && f.State == FlagState.Open && f.CauseBy != null).ToListAsync(cancel);
         var closed = await db.Flags.AsNoTracking()
             .Where(f => f.ProgrammeId == programmeId && f.CauseBy != null && f.State == FlagState.Settled && f.Settlement == Settlement.Closed)
@@ -104,28 +106,20 @@ public sealed class SharedJudge(IDbContextFactory<HatcheryDb> databases, Databas
     private async Task<bool> ClaimAsync(HatcheryDb db, Guid programmeId, CancellationToken cancel) => database.Kind != DatabaseKind.PostgreSQL
         || await db.Database.SqlQuery<Guid>($"SELECT id AS \"Value\" FROM programmes WHERE id = {programmeId} FOR NO KEY UPDATE SKIP LOCKED").AnyAsync(cancel);
 
-    private static async Task<IReadOnlyList<SharedCauseTank>> TanksAsync(HatcheryDb db, Guid programmeId, DateTime now, CancellationToken cancel)
+    private static async Task<IReadOnlyList<SharedCauseTank>> TanksAsync(
+        HatcheryDb db, Guid programmeId, IReadOnlyDictionary<Guid, SharedCauseTank> judged, DateTime now, CancellationToken cancel)
     {
         var ids = await db.Tanks.Where(t => t.ProgrammeId == programmeId && t.ClosedAt == null && db.Receipts.Any(r => r.TankId == t.Id))
             .OrderBy(t => t.Code).Select(t => t.Id).ToListAsync(cancel);
-        var tanks = new List<SharedCauseTank>(ids.Count);
-        foreach (var group in ids.Chunk(Group))
+        var seen = new Dictionary<Guid, SharedCauseTank>(judged);
+        foreach (var group in ids.Where(id => !judged.ContainsKey(id)).Chunk(Group))
         {
-            var records = await TankRecords.LoadAsync(db, group, now, cancel);
-            var flags = (await db.Flags.AsNoTracking().Where(f => f.TankId != null && group.Contains(f.TankId.Value) && f.State == FlagState.Open).ToListAsync(cancel))
-                .ToLookup(f => f.TankId!.Value, f => new StandingTrouble(f.AsFinding(), f.OpenedAt));
-            var arrivals = (await db.Receipts.AsNoTracking().Where(r => group.Contains(r.TankId)).ToListAsync(cancel)).ToLookup(r => r.TankId);
-            tanks.AddRange(records.Select(record =>
+            foreach (var (tank, one) in await SharedCauseTanks.LoadAsync(db, group, now, cancel))
             {
-                var newest = arrivals[record.Tank.Id].MaxBy(r => r.At);
-                return SharedCauseTank.Of(record, [.. flags[record.Tank.Id]], now) with
-                {
-                    Received = newest?.Eggs ?? 0,
-                    DeadOnArrival = newest?.DeadOnArrival ?? 0,
-                };
-            }));
+                seen[tank] = one;
+            }
         }
 
-        return tanks;
+        return [.. ids.Where(seen.ContainsKey).Select(id => seen[id])];
     }
 }

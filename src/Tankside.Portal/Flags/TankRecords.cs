@@ -19,13 +19,13 @@ public static class TankRecords
         await LoadAsync(db, tankIds, await Surroundings.LoadAsync(db, tankIds, cancel, now), withSiblings: true, now, cancel);
 
     /// <param name="withSiblings">False where nobody asks what the lot's other tanks lose: a class's page is opened by all of a lot at once.</param>
+    /// <param name="folded">True when every new fact of these tanks was folded just now, in this transaction.</param>
     public static async Task<IReadOnlyList<TankRecord>> LoadAsync(
-        HatcheryDb db, IReadOnlyList<Guid> tankIds, Surroundings surroundings, bool withSiblings, DateTime now, CancellationToken cancel)
+        HatcheryDb db, IReadOnlyList<Guid> tankIds, Surroundings surroundings, bool withSiblings, DateTime now, CancellationToken cancel, bool folded = false)
     {
         var lots = await LotsInTanks.LoadAsync(db, tankIds, surroundings, cancel);
         var ledger = (await db.Ledger.AsNoTracking().Where(e => tankIds.Contains(e.TankId)).ToListAsync(cancel)).ToLookup(e => e.TankId);
-        var from = now.AddDays(-TankRecord.RecentDays);
-        var recent = (await RecentAsync(db, tankIds, from, cancel)).ToLookup(r => r.TankId, r => r.Fact);
+        var recent = await RecentFacts.LoadAsync(db, surroundings, tankIds, now, folded, cancel);
         var days = (await db.TankDays.AsNoTracking().Where(d => tankIds.Contains(d.TankId)).OrderBy(d => d.Day).ToListAsync(cancel))
             .ToLookup(d => d.TankId);
         var expected = await ExpectedEggs.LoadAsync(db, tankIds, now, cancel);
@@ -48,7 +48,7 @@ public static class TankRecords
                 Ledger = account,
                 Unreported = unreported.GetValueOrDefault(id),
                 Expected = place.Tank.ClosedAt is null ? expected.GetValueOrDefault(id) : null,
-                Recent = [.. recent[id]],
+                Recent = recent.TryGetValue(id, out var facts) ? facts : [],
                 Days = [.. days[id].Where(d => lot is null || d.Day >= lot.Profile.DeliveredOn)],
                 Calendar = place.Calendar,
                 Marks = marks.Of(place),
@@ -78,16 +78,5 @@ public static class TankRecords
             where tankIds.Contains(release.TankId) && release.WithdrawnAt == null && release.ReportedAt == null
             select new { release.TankId, release.At, release.Fish, permit.Number }).ToListAsync(cancel);
         return rows.GroupBy(r => r.TankId).ToDictionary(g => g.Key, g => g.OrderBy(r => r.At).Select(r => new UnreportedRelease(r.At, r.Fish, r.Number)).First());
-    }
-
-    private static async Task<List<(Guid TankId, ReadingFact Fact)>> RecentAsync(
-        HatcheryDb db, IReadOnlyList<Guid> tankIds, DateTime from, CancellationToken cancel)
-    {
-        var rows = await db.Readings.AsNoTracking()
-            .Where(r => tankIds.Contains(r.TankId) && r.At >= from && r.State == ReadingState.Accepted && r.CorrectedBy == null)
-            .OrderBy(r => r.At).ThenBy(r => r.Id)
-            .Select(r => new { r.TankId, r.At, r.Seen, r.Source, r.ReceivedAt })
-            .ToListAsync(cancel);
-        return [.. rows.Select(r => (r.TankId, new ReadingFact(r.At, r.Seen, r.Source == ReadingSource.Class, r.ReceivedAt)))];
     }
 }

@@ -101,15 +101,15 @@ public sealed class RecordReadings(
 
     private async Task SaveAsync(HatcheryDb db, IntakeOutcome[] outcomes, KnownReadings known, CancellationToken cancel)
     {
-        var readings = new List<Reading>();
-        var facts = new List<UnjudgedFact>();
+        var readings = new List<Reading>(outcomes.Length);
+        var facts = new NewDays();
         foreach (var outcome in outcomes)
         {
             switch (outcome)
             {
                 case IntakeOutcome.Accepted(var reading):
                     readings.Add(reading);
-                    facts.Add(new UnjudgedFact { TankId = reading.TankId, At = reading.At });
+                    facts.Add(reading.TankId, reading.At);
                     var corrected = known.Corrected(db, reading);
                     foreach (var also in savedWith)
                     {
@@ -127,6 +127,6 @@ public sealed class RecordReadings(
 
         // All that is saved is new, but for a reading that another corrects: only then is there anything to look through for changes.
         db.ChangeTracker.AutoDetectChangesEnabled = outcomes.Any(o => o is IntakeOutcome.Accepted { Reading.Corrects: not null });
-        await db.SaveWithAsync(readings, facts, cancel);
+        await db.SaveWithAsync([readings, facts.Facts], cancel);
     }
 }

@@ -26,7 +26,7 @@ public sealed class LossLines : ISavedWithReading
             db.Ledger.AddRange(Lines(corrected, of, reading, sign: -1));
         }
 
-        db.Ledger.AddRange(Lines(reading, of, reading, sign: 1));
+        db.Ledger.AddRange(Of(reading, of));
     }
 
     /// <summary>Each line of these readings is taken back by an opposite one that names it; what a person has corrected already stays as it is.</summary>
@@ -53,6 +53,9 @@ public sealed class LossLines : ISavedWithReading
             Note = "The import that brought it was taken back.",
         }));
     }
+
+    /// <summary>The lines of a reading that corrects none.</summary>
+    public static IEnumerable<LedgerEntry> Of(Reading reading, Guid season) => Lines(reading, season, reading, sign: 1);
 
     private static IEnumerable<LedgerEntry> Lines(Reading of, Guid season, Reading enteredBy, int sign)
     {

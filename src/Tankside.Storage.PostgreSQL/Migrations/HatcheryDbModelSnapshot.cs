@@ -4589,6 +4589,27 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.ToTable("people", (string)null);
                 });
 
+            modelBuilder.Entity("Tankside.Storage.Readings.DayFacts", b =>
+                {
+                    b.Property<Guid>("TankId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("tank_id");
+
+                    b.Property<DateOnly>("Day")
+                        .HasColumnType("date")
+                        .HasColumnName("day");
+
+                    b.Property<byte[]>("Packed")
+                        .IsRequired()
+                        .HasColumnType("bytea")
+                        .HasColumnName("packed");
+
+                    b.HasKey("TankId", "Day")
+                        .HasName("pk_day_facts");
+
+                    b.ToTable("day_facts");
+                });
+
             modelBuilder.Entity("Tankside.Storage.UnjudgedFact", b =>
                 {
                     b.Property<long>("Id")
@@ -5579,6 +5600,16 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_seasons_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Storage.Readings.DayFacts", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Places.Tank", null)
+                        .WithMany()
+                        .HasForeignKey("TankId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_day_facts_tanks_tank_id");
                 });
 #pragma warning restore 612, 618
         }

@@ -35,6 +35,15 @@ internal sealed class TankDayMapping : IEntityTypeConfiguration<TankDay>
     }
 }
 
+internal sealed class DayFactsMapping : IEntityTypeConfiguration<DayFacts>
+{
+    public void Configure(EntityTypeBuilder<DayFacts> facts)
+    {
+        facts.HasKey(f => new { f.TankId, f.Day });
+        facts.HasOne<Tank>().WithMany().HasForeignKey(f => f.TankId);
+    }
+}
+
 internal sealed class UnjudgedFactMapping : IEntityTypeConfiguration<UnjudgedFact>
 {
     public void Configure(EntityTypeBuilder<UnjudgedFact> fact) => fact.HasIndex(f => f.TankId);

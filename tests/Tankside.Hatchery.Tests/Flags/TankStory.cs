@@ -131,7 +131,7 @@ internal sealed class TankStory
                 Tank = tank,
                 Lot = lot,
                 Fish = fish,
-                Recent = [.. known.Where(r => r.At >= At(-TankRecord.RecentDays, 0))],
+                Recent = HourlyFacts.Of([.. known.Where(r => r.At >= At(-TankRecord.RecentDays, 0))]),
                 Days = TankDays.Fold(tank.Id, known, Clock),
                 Calendar = Calendar,
                 Marks = marks,

@@ -28,6 +28,22 @@ public class WarmingRulesTests
         Assert.NotNull(Warming(TankStory.Eggs().Water(0, 8, 10.8).Water(0, 9, 11.2).Water(0, 10, 11.6).Water(0, 11, 12)));
 
     [Fact]
+    public void A_logger_that_reads_each_ten_minutes_sees_the_same_rise_as_one_that_reads_each_hour()
+    {
+        var (minutes, hours) = (TankStory.Eggs(), TankStory.Eggs());
+        for (var i = 0; i <= 12; i++)
+        {
+            minutes.Water(0, 9 + (i / 6.0), Math.Round(10.5 + (i * 0.15), 2));
+        }
+
+        hours.Water(0, 9, 10.5).Water(0, 10, 11.4).Water(0, 11, 12.3);
+
+        Assert.NotNull(Warming(hours));
+        Assert.NotNull(Warming(minutes));
+        Assert.Equal(Numbers(Warming(hours)).WaterC, Numbers(Warming(minutes)).WaterC);
+    }
+
+    [Fact]
     public void Water_that_falls_again_is_not_warming()
     {
         Assert.Null(Warming(TankStory.Eggs().Water(-1, 14, 10.5).Water(0, 8, 14).Water(0, 11, 13)));

@@ -9,6 +9,7 @@ using Tankside.Portal.Flags;
 using Tankside.Portal.Readings;
 using Tankside.Portal.Tests.Readings;
 using Tankside.Storage;
+using Tankside.Storage.Readings;
 using Tankside.Testing;
 
 namespace Tankside.Portal.Tests.Flags;
@@ -99,8 +100,28 @@ public class RejudgingTests
         var rebuilt = readings.GroupBy(r => r.TankId).SelectMany(g => TankDays.Fold(g.Key, g.Select(r => new ReadingFact(r.At, r.Seen, false)), clock));
         var running = await db.TankDays.AsNoTracking().ToListAsync();
         Assert.Equal(Lines(rebuilt), Lines(running));
+        var facts = await PacksAsync(host);
+        Assert.Equal(
+            readings.GroupBy(r => r.TankId).SelectMany(g => g.GroupBy(r => clock.Day(r.At)).Select(d => Pack(g.Key, d))).Order(), facts);
+
+        var said = new List<(int Done, int Of)>();
+        await host.Services.GetRequiredService<RunningState>().RebuildAsync((done, of) => said.Add((done, of)), CancellationToken.None);
+        Assert.Equal(Lines(rebuilt), Lines(await db.TankDays.AsNoTracking().ToListAsync()));
+        Assert.Equal(facts, await PacksAsync(host));
+        Assert.Equal([(0, 4), (4, 4)], said);
         Assert.True(readings.Count > 20 && await db.Readings.AnyAsync(r => r.CorrectedBy != null), "The seed should correct some and keep many.");
     }
+
+    private static string Pack(Guid tank, IGrouping<DateOnly, Reading> day) => Line(DayFacts.Of(
+        tank, day.Key, [.. day.OrderBy(r => r.At).ThenBy(r => r.Id).Select(r => new ReadingFact(r.At, r.Seen, r.Source == ReadingSource.Class, r.ReceivedAt))])!);
+
+    private static async Task<List<string>> PacksAsync(PortalHost host)
+    {
+        await using var db = host.OpenDb();
+        return [.. (await db.DayFacts.AsNoTracking().ToListAsync()).Select(Line).Order()];
+    }
+
+    private static string Line(DayFacts day) => JsonSerializer.Serialize(day);
 
     public static TheoryData<DatabaseKind, int> Seeds()
     {

@@ -42,6 +42,7 @@ public class AuditedTests
         ["RunTick"] = Facts,
         ["Reading"] = OwnHistory,
         ["TankDay"] = Working,
+        ["DayFacts"] = Working,
         ["UnjudgedFact"] = Working,
         ["LedgerEntry"] = OwnHistory,
         ["Release"] = OwnHistory,

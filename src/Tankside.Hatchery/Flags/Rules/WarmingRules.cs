@@ -16,6 +16,9 @@ public static class WarmingRules
     /// <summary>Least log sd of a pace whose beginning lies somewhere between two readings (judgement).</summary>
     private const double UnknownStartLogSd = 0.25;
 
+    /// <summary>A logger's readings come minutes apart, and water never warms much between two of them: it is compared over at least this long, h (judgement).</summary>
+    private const double LeastHours = 0.5;
+
     public static Finding? WarmingFast(Situation s)
     {
         if (s.Water is not { } last || !IsRising(s, last, out var earlier))
@@ -42,8 +45,8 @@ public static class WarmingRules
     }
 
     /// <summary>
-    /// Risen by the step or more since the reading before (or since the coolest of the last day), and above the set point; water that
-    /// has turned and falls again is not rising.
+    /// Risen by the step or more since the reading before, half an hour ago or longer (or since the coolest of the last day), and above the
+    /// set point; water that has turned and falls again is not rising.
     /// </summary>
     private static bool IsRising(Situation s, ReadingFact last, out ReadingFact? earlier)
     {
@@ -51,7 +54,7 @@ public static class WarmingRules
         var before = s.Record.Recent
             .Where(r => r.Seen.WaterC is not null && r.At < last.At && r.At >= last.At.AddDays(-4))
             .ToList();
-        earlier = before.LastOrDefault();
+        earlier = before.LastOrDefault(r => r.At <= last.At.AddHours(-LeastHours)) ?? before.FirstOrDefault();
         if (earlier is null || earlier.Seen.WaterC > water - 0.2 || water < s.Tank.SetPointC + s.Limits[Limits.WarmingAbove])
         {
             return false;

@@ -106,7 +106,7 @@ public static class Replay
             Tank = tank.Profile,
             Lot = tank.Lot,
             Fish = tank.Fish,
-            Recent = [.. readings.Where(r => r.At >= at.AddDays(-TankRecord.RecentDays))],
+            Recent = HourlyFacts.Of([.. readings.Where(r => r.At >= at.AddDays(-TankRecord.RecentDays))]),
             Days = TankDays.Fold(tank.Profile.Id, readings, history.Calendar.Clock),
             Calendar = history.Calendar,
             Siblings = Siblings(history, tank, at),

@@ -1,0 +1,49 @@
+﻿using System;
+using Microsoft.EntityFrameworkCore.Migrations;
+
+#nullable disable
+
+namespace Tankside.Storage.PostgreSQL.Migrations
+{
+    /// <inheritdoc />
+    public partial class RunningState : Migration
+    {
+        /// <inheritdoc />
+        protected override void Up(MigrationBuilder migrationBuilder)
+        {
+            migrationBuilder.CreateTable(
+                name: "day_facts",
+                columns: table => new
+                {
+                    tank_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    day = table.Column<DateOnly>(type: "date", nullable: false),
+                    packed = table.Column<byte[]>(type: "bytea", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_day_facts", x => new { x.tank_id, x.day });
+                    table.ForeignKey(
+                        name: "fk_day_facts_tanks_tank_id",
+                        column: x => x.tank_id,
+                        principalTable: "tanks",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                });
+
+            // The days that the rules look back on are folded again by the judge; of a UTC day the first reading and the last lie on
+            // whatever local days it has part in.
+            migrationBuilder.Sql(
+                "INSERT INTO unjudged_facts (tank_id, at) "
+                + "SELECT tank_id, min(at) FROM readings WHERE state = 'Accepted' AND corrected_by IS NULL AND at >= now() - interval '25 days' GROUP BY tank_id, date_trunc('day', at, 'UTC') "
+                + "UNION SELECT tank_id, max(at) FROM readings WHERE state = 'Accepted' AND corrected_by IS NULL AND at >= now() - interval '25 days' GROUP BY tank_id, date_trunc('day', at, 'UTC') "
+                + "EXCEPT SELECT tank_id, at FROM unjudged_facts");
+        }
+
+        /// <inheritdoc />
+        protected override void Down(MigrationBuilder migrationBuilder)
+        {
+            migrationBuilder.DropTable(
+                name: "day_facts");
+        }
+    }
+}
