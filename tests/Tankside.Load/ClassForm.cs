@@ -1,9 +1,6 @@
 using System.Globalization;
 using System.Net;
-using Microsoft.AspNetCore.Builder;
-using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Http;
-using Microsoft.Extensions.Logging;
 using Tankside.Storage;
 using Tankside.Testing;
 
@@ -17,7 +14,8 @@ public static class ClassForm
     public static async Task<Comparison> MeasureAsync(DatabaseKind kind, int clients, bool quick)
     {
         await using var place = await LoadPlace.CreateAsync(kind, Tanks);
-        await using var bare = await BareEndpointAsync(place);
+        var tanks = place.Codes.ToDictionary(c => c.Code, c => c.TankId);
+        await using var bare = await BareEndpoint.StartAsync("/bare/{code}", context => StoreAsync(context, place, tanks));
         var atPortal = NewClients(place.Portal.Listen(), clients);
         var atBare = NewClients(new Uri(bare.Urls.First()), clients);
         var posts = clients == 1 ? (quick ? 50 : 400) : quick ? 400 : 2000;
@@ -49,23 +47,14 @@ public static class ClassForm
     }
 
     /// <summary>The least that a web server has to do with the same post: read the form, write the row, send the browser on.</summary>
-    private static async Task<WebApplication> BareEndpointAsync(LoadPlace place)
+    private static async Task StoreAsync(HttpContext context, LoadPlace place, Dictionary<string, Guid> tanks)
     {
-        var builder = WebApplication.CreateSlimBuilder();
-        builder.Logging.ClearProviders();
-        builder.WebHost.UseUrls("http://127.0.0.1:0");
-        var app = builder.Build();
-        var tanks = place.Codes.ToDictionary(c => c.Code, c => c.TankId);
-        app.MapPost("/bare/{code}", async (string code, HttpContext context) =>
-        {
-            var form = await context.Request.ReadFormAsync();
-            await new BareReading(
-                Guid.Parse(form["id"]!), tanks[code], TestWorld.Now, TestWorld.Now, double.Parse(form["water"]!, CultureInfo.InvariantCulture), 20.5,
-                form["moving"] == "true").InsertAsync(place.Twin.Choice);
-            context.Response.StatusCode = StatusCodes.Status303SeeOther;
-            context.Response.Headers.Location = $"/bare/{code}?sent={form["id"]}";
-        });
-        await app.StartAsync();
-        return app;
+        var code = (string)context.Request.RouteValues["code"]!;
+        var form = await context.Request.ReadFormAsync();
+        await new BareReading(
+            Guid.Parse(form["id"]!), tanks[code], TestWorld.Now, TestWorld.Now, double.Parse(form["water"]!, CultureInfo.InvariantCulture), 20.5,
+            form["moving"] == "true").InsertAsync(place.Twin.Choice);
+        context.Response.StatusCode = StatusCodes.Status303SeeOther;
+        context.Response.Headers.Location = $"/bare/{code}?sent={form["id"]}";
     }
 }

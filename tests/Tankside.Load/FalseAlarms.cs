@@ -12,12 +12,13 @@ public static class FalseAlarms
 
     private static readonly CultureInfo Plain = CultureInfo.InvariantCulture;
 
-    public static void Print(bool quick)
+    /// <summary>The tables, as text.</summary>
+    public static string Tell(bool quick)
     {
         var watch = Stopwatch.StartNew();
         DieOffs(quick ? 50 : 1000);
         Shared(quick ? 40 : 1000);
-        Say($"{watch.Elapsed.TotalSeconds:0} s");
+        return string.Create(Plain, $"{watch.Elapsed.TotalSeconds:0} s");
     }
 
     private static void DieOffs(int lots)

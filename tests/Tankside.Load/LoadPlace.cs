@@ -18,6 +18,9 @@ public sealed class LoadPlace : IAsyncDisposable
 {
     private const int TanksOfALot = 100;
 
+    /// <summary>How much may be sent a minute is not what is measured.</summary>
+    private static readonly Dictionary<string, string> Unlimited = new() { ["Tankside:ApiCallsAMinute"] = "1000000", ["Tankside:Api:RequestsPerMinute"] = "1000000" };
+
     private readonly TestWorld world = new();
     private readonly List<EggLot> lots;
 
@@ -40,6 +43,9 @@ public sealed class LoadPlace : IAsyncDisposable
 
     public Guid ProgrammeId => world.One.Programme.Id;
 
+    /// <summary>The people and places around the tanks.</summary>
+    public TestProgramme Programme => world.One;
+
     public TestDatabase Twin { get; }
 
     public IReadOnlyList<Tank> Tanks { get; }
@@ -50,9 +56,10 @@ public sealed class LoadPlace : IAsyncDisposable
     /// <summary>A logger's key for every tank.</summary>
     public string Key { get; } = Guid.NewGuid().ToString("n");
 
-    public static async Task<LoadPlace> CreateAsync(DatabaseKind kind, int tanks, bool judgeWorks = false)
+    /// <param name="environment">In Production a cookie goes over TLS only, and nobody signs in over loopback.</param>
+    public static async Task<LoadPlace> CreateAsync(DatabaseKind kind, int tanks, bool judgeWorks = false, string environment = "Production")
     {
-        var place = new LoadPlace(await PortalHost.CreateAsync(kind, new PortalHostSettings { Environment = "Production", JudgeWorks = judgeWorks }), await TestDatabase.CreateAsync(kind), tanks);
+        var place = new LoadPlace(await PortalHost.CreateAsync(kind, new PortalHostSettings { Environment = environment, JudgeWorks = judgeWorks, Keys = Unlimited }), await TestDatabase.CreateAsync(kind), tanks);
         await place.Portal.SeedAsync(place.AddTo);
         await using var db = place.Twin.CreateDbContext();
         place.AddTo(db);

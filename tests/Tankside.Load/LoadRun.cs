@@ -5,16 +5,15 @@ namespace Tankside.Load;
 
 /// <summary>What was asked for on the command line.</summary>
 /// <param name="Quick">Fewer rounds on less data, to see that it works.</param>
-/// <param name="Forms">Only what classes do: their form beside the bare one, and the morning on which all of them send.</param>
-/// <param name="FalseAlarms">No database at all: how often the rules are wrong, over made-up seasons.</param>
-/// <param name="Planner">No database at all: set-points planned for a whole programme.</param>
-public sealed record Asked(IReadOnlyList<DatabaseKind> Kinds, bool Quick, bool Forms, bool FalseAlarms, bool Planner)
+/// <param name="Only">Names of measurements; empty for all that a whole run has.</param>
+public sealed record Asked(IReadOnlyList<DatabaseKind> Kinds, bool Quick, IReadOnlyList<string> Only)
 {
     /// <summary>Null when a word is not known.</summary>
     public static Asked? Parse(string[] words)
     {
-        DatabaseKind[]? kinds = null;
-        var (quick, forms, falseAlarms, planner) = (false, false, false, false);
+        IReadOnlyList<DatabaseKind> kinds = Enum.GetValues<DatabaseKind>();
+        var quick = false;
+        var only = new List<string>();
         foreach (var word in words)
         {
             switch (word)
@@ -26,32 +25,26 @@ public sealed record Asked(IReadOnlyList<DatabaseKind> Kinds, bool Quick, bool F
                     kinds = [DatabaseKind.PostgreSQL];
                     break;
                 case "--all":
-                    kinds = null;
-                    break;
-                case "--forms":
-                    forms = true;
-                    break;
-                case "--false-alarms":
-                    falseAlarms = true;
-                    break;
-                case "--planner":
-                    planner = true;
+                    kinds = Enum.GetValues<DatabaseKind>();
                     break;
                 case "--quick":
                     quick = true;
+                    break;
+                case var name when Measurements.All.Any(m => m.Name == name):
+                    only.Add(name);
                     break;
                 default:
                     return null;
             }
         }
 
-        return new Asked(kinds ?? Enum.GetValues<DatabaseKind>(), quick, forms, falseAlarms, planner);
+        return new Asked(kinds, quick, only);
     }
 }
 
 /// <summary>
 /// Measures what the portal costs over the bare thing underneath it: each measurement beside its bare counterpart, in rounds that take
-/// turns, in one run. It asserts nothing. The table it prints goes into docs/performance.md.
+/// turns, in one run. It asserts nothing. The tables it prints go into docs/performance.md.
 /// </summary>
 public static class LoadRun
 {
@@ -59,23 +52,14 @@ public static class LoadRun
     {
         if (Asked.Parse(args) is not { } asked)
         {
-            await Console.Error.WriteLineAsync("Usage: dotnet run -c Release --project tests/Tankside.Load [-- --sqlite|--postgres|--all] [--forms|--false-alarms|--planner] [--quick]");
+            await Console.Error.WriteLineAsync(
+                $"Usage: dotnet run -c Release --project tests/Tankside.Load [-- --sqlite|--postgres|--all] [--quick] [{string.Join("|", Measurements.All.Select(m => m.Name))} ...]");
             return 2;
         }
 
-        if (asked.FalseAlarms)
-        {
-            FalseAlarms.Print(asked.Quick);
-            return 0;
-        }
-
-        if (asked.Planner)
-        {
-            Planning.Print(asked.Quick);
-            return 0;
-        }
-
-        if (asked.Kinds.Contains(DatabaseKind.PostgreSQL) && PostgresServer.WhyUnavailable is { } why)
+        var chosen = Measurements.All.Where(m => asked.Only.Count == 0 ? m.IsOfWholeRun : asked.Only.Contains(m.Name)).ToList();
+        var kinds = asked.Kinds.Where(k => chosen.Any(m => m.Kinds.Contains(k))).ToList();
+        if (kinds.Contains(DatabaseKind.PostgreSQL) && PostgresServer.WhyUnavailable is { } why)
         {
             await Console.Error.WriteLineAsync(why);
             return 1;
@@ -84,31 +68,17 @@ public static class LoadRun
         // The test host looks there for where the portal's pages and styles lie.
         Environment.CurrentDirectory = AppContext.BaseDirectory;
         Console.WriteLine(Comparison.Header);
-        if (!asked.Forms)
+        foreach (var measurement in chosen.Where(m => m.Kinds.Count == 0))
         {
-            Console.WriteLine(await DevelopmentSum.MeasureAsync(asked.Quick));
+            Console.WriteLine(await measurement.RunAsync(default, asked.Quick));
         }
 
-        foreach (var kind in asked.Kinds)
+        foreach (var kind in kinds)
         {
-            if (kind == DatabaseKind.PostgreSQL && !asked.Forms)
+            foreach (var measurement in chosen.Where(m => m.Kinds.Contains(kind)))
             {
-                Console.WriteLine(await ApiIntake.MeasureAsync(asked.Quick));
+                Console.WriteLine(await measurement.RunAsync(kind, asked.Quick));
             }
-
-            foreach (var clients in new[] { 1, 64 })
-            {
-                Console.WriteLine(await ClassForm.MeasureAsync(kind, clients, asked.Quick));
-            }
-
-            if (asked.Forms)
-            {
-                Console.WriteLine(await SchoolMorning.MeasureAsync(kind, asked.Quick));
-                continue;
-            }
-
-            Console.WriteLine(await Judging.MeasureAsync(kind, asked.Quick));
-            Console.WriteLine(await RoundOpening.MeasureAsync(kind, asked.Quick));
         }
 
         return 0;

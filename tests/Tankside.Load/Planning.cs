@@ -1,5 +1,4 @@
 using System.Diagnostics;
-using System.Globalization;
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
@@ -16,24 +15,15 @@ namespace Tankside.Load;
 /// </summary>
 public static class Planning
 {
-    public static void Print(bool quick)
+    public static Task<Comparison> MeasureAsync(bool quick)
     {
-        var (tanks, rounds) = quick ? (50, 3) : (500, 7);
+        var tanks = quick ? 50 : 500;
         var questions = Enumerable.Range(0, tanks).Select(Question).ToList();
-        var times = new List<(double Planner, double Bare)>();
-        for (var round = 0; round <= rounds; round++)
-        {
-            var planner = Timed(() => questions.ForEach(q => SetPointPlanner.Plan(q)));
-            var bare = Timed(() => BareLoop(questions[round])) * tanks;
-
-            // The first round warms both.
-            times.AddRange(round == 0 ? [] : [(planner, bare)]);
-        }
-
-        var ratios = times.Select(t => t.Planner / t.Bare).Order().ToList();
-        Console.WriteLine(string.Create(
-            CultureInfo.InvariantCulture,
-            $"planning {tanks} tanks: {Median(times.Select(t => t.Planner)):0.00} s; bare loop {Median(times.Select(t => t.Bare)):0.0} s; {Median(ratios):0.000} x ({ratios[0]:0.000}-{ratios[^1]:0.000})"));
+        var round = 0;
+        return Comparison.RunAsync(
+            $"set-points planned for {tanks} tanks, every course of two holds", null, quick ? 3 : 7, Comparison.AsSeconds,
+            portal: () => Task.FromResult(new Side(Timed(() => questions.ForEach(q => SetPointPlanner.Plan(q))))),
+            bare: () => Task.FromResult(new Side(Timed(() => BareLoop(questions[round++ % tanks])) * tanks)));
     }
 
     /// <summary>Two holds of fifteen and a change on any of sixty days, each course written out and handed to the forecast.</summary>
@@ -79,6 +69,4 @@ public static class Planning
         work();
         return watch.Elapsed.TotalSeconds;
     }
-
-    private static double Median(IEnumerable<double> values) => values.Order().ElementAt(values.Count() / 2);
 }

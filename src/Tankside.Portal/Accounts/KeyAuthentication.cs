@@ -28,14 +28,16 @@ public sealed class KeyAuthentication(
 
         var hash = Secrets.Hash(sent);
         await using var db = await databases.CreateDbContextAsync(Context.RequestAborted);
-        var key = await db.ApiKeys.AsNoTracking().SingleOrDefaultAsync(k => k.SecretHash == hash, Context.RequestAborted);
-        if (key is null || key.RevokedAt is not null)
+        var found = await db.ApiKeys.AsNoTracking().Where(k => k.SecretHash == hash)
+            .Join(db.Programmes, k => k.ProgrammeId, p => p.Id, (k, p) => new { Key = k, p.TimeZone }).SingleOrDefaultAsync(Context.RequestAborted);
+        if (found is not { Key: { RevokedAt: null } key, TimeZone: var zone })
         {
             return AuthenticateResult.Fail("unknown key");
         }
 
         await NoteUseAsync(db, key);
         Context.Items[typeof(ApiKey)] = key;
+        Context.Items[typeof(ProgrammeClock)] = zone;
         var identity = new ClaimsIdentity([new Claim("key-role", key.Role.ToString())], SchemeName);
         return AuthenticateResult.Success(new AuthenticationTicket(new ClaimsPrincipal(identity), SchemeName));
     }
@@ -77,4 +79,7 @@ public static class KeyOfRequest
 {
     /// <summary>The key that signed this request in; only on addresses whose policy asks for a key.</summary>
     public static ApiKey ApiKey(this HttpContext context) => (ApiKey)context.Items[typeof(ApiKey)]!;
+
+    /// <summary>The time zone of its programme.</summary>
+    public static string ZoneOfKey(this HttpContext context) => (string)context.Items[typeof(ProgrammeClock)]!;
 }

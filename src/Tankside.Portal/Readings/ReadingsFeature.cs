@@ -11,6 +11,7 @@ public static class ReadingsFeature
     {
         services.AddSingleton<NewFacts>();
         services.AddScoped<RecordReadings>();
+        services.AddSingleton<LoggersTogether>();
         services.AddScoped<AnswerDoubt>();
         services.AddScoped<TankSheets>();
         services.AddScoped<TankPhotos>();

@@ -1,0 +1,100 @@
+using System.Collections.Concurrent;
+
+namespace Tankside.Portal.Readings;
+
+/// <summary>
+/// Many send at the same bell. What arrives while something is being stored is looked up and stored together as the next batch, in one
+/// transaction; what comes alone goes at once. Each sender is answered when its own readings are committed, and not before. A sender that
+/// hangs up meanwhile does not stop the others or its own.
+/// </summary>
+/// <typeparam name="TSent">What one sender sends.</typeparam>
+/// <typeparam name="TAnswer">What it is answered.</typeparam>
+public abstract class Together<TSent, TAnswer> : IDisposable
+{
+    /// <summary>Senders in one transaction; more only makes the last one wait.</summary>
+    private const int Most = 64;
+
+    private readonly ConcurrentQueue<One> waiting = new();
+
+    /// <summary>One batch at a time: the longer it takes, the more go with the next.</summary>
+    private readonly SemaphoreSlim hand = new(1);
+
+    public void Dispose()
+    {
+        hand.Dispose();
+        GC.SuppressFinalize(this);
+    }
+
+    /// <summary>Waits until what was sent is stored, alone or with others.</summary>
+    protected async Task<TAnswer> SendAsync(TSent sent)
+    {
+        var one = new One(sent);
+        waiting.Enqueue(one);
+        _ = StoreWaitingAsync();
+        return await one.Answer.Task;
+    }
+
+    /// <summary>Stores all of a batch in one transaction, or throws and stores nothing; the answers in the order given.</summary>
+    protected abstract Task<IReadOnlyList<TAnswer>> StoreAsync(IReadOnlyList<TSent> batch);
+
+    private async Task StoreWaitingAsync()
+    {
+        while (!waiting.IsEmpty)
+        {
+            if (!await hand.WaitAsync(TimeSpan.Zero))
+            {
+                return; // Whoever holds it looks again before letting go.
+            }
+
+            try
+            {
+                var batch = new List<One>();
+                while (batch.Count < Most && waiting.TryDequeue(out var one))
+                {
+                    batch.Add(one);
+                }
+
+                if (batch.Count > 0)
+                {
+                    await AnswerAsync(batch);
+                }
+            }
+            finally
+            {
+                hand.Release();
+            }
+        }
+    }
+
+    /// <summary>Answers everybody of the batch. One that cannot be stored fails alone.</summary>
+    private async Task AnswerAsync(List<One> batch)
+    {
+        try
+        {
+            var answers = await StoreAsync([.. batch.Select(one => one.Sent)]);
+            foreach (var (one, answer) in batch.Zip(answers))
+            {
+                one.Answer.TrySetResult(answer);
+            }
+        }
+        catch (Exception e)
+        {
+            if (batch is [var alone])
+            {
+                alone.Answer.TrySetException(e);
+                return;
+            }
+
+            foreach (var one in batch)
+            {
+                await AnswerAsync([one]);
+            }
+        }
+    }
+
+    /// <summary>What one sender sent, and the answer it waits for.</summary>
+    private sealed record One(TSent Sent)
+    {
+        public TaskCompletionSource<TAnswer> Answer { get; } = new(TaskCreationOptions.RunContinuationsAsynchronously);
+    }
+}
