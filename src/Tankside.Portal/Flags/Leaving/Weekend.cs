@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.Flags.Leaving;
 using Tankside.Hatchery.People;
+using Tankside.Hatchery.Places;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Places;
 using Tankside.Portal.Shell;
@@ -43,10 +44,33 @@ public sealed class Weekend(IDbContextFactory<HatcheryDb> databases, TimeProvide
     {
         var now = time.GetUtcNow().UtcDateTime;
         await using var db = await databases.CreateDbContextAsync(cancel);
-        var ids = await OpenTanks(db, user).ToListAsync(cancel);
-        var places = await Surroundings.LoadAsync(db, ids, cancel);
-        var asked = places.All.Where(p => IsAsked(p, now)).Select(p => p.Tank.Id).ToList();
-        return asked.Count == 0 ? [] : Judged(await TankRecords.LoadAsync(db, asked, now, cancel), places, null, now);
+        var asked = await AskedSchoolsAsync(db, user, now, cancel);
+        if (asked.Count == 0)
+        {
+            return [];
+        }
+
+        var ids = await OpenTanks(db, user).Where(t => db.Classrooms.Any(r => r.Id == t.ClassroomId && asked.Contains(r.SchoolId))).Select(t => t.Id).ToListAsync(cancel);
+        return Judged(await TankRecords.LoadAsync(db, ids, now, cancel), await Surroundings.LoadAsync(db, ids, cancel), null, now);
+    }
+
+    /// <summary>It is a school's calendar that asks: of a programme with thousands of tanks no tank is looked at before.</summary>
+    private static async Task<List<Guid>> AskedSchoolsAsync(HatcheryDb db, CurrentUser user, DateTime now, CancellationToken cancel)
+    {
+        var open = OpenTanks(db, user);
+        var schools = await (
+            from school in db.Schools.AsNoTracking()
+            join programme in db.Programmes on school.ProgrammeId equals programme.Id
+            where open.Any(t => db.Classrooms.Any(r => r.Id == t.ClassroomId && r.SchoolId == school.Id))
+            select new { school, programme }).ToListAsync(cancel);
+        if (schools.Count == 0)
+        {
+            return [];
+        }
+
+        var (calendars, own) = await Surroundings.CalendarsAsync(db, schools[0].programme, [.. schools.Select(s => s.school)], cancel);
+        var limits = new LimitSet(own);
+        return [.. schools.Select(s => s.school.Id).Where(id => SafeToLeave.IsAsked(ClosedStretch.At(calendars[id], now), calendars[id], limits, now))];
     }
 
     public static LeftTank? Of(TankPlace place, TankRecord record, NotKnown? notKnown, DateTime now) =>
@@ -55,16 +79,13 @@ public sealed class Weekend(IDbContextFactory<HatcheryDb> databases, TimeProvide
     public static bool IsAsked(LeftTank tank, DateTime now) =>
         SafeToLeave.IsAsked(tank.Answer.Stretch, tank.Place.Calendar, tank.Record.Limits, now);
 
-    private static bool IsAsked(TankPlace place, DateTime now) =>
-        SafeToLeave.IsAsked(Hatchery.Places.ClosedStretch.At(place.Calendar, now), place.Calendar, place.Limits, now);
-
-    private static IQueryable<Guid> OpenTanks(HatcheryDb db, CurrentUser user) =>
-        db.TanksOf(user).Where(t => t.ClosedAt == null && db.Receipts.Any(r => r.TankId == t.Id)).Select(t => t.Id);
+    private static IQueryable<Tank> OpenTanks(HatcheryDb db, CurrentUser user) =>
+        db.TanksOf(user).Where(t => t.ClosedAt == null && db.Receipts.Any(r => r.TankId == t.Id));
 
     private static async Task<IReadOnlyList<LeftTank>> LeftAsync(
         HatcheryDb db, CurrentUser user, NotKnownHours hours, DateTime now, CancellationToken cancel)
     {
-        var ids = await OpenTanks(db, user).ToListAsync(cancel);
+        var ids = await OpenTanks(db, user).Select(t => t.Id).ToListAsync(cancel);
         var places = await Surroundings.LoadAsync(db, ids, cancel);
         return Judged(await TankRecords.LoadAsync(db, ids, now, cancel), places, hours, now);
     }
