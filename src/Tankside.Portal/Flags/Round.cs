@@ -28,18 +28,21 @@ public sealed class Round(IDbContextFactory<HatcheryDb> databases, TimeProvider 
     {
         var now = time.GetUtcNow().UtcDateTime;
         await using var db = await databases.CreateDbContextAsync(cancel);
-        var programme = await db.Programmes.AsNoTracking().SingleAsync(p => p.Id == programmeId, cancel);
+        var supplied = db.Tanks.Where(t => t.ProgrammeId == programmeId && t.ClosedAt == null && db.Receipts.Any(r => r.TankId == t.Id));
+        var standing = await db.Programmes.AsNoTracking().Where(p => p.Id == programmeId).Select(p => new
+        {
+            Programme = p,
+            WithFish = supplied.Count(),
+            Well = supplied.Count(t => !db.Flags.Any(f => f.TankId == t.Id && f.State == FlagState.Open)), // A tank that waits for its eggs may be flagged too.
+            Doubts = db.Readings.Count(
+                r => r.State == ReadingState.Asked && r.CorrectedBy == null && db.Tanks.Any(t => t.Id == r.TankId && t.ProgrammeId == programmeId)),
+        }).SingleAsync(cancel);
+        var programme = standing.Programme;
         var flags = await db.Flags.AsNoTracking().Where(f => f.ProgrammeId == programmeId && f.State == FlagState.Open).ToListAsync(cancel);
         var tankIds = flags.Select(f => f.TankId).OfType<Guid>().Distinct().ToList();
         var all = (await RoundReader.LoadAsync(db, programme, flags, tankIds, now, cancel)).Rows();
-
-        var supplied = db.Tanks.Where(t => t.ProgrammeId == programmeId && t.ClosedAt == null && db.Receipts.Any(r => r.TankId == t.Id));
-        var withFish = await supplied.CountAsync(cancel);
-        var well = await supplied.CountAsync(t => !tankIds.Contains(t.Id), cancel); // A tank that waits for its eggs may be flagged too.
-        var doubts = await db.Readings.CountAsync(
-            r => r.State == ReadingState.Asked && r.CorrectedBy == null && db.Tanks.Any(t => t.Id == r.TankId && t.ProgrammeId == programmeId), cancel);
         return new RoundNow(
             now, [.. all.Where(c => c.RestsUntil is null)], [.. all.Where(c => c.RestsUntil is not null).OrderBy(c => c.RestsUntil)],
-            withFish, well, flags.Count(f => f.Kind == FlagKind.Silent), doubts, programme.ScreenUnit, ProgrammeClock.Of(programme.TimeZone));
+            standing.WithFish, standing.Well, flags.Count(f => f.Kind == FlagKind.Silent), standing.Doubts, programme.ScreenUnit, ProgrammeClock.Of(programme.TimeZone));
     }
 }

@@ -11,14 +11,20 @@ public sealed class FishInTanks
 
     public static async Task<FishInTanks> LoadAsync(HatcheryDb db, IReadOnlyList<Guid> tankIds, CancellationToken cancel)
     {
-        var closed = await db.Tanks.Where(t => tankIds.Contains(t.Id) && t.ClosedAt != null).Select(t => t.Id).ToListAsync(cancel);
-        var receipts = await db.Receipts.AsNoTracking().Where(r => tankIds.Contains(r.TankId))
-            .Select(r => new { r.TankId, r.SeasonId, r.At }).ToListAsync(cancel);
+        var tanks = await db.Tanks.AsNoTracking().Where(t => tankIds.Contains(t.Id)).Select(t => new
+        {
+            t.Id,
+            Closed = t.ClosedAt != null,
+            Season = db.Receipts.Where(r => r.TankId == t.Id).OrderByDescending(r => r.At).Select(r => (Guid?)r.SeasonId).FirstOrDefault(),
+        }).ToListAsync(cancel);
         var entries = (await db.Ledger.AsNoTracking().Where(e => tankIds.Contains(e.TankId)).ToListAsync(cancel)).ToLookup(e => (e.TankId, e.SeasonId));
         var result = new FishInTanks();
-        foreach (var newest in receipts.GroupBy(r => r.TankId).Select(g => g.MaxBy(r => r.At)!))
+        foreach (var tank in tanks)
         {
-            result.balances[newest.TankId] = TankBalance.Of(entries[(newest.TankId, newest.SeasonId)], closed.Contains(newest.TankId));
+            if (tank.Season is { } season)
+            {
+                result.balances[tank.Id] = TankBalance.Of(entries[(tank.Id, season)], tank.Closed);
+            }
         }
 
         return result;
