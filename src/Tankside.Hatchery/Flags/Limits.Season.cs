@@ -30,6 +30,6 @@ public static partial class Limits
 
         public static readonly Setting ReportDays = new(Releases.ReleaseRules.ReportWithinSetting, Releases.ReleaseRules.ReportWithinDays, "days after a release", "agencies ask within 10, 14 or 15 days; the permit says which");
 
-        public static Readings.FeedingRules FeedingOf(LimitSet limits) => new(limits[FeedColdest], limits[FeedChange], limits[FeedAmmonia]);
+        public static Readings.FeedingLimits FeedingOf(LimitSet limits) => new(limits[FeedColdest], limits[FeedChange], limits[FeedAmmonia]);
     }
 }

@@ -33,7 +33,7 @@ public enum FeedingWarning
 /// <param name="TooColdC">Colder than this fry hardly eat, °C.</param>
 /// <param name="ChangeADay">The largest daily share of water that a class changes.</param>
 /// <param name="MostAmmonia">Total ammonia, mg N/L, that a cold tank at a usual pH still bears.</param>
-public sealed record FeedingRules(double TooColdC, double ChangeADay, double MostAmmonia);
+public sealed record FeedingLimits(double TooColdC, double ChangeADay, double MostAmmonia);
 
 /// <summary>
 /// Growth and food after swim-up, week by week. Sizes are of well-fed fish in water as read so far and at the dial from then on; the fish in
@@ -48,9 +48,9 @@ public sealed record FeedingPlan(DateOnly SwimUp, bool Seen, IReadOnlyList<Feedi
     /// <param name="days">The tank's days, ascending.</param>
     /// <param name="coming">Temperatures from today on, the last going on.</param>
     /// <param name="room">Fingerlings that the tank has room for.</param>
-    /// <param name="rules">The programme's own, or the usual ones.</param>
+    /// <param name="limits">The programme's own, or the usual ones.</param>
     public static FeedingPlan Of(
-        Species species, DateOnly today, DateOnly swimUp, bool seen, IReadOnlyList<TankDay> days, IReadOnlyList<Celsius> coming, int fish, double litres, int room, FeedingRules rules)
+        Species species, DateOnly today, DateOnly swimUp, bool seen, IReadOnlyList<TankDay> days, IReadOnlyList<Celsius> coming, int fish, double litres, int room, FeedingLimits limits)
     {
         var first = swimUp > today ? swimUp : today;
         var water = DailyWater.Of(swimUp, today, days, coming[0].Degrees);
@@ -60,7 +60,7 @@ public sealed record FeedingPlan(DateOnly SwimUp, bool Seen, IReadOnlyList<Feedi
         var weeks = new List<FeedingDay>();
         for (var day = first; weeks.Count < Ahead; day = day.AddDays(7))
         {
-            weeks.Add(Reckon(species, day, On(day), warmth, fish, rules.TooColdC));
+            weeks.Add(Reckon(species, day, On(day), warmth, fish, limits.TooColdC));
             for (var i = 0; i < 7; i++)
             {
                 warmth += Math.Max(0, On(day.AddDays(i)));
@@ -69,8 +69,8 @@ public sealed record FeedingPlan(DateOnly SwimUp, bool Seen, IReadOnlyList<Feedi
 
         // By then the class has a month of feeding behind it: the day that the tank has to bear.
         var heaviest = weeks.Take(5).Max(w => w.AmmoniaMgN ?? 0);
-        var level = FeedWaste.SteadyPeak(heaviest / litres, rules.ChangeADay);
-        return new FeedingPlan(swimUp, seen, weeks, [.. Warn(fish, room, level > rules.MostAmmonia, weeks)], level);
+        var level = FeedWaste.SteadyPeak(heaviest / litres, limits.ChangeADay);
+        return new FeedingPlan(swimUp, seen, weeks, [.. Warn(fish, room, level > limits.MostAmmonia, weeks)], level);
     }
 
     private static FeedingDay Reckon(Species species, DateOnly day, double waterC, double warmth, int fish, double tooColdC)
