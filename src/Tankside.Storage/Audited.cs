@@ -34,6 +34,14 @@ public static class Audited
         },
         new AuditedKind
         {
+            Type = typeof(OwnText),
+            Which = t => ((OwnText)t).Key,
+            Name = t => ((OwnText)t).Key,
+            Programmes = InOne(Own<OwnText>(t => t.ProgrammeId)),
+            Left = Names("Key"),
+        },
+        new AuditedKind
+        {
             Type = typeof(Person),
             Which = p => ((Person)p).Id.ToString(),
             Name = _ => "",

@@ -32,6 +32,8 @@ public class HatcheryDb(DbContextOptions<HatcheryDb> options)
 
     public DbSet<ProgrammeSetting> Settings => Set<ProgrammeSetting>();
 
+    public DbSet<OwnText> OwnTexts => Set<OwnText>();
+
     public DbSet<Membership> Memberships => Set<Membership>();
 
     public DbSet<Invitation> Invitations => Set<Invitation>();

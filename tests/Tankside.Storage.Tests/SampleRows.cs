@@ -94,6 +94,7 @@ internal static class SampleRows
     private static IEnumerable<object> OfPeopleAndPlaces(TestProgramme p) =>
     [
         new ProgrammeSetting { ProgrammeId = p.Programme.Id, Key = "warm.look.egg", Value = 12.5 },
+        new OwnText { ProgrammeId = p.Programme.Id, Key = "aid.warm.ask", En = "Is the blind down?", Es = "¿Está baja la persiana?" },
         new Invitation
         {
             Id = Guid.NewGuid(), ProgrammeId = p.Programme.Id, Email = "new@example.test", Role = Role.Teacher, SchoolId = p.Schools[0].Id,

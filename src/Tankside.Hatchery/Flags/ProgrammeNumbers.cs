@@ -16,6 +16,9 @@ public static class ProgrammeNumbers
         Of(EggSettings.Reserve, "share ordered on top", "5-15% are usual: " + Practice),
         Of(EggSettings.Pack, "eggs of one pack", "no source: ask the hatchery"),
         Of(EggSettings.Certainty, "chance of reaching the wish", Judgement),
+        Of(TemperingSettings.Apart, "°C between bucket and stream at most", "5 °F, as most permits ask: " + Practice),
+        Of(TemperingSettings.Coldest, "°C, coldest set-point for fry that wait for their release", "40 °F: " + Practice),
+        Of(TemperingSettings.Warmest, "°C, warmest set-point for fry that wait for their release", "56 °F: " + Practice),
         .. Keeping.All.Select(k => new Setting(k.Key, k.Default, "days kept", Judgement + "; a law, the district or the agency may ask for more or less")),
         new(PermitRules.RemindSetting, PermitRules.RemindDays, "days before a report is due", "a weekend and a day: " + Judgement),
     ];

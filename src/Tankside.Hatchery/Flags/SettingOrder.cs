@@ -1,3 +1,5 @@
+using Tankside.Hatchery.Releases;
+
 namespace Tankside.Hatchery.Flags;
 
 /// <summary>Why a number cannot stand beside the programme's others.</summary>
@@ -48,6 +50,7 @@ public static class SettingOrder
         (Limits.SetPoints.Low, Limits.SetPoints.High),
         (Limits.Leaving.HungerDays, Limits.Leaving.HungerDaysFed),
         (Limits.Spares.RepairWeeks, Limits.Spares.SeasonWeeks),
+        (ProgrammeNumbers.Find(TemperingSettings.Coldest.Key)!, ProgrammeNumbers.Find(TemperingSettings.Warmest.Key)!),
     ];
 
     /// <summary>Shares of one whole.</summary>

@@ -48,6 +48,7 @@ public readonly record struct SettingRange(double Least, double Most, bool Whole
         [Limits.AmmoniaDoubtPh.Key] = new(5, 10),
         [Limits.RiseInterval.Key] = new(0.5, 1000),
         [Limits.Season.FirstBeforeHalf.Key] = new(0, 20),
+        [Limits.Season.FeedChange.Key] = new(0.01, 1),
         [Limits.Season.ReadyAhead.Key] = new(0, 60, Whole: true),
         [Limits.Season.DaysBeforeBreak.Key] = new(0, 60, Whole: true),
         [Limits.SharedBaseWeight.Key] = new(0, 10_000),

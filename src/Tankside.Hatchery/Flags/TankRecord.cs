@@ -1,4 +1,5 @@
 using Tankside.Hatchery.Eggs;
+using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
 using Tankside.Hatchery.Readings.SetPoints;
@@ -103,6 +104,9 @@ public sealed record TankRecord
     public UnreportedRelease? Unreported { get; init; }
 
     public LimitSet Limits { get; init; } = LimitSet.Defaults;
+
+    /// <summary>What its programme says in its own words; no rule looks at it.</summary>
+    public OwnTexts Texts { get; init; } = OwnTexts.None;
 
     /// <summary>With the days and the lot's hatches that lie before a day; everything else as it is now.</summary>
     public TankRecord AsOf(DateOnly day) => this with { Days = [.. Days.Where(d => d.Day < day)], Learned = Learned.Before(day) };

@@ -29,6 +29,12 @@ public enum FeedingWarning
     TooColdToFeed,
 }
 
+/// <summary>What the plan holds the water against; a programme may set its own.</summary>
+/// <param name="TooColdC">Colder than this fry hardly eat, °C.</param>
+/// <param name="ChangeADay">The largest daily share of water that a class changes.</param>
+/// <param name="MostAmmonia">Total ammonia, mg N/L, that a cold tank at a usual pH still bears.</param>
+public sealed record FeedingLimits(double TooColdC, double ChangeADay, double MostAmmonia);
+
 /// <summary>
 /// Growth and food after swim-up, week by week. Sizes are of well-fed fish in water as read so far and at the dial from then on; the fish in
 /// the tank are those of its ledger today.
@@ -38,21 +44,13 @@ public sealed record FeedingPlan(DateOnly SwimUp, bool Seen, IReadOnlyList<Feedi
     /// <summary>Weeks that are looked ahead.</summary>
     public const int Ahead = 8;
 
-    /// <summary>The largest daily share of water that a class changes (common practice: a fifth to a quarter, a few times a week).</summary>
-    public const double ChangeADay = 0.1;
-
-    /// <summary>Total ammonia, mg N/L, that a cold tank at a usual pH still bears (common practice: test kits call 0.25 the first step; four of them are trouble).</summary>
-    public const double MostAmmonia = 1;
-
-    /// <summary>Colder than this fry hardly eat, °C (common practice, no source).</summary>
-    private const double TooColdC = 5;
-
     /// <param name="swimUp">Half swimming up: seen, or expected.</param>
     /// <param name="days">The tank's days, ascending.</param>
     /// <param name="coming">Temperatures from today on, the last going on.</param>
     /// <param name="room">Fingerlings that the tank has room for.</param>
+    /// <param name="limits">The programme's own, or the usual ones.</param>
     public static FeedingPlan Of(
-        Species species, DateOnly today, DateOnly swimUp, bool seen, IReadOnlyList<TankDay> days, IReadOnlyList<Celsius> coming, int fish, double litres, int room)
+        Species species, DateOnly today, DateOnly swimUp, bool seen, IReadOnlyList<TankDay> days, IReadOnlyList<Celsius> coming, int fish, double litres, int room, FeedingLimits limits)
     {
         var first = swimUp > today ? swimUp : today;
         var water = DailyWater.Of(swimUp, today, days, coming[0].Degrees);
@@ -62,7 +60,7 @@ public sealed record FeedingPlan(DateOnly SwimUp, bool Seen, IReadOnlyList<Feedi
         var weeks = new List<FeedingDay>();
         for (var day = first; weeks.Count < Ahead; day = day.AddDays(7))
         {
-            weeks.Add(Reckon(species, day, On(day), warmth, fish));
+            weeks.Add(Reckon(species, day, On(day), warmth, fish, limits.TooColdC));
             for (var i = 0; i < 7; i++)
             {
                 warmth += Math.Max(0, On(day.AddDays(i)));
@@ -71,27 +69,27 @@ public sealed record FeedingPlan(DateOnly SwimUp, bool Seen, IReadOnlyList<Feedi
 
         // By then the class has a month of feeding behind it: the day that the tank has to bear.
         var heaviest = weeks.Take(5).Max(w => w.AmmoniaMgN ?? 0);
-        var level = FeedWaste.SteadyPeak(heaviest / litres, ChangeADay);
-        return new FeedingPlan(swimUp, seen, weeks, [.. Warn(fish, room, level, weeks)], level);
+        var level = FeedWaste.SteadyPeak(heaviest / litres, limits.ChangeADay);
+        return new FeedingPlan(swimUp, seen, weeks, [.. Warn(fish, room, level > limits.MostAmmonia, weeks)], level);
     }
 
-    private static FeedingDay Reckon(Species species, DateOnly day, double waterC, double warmth, int fish)
+    private static FeedingDay Reckon(Species species, DateOnly day, double waterC, double warmth, int fish, double tooColdC)
     {
         var (cm, low, high) = LengthGrowth.After(species, warmth);
         var size = ConditionFactor.SizeAt(species, cm);
-        var percent = waterC < TooColdC ? null : FeedChart.PercentADay(new Celsius(waterC), cm);
+        var percent = waterC < tooColdC ? null : FeedChart.PercentADay(new Celsius(waterC), cm);
         return new FeedingDay(
             day, waterC, size, ConditionFactor.SizeAt(species, low), ConditionFactor.SizeAt(species, high), percent, percent / 100 * size.Grams * fish);
     }
 
-    private static IEnumerable<FeedingWarning> Warn(int fish, int room, double level, List<FeedingDay> weeks)
+    private static IEnumerable<FeedingWarning> Warn(int fish, int room, bool needsFilter, List<FeedingDay> weeks)
     {
         if (fish > room)
         {
             yield return FeedingWarning.TooManyForTheTank;
         }
 
-        if (level > MostAmmonia)
+        if (needsFilter)
         {
             yield return FeedingWarning.NeedsARipeFilter;
         }

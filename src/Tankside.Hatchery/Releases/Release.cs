@@ -144,19 +144,19 @@ public enum ReleaseRefusal
 /// <summary>The permit's conditions. The agency's paper wins; this only keeps an honest hand from a slip.</summary>
 public static class ReleaseRules
 {
-    /// <summary>
-    /// Most permits ask for tank and stream within 5 °F before fish are let go. It is advice: within the range that the fish tolerate, studies
-    /// found no better survival from slow warming.
-    /// </summary>
-    public const double TemperingC = 5 / 1.8;
-
     /// <summary>Days after a release within which agencies ask for its report: 10, 14 or 15, and the permit says which. The shortest, unless the programme sets another.</summary>
     public const int ReportWithinDays = 10;
 
     /// <summary>The programme setting that holds another number of days.</summary>
     public const string ReportWithinSetting = "report-late.days";
 
-    public static bool AsksForTempering(double? tankC, double? streamC) => tankC is { } tank && streamC is { } stream && Math.Abs(tank - stream) > TemperingC + 0.05;
+    /// <summary>
+    /// Most permits ask for tank and stream within 5 °F before fish are let go. It is advice: within the range that the fish tolerate, studies
+    /// found no better survival from slow warming.
+    /// </summary>
+    /// <param name="apartC">As far as they may be apart, °C.</param>
+    public static bool AsksForTempering(double? tankC, double? streamC, double apartC) =>
+        tankC is { } tank && streamC is { } stream && Math.Abs(tank - stream) > apartC + 0.05;
 
     /// <summary>Everything that stands against the release; empty when it may be entered.</summary>
     /// <param name="alreadyReleased">Fish already released under the permit.</param>

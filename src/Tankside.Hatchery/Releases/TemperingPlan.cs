@@ -20,8 +20,8 @@ public sealed record TemperingPlan(IReadOnlyList<TemperingStep> Steps, double Le
     /// <summary>A turn a day, °C: 1 °F.</summary>
     public const double StepC = 1 / 1.8;
 
-    /// <summary>As far as bucket and stream may be apart, °C: 5 °F.</summary>
-    public const double ApartC = 5 / 1.8;
+    /// <summary>As far as bucket and stream may be apart, °C.</summary>
+    public double ApartC { get; init; } = TemperingSettings.Apart.Default;
 
     /// <summary>Streams that young fish are let into are within these, °C: 45 to 60 °F.</summary>
     public const double ColdestStreamC = 13 / 1.8, WarmestStreamC = 28 / 1.8;

@@ -1,4 +1,5 @@
 using Tankside.Hatchery.Flags;
+using Tankside.Hatchery.People;
 using Tankside.Portal.Flags;
 using Tankside.Portal.Flags.FirstAidTexts;
 using Tankside.Science.Units;
@@ -42,7 +43,7 @@ internal sealed class SpanishPhrases : LetterPhrases
 
     public override string Reason(RoundRow row, RoundNow round)
     {
-        var words = new ReasonWordsSpanish(row.Calendar, row.Fish, round.At);
+        var words = new ReasonWordsSpanish(row.Calendar, row.Fish, round.At, StageNames.Of(row switch { RoundCall call => call.Place.OwnTexts, RoundShared shared => shared.Texts, _ => OwnTexts.None }));
         return words.Of(row.Leading.Flag.AsFinding())
             + (row.Troubles.Count > 1 ? $" También: {string.Join(", ", row.Troubles.Skip(1).Select(t => KindNames.Of(t.Flag.Kind).Es))}." : "");
     }

@@ -42,7 +42,7 @@ public sealed record CallDetail(
         var flags = await db.Flags.AsNoTracking()
             .Where(f => f.TankId == tankId && (f.State == FlagState.Open || f.SettledAt > now.AddDays(-SettledDays)))
             .ToListAsync(cancel);
-        var words = new ReasonWords(record.Calendar, record.Fish, now, unit);
+        var words = new ReasonWords(record.Calendar, record.Fish, now, unit, place.Names);
         return new CallDetail(
             place,
             record,
@@ -70,9 +70,7 @@ public sealed record CallDetail(
     }
 
     /// <summary>The band in which this stage's water is well, by the programme's own limits.</summary>
-    public SafeBand Safe => Development?.Stage == LifeStage.Fry
-        ? new SafeBand(Record.Limits[Limits.ColdLookFry], Record.Limits[Limits.WarmLookFry])
-        : new SafeBand(Record.Limits[Limits.ColdLookEgg], Record.Limits[Limits.WarmLookEgg]);
+    public SafeBand Safe => StageBand.Of(Development?.Stage ?? LifeStage.Egg, Record.Limits);
 
     /// <summary>The closed days of the chart of the water.</summary>
     public IReadOnlyList<ClosedDays> ClosedIn(DateTime now)

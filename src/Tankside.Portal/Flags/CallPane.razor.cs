@@ -33,6 +33,16 @@ public sealed partial class CallPane
     private FirstAidCard Aid => FirstAid.For(
         Call.Leading.Flag.AsFinding(), AidTank.Of(Call.Place), "en");
 
+    private AidTopic Topic => AidTopics.Of(Call.Leading.Flag.Kind, Call.Leading.Flag.Evidence);
+
+    private string Whose => Aid.Own switch
+    {
+        0 => "",
+        1 => "The first step is your programme’s own.",
+        var own when own == Aid.Say.Count => "The steps are your programme’s own.",
+        var own => $"The first {own} steps are your programme’s own.",
+    };
+
     private WarmingEvidence? Warming => Call.Troubles.Select(t => t.Flag.Evidence).OfType<WarmingEvidence>().FirstOrDefault();
 
     private IReadOnlyList<FanPoint> Fan => Warming is { } w ? WarmingFan.Of(w, Call.Place.Calendar.Clock) : [];

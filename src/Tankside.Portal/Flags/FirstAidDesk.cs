@@ -24,7 +24,7 @@ public sealed record FirstAidTeacher(Guid PersonId, string Name, string? Email, 
 }
 
 /// <summary>First aid for one flag at one moment, from one person: composes it in any language, finds its readers, writes its letters.</summary>
-internal sealed class FirstAidDesk(Flag flag, Programme programme, TankPlace? place, int fish, Person sender, DateTime now, Uri publicUrl)
+internal sealed class FirstAidDesk(Flag flag, Programme programme, OwnTexts texts, TankPlace? place, int fish, Person sender, DateTime now, Uri publicUrl)
 {
     public async Task<FirstAidPreview> PreviewAsync(HatcheryDb db, string language, CancellationToken cancel) =>
         new(Card(language), Text(language), await TeachersAsync(db, cancel));
@@ -71,7 +71,7 @@ internal sealed class FirstAidDesk(Flag flag, Programme programme, TankPlace? pl
     }
 
     private FirstAidCard Card(string language) =>
-        FirstAid.For(flag.AsFinding(), place is null ? new AidTank() : AidTank.Of(place), language);
+        FirstAid.For(flag.AsFinding(), place is null ? new AidTank { Texts = texts } : AidTank.Of(place), language);
 
     private FirstAidText Text(string language) =>
         FirstAidText.Compose(Card(language), flag.Kind, place, Reason(language), new AidSender(ReadingPage, AnswerTo), language);
@@ -79,7 +79,7 @@ internal sealed class FirstAidDesk(Flag flag, Programme programme, TankPlace? pl
     /// <summary>A shared cause has no school of its own; its sentence names none.</summary>
     private string Reason(string language) => Reasons.Of(
         flag.AsFinding(), place?.Calendar ?? new SchoolCalendar(ProgrammeClock.Of(programme.TimeZone), new TimeOnly(8, 0), new TimeOnly(15, 15), []),
-        programme.ScreenUnit, fish, now, language);
+        programme.ScreenUnit, fish, now, language, place?.OwnTexts ?? texts);
 
     private Uri ReadingPage => new(publicUrl, place is null ? "" : $"tanks/{place.Tank.Code}/reading");
 

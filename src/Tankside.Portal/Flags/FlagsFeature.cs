@@ -16,6 +16,7 @@ using Tankside.Portal.Flags.Search;
 using Tankside.Portal.Flags.Spares;
 using Tankside.Portal.Flags.Steering;
 using Tankside.Portal.Flags.Sweeps;
+using Tankside.Portal.Flags.Texts;
 using Tankside.Portal.Flags.Years;
 
 namespace Tankside.Portal.Flags;
@@ -59,6 +60,7 @@ public static class FlagsFeature
         services.AddScoped<ReadyTanks>();
         services.AddScoped<IEggGate>(s => s.GetRequiredService<ReadyTanks>());
         services.AddNumbers();
+        services.AddTexts();
         services.AddChanges();
         services.AddRehearsals();
         services.AddSweeps();

@@ -106,6 +106,6 @@ public sealed class OurTank(IDbContextFactory<HatcheryDb> databases, TimeProvide
         var names = await db.Users.Where(p => takers.Contains(p.Id)).ToDictionaryAsync(p => p.Id, p => p.Name, cancel);
         TroubledTank<Flag> troubled = new(record.Tank, record.Fish, place.Calendar, [.. flags.Select(f => (f, f.AsFinding()))]);
         return [.. MorningRound.Order([troubled], now).SelectMany(call => call.Troubles).Select(t => new OurFlag(
-            t.Key, Reasons.Of(t.Finding, place.Calendar, place.Programme.ScreenUnit, record.Fish, now, say.Language), FirstAid.For(t.Finding, AidTank.Of(place), say.Language), t.Key.TakenBy is { } by ? names.GetValueOrDefault(by) : null))];
+            t.Key, Reasons.Of(t.Finding, place.Calendar, place.Programme.ScreenUnit, record.Fish, now, say.Language, record.Texts), FirstAid.For(t.Finding, AidTank.Of(place), say.Language), t.Key.TakenBy is { } by ? names.GetValueOrDefault(by) : null))];
     }
 }

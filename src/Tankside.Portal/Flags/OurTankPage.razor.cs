@@ -60,7 +60,7 @@ public partial class OurTankPage
             return (closed, Say.Of("Of the {0}: {1}.", from, CountWords.Ends(now.Balance, Say)));
         }
 
-        var words = StageWords.Of(lot, development, now.Record.Days, now.Time);
+        var words = StageWords.Of(lot, development, now.Record.Days, now.Time, now.Place.Names);
         return (words.Next, $"{words.Place} {Say.Of("In the tank: {0}.", CountWords.About(now.Record.Fish, from, Say))}");
     }
 

@@ -12,11 +12,13 @@ namespace Tankside.Portal.Flags;
 /// Words a finding as one sentence with a clock time, made from the very numbers that put it where it stands in the round. A page, a file
 /// and the API say the same.
 /// </summary>
-public sealed partial class ReasonWords(SchoolCalendar calendar, int fish, DateTime now, TemperatureUnit unit = TemperatureUnit.F)
+public sealed partial class ReasonWords(SchoolCalendar calendar, int fish, DateTime now, TemperatureUnit unit = TemperatureUnit.F, StageNames? names = null)
 {
     private static readonly CultureInfo Plain = CultureInfo.InvariantCulture;
 
-    public string Of(Finding finding) => finding.Evidence switch
+    public string Of(Finding finding) => (names ?? StageNames.Standard).In(Sentence(finding), "en");
+
+    private string Sentence(Finding finding) => finding.Evidence switch
     {
         TemperatureEvidence e when finding.Kind == FlagKind.Warm =>
             $"{Degrees(e.WaterC)} at {When(e.At)}, {Since(e)}over the {Degrees(e.Limit)} limit for {Stage(e.Stage)}; {Fish}{Closing}.",

@@ -3,6 +3,7 @@ using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Portal.Flags.Spares;
+using Tankside.Portal.People;
 using Tankside.Portal.Places;
 using Tankside.Portal.Releases;
 using Tankside.Storage;
@@ -20,11 +21,12 @@ internal sealed class RoundReader
     private readonly SpareFinder spares;
     private readonly Dictionary<Guid, string> names;
     private readonly SchoolCalendar programmesDays;
+    private readonly OwnTexts texts;
 
     private RoundReader(
-        Programme programme, List<Flag> flags, DateTime now, Surroundings places, FishInTanks fish, SpareFinder spares, Dictionary<Guid, string> names)
+        Programme programme, List<Flag> flags, DateTime now, Surroundings places, FishInTanks fish, SpareFinder spares, Dictionary<Guid, string> names, OwnTexts texts)
     {
-        (this.programme, this.flags, this.now, this.places, this.fish, this.spares, this.names) = (programme, flags, now, places, fish, spares, names);
+        (this.programme, this.flags, this.now, this.places, this.fish, this.spares, this.names, this.texts) = (programme, flags, now, places, fish, spares, names, texts);
         programmesDays = places.All.FirstOrDefault()?.Calendar ?? Surroundings.CalendarOf(
             new School { Name = "", Area = "" }, programme, [], [], now);
     }
@@ -38,7 +40,8 @@ internal sealed class RoundReader
             await Surroundings.LoadAsync(db, tankIds, cancel),
             await FishInTanks.LoadAsync(db, tankIds, cancel),
             await SpareFinder.LoadAsync(db, programme.Id, cancel),
-            await db.Users.Where(p => takers.Contains(p.Id)).ToDictionaryAsync(p => p.Id, p => p.Name, cancel));
+            await db.Users.Where(p => takers.Contains(p.Id)).ToDictionaryAsync(p => p.Id, p => p.Name, cancel),
+            await db.OwnTextsOfAsync(programme.Id, cancel));
     }
 
     /// <summary>
@@ -66,7 +69,7 @@ internal sealed class RoundReader
     private RoundCall Row(Call<Flag> call, List<Flag> own)
     {
         var place = places.Of(call.Tank.Id);
-        var words = new ReasonWords(place.Calendar, call.Fish, now, programme.ScreenUnit);
+        var words = new ReasonWords(place.Calendar, call.Fish, now, programme.ScreenUnit, place.Names);
         var near = spares.For(place, call.Troubles.Select(t => t.Finding.Kind));
         // The spare is said once, with what leads.
         var weighed = call.Troubles.Select((t, i) => Worded(t, words, i == 0 ? near : []));
@@ -77,10 +80,13 @@ internal sealed class RoundReader
 
     private RoundShared Row(RoundEntry<Flag>.OfShared cause, Dictionary<string, RoundCall> calls)
     {
-        var words = new ReasonWords(programmesDays, cause.Fish, now, programme.ScreenUnit);
+        var words = new ReasonWords(programmesDays, cause.Fish, now, programme.ScreenUnit, StageNames.Of(texts));
         return new RoundShared(
             Worded(cause.Trouble, words, []), cause.Evidence, programmesDays,
-            [.. cause.Evidence.Tanks.Select(t => calls.GetValueOrDefault(t.Code)).OfType<RoundCall>()]);
+            [.. cause.Evidence.Tanks.Select(t => calls.GetValueOrDefault(t.Code)).OfType<RoundCall>()])
+        {
+            Texts = texts,
+        };
     }
 
     private RoundTrouble Worded(RankedTrouble<Flag> trouble, ReasonWords words, IReadOnlyList<SpareShown> near)

@@ -1,4 +1,5 @@
 using Tankside.Hatchery.Flags;
+using Tankside.Hatchery.People;
 using Tankside.Portal.Flags.Spares;
 using Tankside.Portal.Places;
 using Tankside.Science.Units;
@@ -48,6 +49,9 @@ public sealed record RoundShared(RoundTrouble Trouble, SharedCauseEvidence Evide
     : RoundRow(KeyOf(Evidence.By, Evidence.Code), Of)
 {
     public override IReadOnlyList<RoundTrouble> Troubles { get; init; } = [Trouble];
+
+    /// <summary>What the programme says in its own words.</summary>
+    public OwnTexts Texts { get; init; } = OwnTexts.None;
 
     public override double ExpectedLoss => Trouble.ExpectedLoss;
 

@@ -4,6 +4,7 @@ using Tankside.Hatchery.People;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Accounts.Mail;
 using Tankside.Portal.Flags.FirstAidTexts;
+using Tankside.Portal.People;
 using Tankside.Portal.Places;
 using Tankside.Portal.Shell;
 using Tankside.Storage;
@@ -91,6 +92,7 @@ public sealed class SendFirstAid(IDbContextFactory<HatcheryDb> databases, TimePr
             ? ((await Surroundings.LoadAsync(db, [tank], cancel)).Of(tank), (await TankRecords.LoadAsync(db, [tank], now, cancel)).Single().Fish)
             : ((TankPlace?)null, 0);
         var programme = place?.Programme ?? await db.Programmes.AsNoTracking().SingleAsync(p => p.Id == flag.ProgrammeId, cancel);
-        return new FirstAidDesk(flag, programme, place, fish, sender, now, options.PublicUrl);
+        var texts = place?.OwnTexts ?? await db.OwnTextsOfAsync(flag.ProgrammeId, cancel);
+        return new FirstAidDesk(flag, programme, texts, place, fish, sender, now, options.PublicUrl);
     }
 }

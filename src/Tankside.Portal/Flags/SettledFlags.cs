@@ -31,7 +31,7 @@ public sealed class SettledFlags(IDbContextFactory<HatcheryDb> databases)
         var then = ledger.Where(e => e.At <= at).ToList();
         var season = then.Where(e => e.Kind == LedgerKind.Received).MaxBy(e => e.At)?.SeasonId;
         var fish = TankBalance.Of(then.Where(e => e.SeasonId == season), closed: false).StillInTank;
-        var words = new ReasonWords(place.Calendar, fish, at, place.Programme.ScreenUnit);
+        var words = new ReasonWords(place.Calendar, fish, at, place.Programme.ScreenUnit, place.Names);
         return FlagOfPortalJson.Of(flag, place, fish, words.Of(flag.AsFinding()));
     }
 }

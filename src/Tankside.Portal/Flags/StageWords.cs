@@ -11,7 +11,14 @@ namespace Tankside.Portal.Flags;
 /// <param name="Place">"About 8 of 10 days from hatching to swim-up are done."</param>
 public sealed record StageWords(string Next, string Place, Picture Picture)
 {
-    public static StageWords Of(LotProfile lot, DevelopmentNow now, IReadOnlyList<TankDay> days, TimeWords time) => now.Stage switch
+    /// <param name="names">What the programme calls the stages.</param>
+    public static StageWords Of(LotProfile lot, DevelopmentNow now, IReadOnlyList<TankDay> days, TimeWords time, StageNames names)
+    {
+        var ours = Of(lot, now, days, time);
+        return ours with { Next = names.In(ours.Next, time.Say.Language), Place = names.In(ours.Place, time.Say.Language) };
+    }
+
+    private static StageWords Of(LotProfile lot, DevelopmentNow now, IReadOnlyList<TankDay> days, TimeWords time) => now.Stage switch
     {
         LifeStage.Egg => new(EggsNext(now, time), EggsPlace(now, time), Picture.EyedEgg),
         LifeStage.Alevin => Alevins(lot, now, time),

@@ -10,6 +10,9 @@ public static class TankProfiles
     {
         public LimitSet Limits => new(place.OwnSettings);
 
+        /// <summary>What its programme calls the stages.</summary>
+        public StageNames Names => StageNames.Of(place.OwnTexts);
+
         public TankProfile Profile() => new()
         {
             Id = place.Tank.Id,

@@ -56,6 +56,7 @@ public static class TankRecords
                 Learned = lot is null ? LotLearned.Nothing : hatches.For(lot.LotId, id),
                 Plan = plans.GetValueOrDefault(id)?.Course(),
                 Limits = place.Limits,
+                Texts = place.OwnTexts,
             };
         })];
     }

@@ -61,7 +61,7 @@ public partial class TanksPage
     private string Stage(TankGlance tank) =>
         tank is not { Lot: { } lot, Development: { } now } ? Say["no eggs yet"]
         : tank.Fish == 0 ? Say.Of("{0}, empty", lot.Code)
-        : $"{lot.Code}, {Say[ReasonWords.Stage(now.Stage)]}";
+        : $"{lot.Code}, {tank.Place.Names.In(Say[ReasonWords.Stage(now.Stage)], Say.Language)}";
 
     private string LastReading(TankGlance tank) =>
         tank.LastAt is null ? Say["none yet"] : tank.LastWaterC is { } c ? scale.Both(c) : Say["no temperature"];

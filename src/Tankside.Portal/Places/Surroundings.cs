@@ -11,9 +11,12 @@ public sealed record TankPlace(
 {
     /// <summary>The marks over the school's area, whether they hold still or not.</summary>
     public IReadOnlyList<AreaSweep> Sweeps { get; init; } = [];
+
+    /// <summary>What the programme says in its own words.</summary>
+    public OwnTexts OwnTexts { get; init; } = OwnTexts.None;
 }
 
-/// <summary>Loads the surroundings of many tanks in five queries.</summary>
+/// <summary>Loads the surroundings of many tanks in a fixed number of queries.</summary>
 public sealed class Surroundings
 {
     private readonly Dictionary<Guid, TankPlace> places = [];
@@ -43,11 +46,13 @@ public sealed class Surroundings
         var schools = rows.Select(r => r.school.Id).Distinct().ToList();
         var closures = await ClosuresAsync(db, programmes, schools, cancel);
         var settings = await db.Settings.AsNoTracking().Where(s => programmes.Contains(s.ProgrammeId)).ToListAsync(cancel);
+        var texts = (await db.OwnTexts.AsNoTracking().Where(t => programmes.Contains(t.ProgrammeId)).ToListAsync(cancel)).ToLookup(t => t.ProgrammeId);
         var sweeps = await SweepsAsync(db, programmes, cancel);
 
         var calendars = new Dictionary<Guid, SchoolCalendar>();
         var own = programmes.ToDictionary(
             p => p, p => (IReadOnlyDictionary<string, double>)settings.Where(s => s.ProgrammeId == p).ToDictionary(s => s.Key, s => s.Value));
+        var words = programmes.ToDictionary(p => p, p => new OwnTexts(texts[p]));
         var result = new Surroundings();
         foreach (var row in rows)
         {
@@ -59,6 +64,7 @@ public sealed class Surroundings
             result.places[row.tank.Id] = new TankPlace(row.tank, row.room, row.school, row.programme, calendar, own[row.programme.Id])
             {
                 Sweeps = [.. SweepsOver(row.school, sweeps)],
+                OwnTexts = words[row.programme.Id],
             };
         }
 

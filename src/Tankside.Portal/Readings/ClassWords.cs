@@ -16,9 +16,11 @@ public sealed class ClassWords
     public static readonly IReadOnlyList<ClassWords> All = [English, Spanish];
 
     private readonly string dayFormat;
+    private readonly Func<string, string>? named;
 
-    private ClassWords(string language, string dayFormat)
+    private ClassWords(string language, string dayFormat, Func<string, string>? named = null)
     {
+        this.named = named;
         Language = language;
         Culture = CultureInfo.GetCultureInfo(language);
         this.dayFormat = dayFormat;
@@ -30,12 +32,16 @@ public sealed class ClassWords
     public CultureInfo Culture { get; }
 
     /// <summary>The language of the other link on the page.</summary>
-    public ClassWords Other => this == English ? Spanish : English;
+    public ClassWords Other => Language == English.Language ? Spanish : English;
 
     public string OtherName => Other == Spanish ? "Español" : "English";
 
     /// <exception cref="KeyNotFoundException">The text is in neither file.</exception>
-    public string this[string key] => Texts.GetString(key, Culture) ?? throw new KeyNotFoundException($"no text {key}");
+    public string this[string key] => Texts.GetString(key, Culture) is not { } text ? throw new KeyNotFoundException($"no text {key}") : named?.Invoke(text) ?? text;
+
+    /// <summary>The same, with the stages called as a programme calls them.</summary>
+    /// <param name="names">Puts its names in the place of ours.</param>
+    public ClassWords Calling(Func<string, string> names) => new(Language, dayFormat, names);
 
     public string Of(string key, params object?[] values) => string.Format(CultureInfo.InvariantCulture, this[key], values);
 

@@ -2262,6 +2262,40 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.ToTable("outgoing_letters");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.People.OwnText", b =>
+                {
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("programme_id");
+
+                    b.Property<string>("Key")
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("key");
+
+                    b.Property<string>("En")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("character varying(2000)")
+                        .HasColumnName("en");
+
+                    b.Property<string>("Es")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("character varying(2000)")
+                        .HasColumnName("es");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer")
+                        .HasColumnName("version");
+
+                    b.HasKey("ProgrammeId", "Key")
+                        .HasName("pk_own_texts");
+
+                    b.ToTable("own_texts");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.People.Programme", b =>
                 {
                     b.Property<Guid>("Id")
@@ -5165,6 +5199,16 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_outgoing_letters_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.People.OwnText", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_own_texts_programmes_programme_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.People.ProgrammeSetting", b =>

@@ -2249,6 +2249,40 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.ToTable("outgoing_letters");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.People.OwnText", b =>
+                {
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("programme_id");
+
+                    b.Property<string>("Key")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("key");
+
+                    b.Property<string>("En")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("en");
+
+                    b.Property<string>("Es")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("es");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("ProgrammeId", "Key")
+                        .HasName("pk_own_texts");
+
+                    b.ToTable("own_texts");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.People.Programme", b =>
                 {
                     b.Property<Guid>("Id")
@@ -5146,6 +5180,16 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_outgoing_letters_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.People.OwnText", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_own_texts_programmes_programme_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.People.ProgrammeSetting", b =>

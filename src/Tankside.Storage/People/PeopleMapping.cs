@@ -93,6 +93,18 @@ internal sealed class SettingMapping : IEntityTypeConfiguration<ProgrammeSetting
     }
 }
 
+internal sealed class OwnTextMapping : IEntityTypeConfiguration<OwnText>
+{
+    public void Configure(EntityTypeBuilder<OwnText> text)
+    {
+        text.HasKey(t => new { t.ProgrammeId, t.Key });
+        text.HasOne<Programme>().WithMany().HasForeignKey(t => t.ProgrammeId);
+        text.Property(t => t.En).HasMaxLength(OwnText.Longest);
+        text.Property(t => t.Es).HasMaxLength(OwnText.Longest);
+        text.Property(t => t.Version).IsConcurrencyToken();
+    }
+}
+
 internal sealed class MembershipMapping : IEntityTypeConfiguration<Membership>
 {
     public void Configure(EntityTypeBuilder<Membership> membership)

@@ -1,3 +1,4 @@
+using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.Readings;
 using Tankside.Science.Eggs;
 using Tankside.Science.Units;
@@ -8,10 +9,10 @@ public class FeedingPlanTests
 {
     private static readonly DateOnly Today = new(2027, 3, 1);
 
-    private static FeedingPlan Plan(int swimUpDaysAgo = 0, int fish = 100, double waterC = 10, double litres = 208, int room = 110) => FeedingPlan.Of(
+    private static FeedingPlan Plan(int swimUpDaysAgo = 0, int fish = 100, double waterC = 10, double litres = 208, int room = 110, LimitSet? limits = null) => FeedingPlan.Of(
         Species.RainbowTrout, Today, Today.AddDays(-swimUpDaysAgo), true,
         [.. Enumerable.Range(0, Math.Max(0, swimUpDaysAgo)).Select(i => new TankDay { Day = Today.AddDays(i - swimUpDaysAgo), MeanC = waterC })],
-        [new Celsius(waterC)], fish, litres, room);
+        [new Celsius(waterC)], fish, litres, room, Limits.Season.FeedingOf(limits ?? LimitSet.Defaults));
 
     [Fact]
     public void At_swim_up_fry_are_an_inch_and_get_what_the_chart_says()
@@ -56,5 +57,14 @@ public class FeedingPlanTests
         Assert.Contains(FeedingWarning.NeedsARipeFilter, Plan(fish: 200, litres: 38).Warnings);
         Assert.Equal([FeedingWarning.TooColdToFeed], Plan(fish: 10, waterC: 4).Warnings);
         Assert.Null(Plan(waterC: 4).Weeks[0].FoodGrams);
+    }
+
+    [Fact]
+    public void A_programmes_own_numbers_decide_what_is_too_cold_and_too_much()
+    {
+        LimitSet own = new(new Dictionary<string, double> { [Limits.Season.FeedColdest.Key] = 3, [Limits.Season.FeedAmmonia.Key] = 0.01, [Limits.Season.FeedChange.Key] = 0.5 });
+
+        Assert.Equal([FeedingWarning.NeedsARipeFilter], Plan(fish: 10, waterC: 4, limits: own).Warnings);
+        Assert.True(Plan(limits: own).LevelsOffMgL < Plan().LevelsOffMgL / 3);
     }
 }

@@ -86,5 +86,5 @@ public class ReleaseRulesTests
     [InlineData(12.9, 10.0, true)]
     [InlineData(null, 10.0, false)]
     public void Waters_more_than_five_fahrenheit_apart_ask_for_tempering(double? tank, double? stream, bool asks) =>
-        Assert.Equal(asks, ReleaseRules.AsksForTempering(tank, stream));
+        Assert.Equal(asks, ReleaseRules.AsksForTempering(tank, stream, TemperingSettings.Apart.Default));
 }

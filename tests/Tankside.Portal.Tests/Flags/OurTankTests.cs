@@ -53,7 +53,7 @@ public class OurTankTests
         var record = Assert.Single(await TankRecords.LoadAsync(db, [world.One.Tanks[0].Id], host.Now, CancellationToken.None));
         var development = TankDevelopment.On(new DateOnly(2027, 2, 3), record.Lot!, record.Days, record.Tank.SetPointC);
         var time = new TimeWords(record.Calendar.Clock, host.Now);
-        var words = StageWords.Of(record.Lot!, development, record.Days, time);
+        var words = StageWords.Of(record.Lot!, development, record.Days, time, StageNames.Standard);
         Assert.Contains(words.Next, page, StringComparison.Ordinal);
         Assert.Contains($"{words.Place} In the tank: about 148 rainbow trout of lot L1.", page, StringComparison.Ordinal);
         Assert.Contains($"{new ScaleWords(TemperatureUnit.F).Both(development.ThermalUnits).Replace('\u00A0', ' ')} above freezing since Sun 20 December", page, StringComparison.Ordinal);

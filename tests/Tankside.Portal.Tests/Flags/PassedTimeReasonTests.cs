@@ -20,7 +20,7 @@ public class PassedTimeReasonTests
         LifeStage.Egg, Said, waterC, 10.5, allStopped, new PassTimes(Said.AddHours(2), Said.AddHours(4), Said.AddHours(9)), 15);
 
     private static string Reason(FlagKind kind, Evidence evidence, double hoursLater, string language) => Reasons.Of(
-        new Finding(kind, Urgency.ActNow, Said, evidence, Hazard.AfterLimit(Said, Hours, 2, 0.7)), Calendar, TemperatureUnit.C, 200, Said.AddHours(hoursLater), language);
+        new Finding(kind, Urgency.ActNow, Said, evidence, Hazard.AfterLimit(Said, Hours, 2, 0.7)), Calendar, TemperatureUnit.C, 200, Said.AddHours(hoursLater), language, OwnTexts.None);
 
     [Theory]
     [InlineData(0, "en", "; could pass 15.0 °C from 17:00;")]

@@ -1,4 +1,5 @@
 using Tankside.Hatchery.People;
+using Tankside.Hatchery.Releases;
 using Tankside.Storage;
 using Tankside.Testing;
 
@@ -24,8 +25,15 @@ public class TemperingTests
         Assert.Contains("About 7.1 °F (3.9 °C) are left", far, StringComparison.Ordinal);
         Assert.Contains("more than the 5 °F", far, StringComparison.Ordinal);
 
+        await host.SeedAsync(db => db.AddRange(Own(world.One, TemperingSettings.Apart.Key, 4), Own(world.One, TemperingSettings.Warmest.Key, 10.5)));
+        var own = await teacher.ReadAsync("/releases/tempering?tank=A001&stream=57&day=2027-02-05");
+        Assert.Contains("About 6.1 °F (3.4 °C) are left", own, StringComparison.Ordinal);
+        Assert.DoesNotContain("are more than the", own, StringComparison.Ordinal);
+
         Assert.Contains("Type the stream’s temperature", await teacher.ReadAsync("/releases/tempering?tank=A001&stream=wet&day=2027-02-05"), StringComparison.Ordinal);
         Assert.Contains("today or later", await teacher.ReadAsync("/releases/tempering?tank=A001&stream=50&day=2027-01-05"), StringComparison.Ordinal);
         Assert.Contains("Choose the tank.", await teacher.ReadAsync("/releases/tempering?tank=A002&stream=50&day=2027-02-05"), StringComparison.Ordinal);
     }
+
+    private static ProgrammeSetting Own(TestProgramme of, string key, double value) => new() { ProgrammeId = of.Programme.Id, Key = key, Value = value };
 }

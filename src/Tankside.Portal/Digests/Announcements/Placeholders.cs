@@ -1,4 +1,4 @@
-using System.Text.RegularExpressions;
+using Tankside.Portal.Shell;
 
 namespace Tankside.Portal.Digests.Announcements;
 
@@ -14,7 +14,7 @@ public sealed record Placeholder(string Name, string Means, string MissingEn, st
 }
 
 /// <summary>The placeholders of announcements. They are the same words in both languages.</summary>
-public static partial class Placeholders
+public static class Placeholders
 {
     public static readonly Placeholder
         Name = new("name", "the reader’s name", "colleague", "colega"),
@@ -29,28 +29,18 @@ public static partial class Placeholders
 
     public static IReadOnlyList<Placeholder> All { get; } = [Name, School, Tank, Stage, Hatch, Delivery, Release, Coordinator, Telephone];
 
+    private static readonly IReadOnlyList<string> Names = [.. All.Select(p => p.Name)];
+
     public static string Listed { get; } = string.Join(", ", All.Select(p => p.Typed));
 
     /// <summary>What is wrong with the placeholders of a text; null when nothing is.</summary>
-    public static string? Check(string text)
-    {
-        var unknown = Braces().Matches(text).Where(m => Find(m.Groups[1].Value) is null).Select(m => m.Value).Distinct().ToList();
-        if (unknown.Count > 0)
-        {
-            return $"{string.Join(", ", unknown)} {(unknown.Count == 1 ? "is" : "are")} not known here. The known ones are {Listed}.";
-        }
-
-        return Braces().Replace(text, "").IndexOfAny(['{', '}']) >= 0 ? $"A brace stands alone. Braces are for {Listed}." : null;
-    }
+    public static string? Check(string text) => Braces.Check(text, Names);
 
     /// <summary>The known placeholders in a text, each once.</summary>
-    public static IReadOnlyList<Placeholder> In(string text) => [.. Braces().Matches(text).Select(m => Find(m.Groups[1].Value)).OfType<Placeholder>().Distinct()];
+    public static IReadOnlyList<Placeholder> In(string text) => [.. Braces.In(text).Select(Find).OfType<Placeholder>().Distinct()];
 
     public static string Fill(string text, Func<Placeholder, string?> value, string language) =>
-        Braces().Replace(text, m => Find(m.Groups[1].Value) is { } known ? value(known) ?? known.Missing(language) : m.Value);
+        Braces.Fill(text, typed => Find(typed) is { } known ? value(known) ?? known.Missing(language) : null);
 
-    private static Placeholder? Find(string typed) => All.FirstOrDefault(p => p.Name.Equals(typed.Trim(), StringComparison.OrdinalIgnoreCase));
-
-    [GeneratedRegex(@"\{([^{}]*)\}")]
-    private static partial Regex Braces();
+    private static Placeholder? Find(string typed) => All.FirstOrDefault(p => p.Name.Equals(typed, StringComparison.OrdinalIgnoreCase));
 }

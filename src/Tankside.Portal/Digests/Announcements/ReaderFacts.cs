@@ -28,7 +28,7 @@ public sealed record ReaderFacts(string Name, string? School, Person? Writer)
             _ when of == Placeholders.Name => Name,
             _ when of == Placeholders.School => School,
             _ when of == Placeholders.Tank => string.Join(", ", Tanks),
-            _ when of == Placeholders.Stage => Each(t => StageOf(t.Glance.Development!.Stage, language)),
+            _ when of == Placeholders.Stage => Each(t => t.Glance.Place.Names.In(StageOf(t.Glance.Development!.Stage, language), language)),
             _ when of == Placeholders.Hatch => Each(t => t.Hatch is { } hatch ? HatchOf(hatch, language) : null),
             _ when of == Placeholders.Delivery => DeliveryOn is { } day ? Day(day, language) : null,
             _ when of == Placeholders.Release => ReleaseOn is { } day ? Day(day, language) : null,

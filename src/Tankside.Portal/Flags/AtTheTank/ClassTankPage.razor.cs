@@ -1,6 +1,5 @@
 using Microsoft.AspNetCore.Components;
 using Tankside.Hatchery.Eggs;
-using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.Readings;
 using Tankside.Portal.Readings;
 using Tankside.Portal.Shell.Charts;
@@ -39,10 +38,7 @@ public sealed partial class ClassTankPage
         stages.Clear();
         Add(Words["hatching"], Picture.Alevin, View.Development?.Hatch, View.Development?.HalfHatchedOn);
         Add(Words["swimming.up"], Picture.Fry, View.Development?.SwimUp, null);
-        var limits = View.Record.Limits;
-        safe = View.Development?.Stage == LifeStage.Fry
-            ? new(limits[Limits.ColdLookFry], limits[Limits.WarmLookFry])
-            : new(limits[Limits.ColdLookEgg], limits[Limits.WarmLookEgg]);
+        safe = StageBand.Of(View.Development?.Stage ?? LifeStage.Egg, View.Record.Limits);
         water = InTheTank.WaterHistory.Thinned([.. View.Record.Recent.Where(r => r.Seen.WaterC is not null)
             .Select(r => new TemperaturePoint(clock.Local(r.At), r.Seen.WaterC!.Value))]);
         losses = [.. View.Record.Days.Select(d => new LossDay(d.Day, d.Dead))];

@@ -20,6 +20,9 @@ public sealed record Door(
     public static Door OfClass(string code, HttpRequest request) => new(
         $"/t/{code}", ReadingSource.Class, null, "class", null, null, null, WordsOf(request), IsChosen(request));
 
+    /// <summary>With the stages called as the tank's programme calls them.</summary>
+    public Door Calling(StageNames names) => names.AreOurs ? this : this with { Words = Words.Calling(text => names.In(text, Words.Language)) };
+
     /// <summary>An address behind this door, in the chosen language.</summary>
     /// <param name="query">Without its question mark.</param>
     public string To(string path = "", string? query = null) => In(LanguageChosen ? Words : null, path, query);

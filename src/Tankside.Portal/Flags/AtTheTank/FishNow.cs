@@ -1,5 +1,6 @@
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Flags;
+using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
 using Tankside.Portal.Flags.FirstAidTexts;
 using Tankside.Portal.Readings;
@@ -43,13 +44,9 @@ public sealed record FishNow(Picture Picture, string Sentence, string Next)
         : words.Of("between", words.Day(forecast.Low80), words.Day(forecast.High80));
 
     /// <summary>What a child should do at once about the worst trouble in the water: always an adult first. Null when the day can go on.</summary>
-    public static string? TellNow(IReadOnlyList<Finding> findings, string language) =>
-        findings.Where(f => f.Urgency >= Urgency.Today && IsInTheWater(f.Kind))
+    public static string? TellNow(IReadOnlyList<Finding> findings, OwnTexts texts, string language) =>
+        findings.Where(f => f.Urgency >= Urgency.Today && ClassLines.IsTold(f.Kind))
             .OrderByDescending(f => f.Urgency).ThenByDescending(f => f.Hazard.ShareLost).FirstOrDefault() is { } worst
-            ? FirstAid.ForClass(worst.Kind, language)
+            ? FirstAid.ForClass(worst.Kind, texts, language)
             : null;
-
-    /// <summary>A class need not worry about dates, tallies and silence.</summary>
-    private static bool IsInTheWater(FlagKind kind) =>
-        kind is FlagKind.DieOff or FlagKind.Fungus || Dangers.Of(kind) is Danger.Heat or Danger.Cold or Danger.Air or Danger.Poison;
 }

@@ -57,7 +57,7 @@ public static class ReadingAddresses
         var shutOut = IsShutOut(context);
         if (!shutOut && await tanks.FindAsync(code, AddressOf(context), IsAfterSending(context), cancel) is { } view)
         {
-            return await page(view, Door.OfClass(code, context.Request));
+            return await page(view, Door.OfClass(code, context.Request).Calling(view.Place.Names));
         }
 
         return new RazorComponentResult<NoSuchCodePage>(new { ShutOut = shutOut, Words = Door.WordsOf(context.Request) })
@@ -82,6 +82,6 @@ public static class ReadingAddresses
         }
 
         var tokens = context.RequestServices.GetRequiredService<IAntiforgery>().GetAndStoreTokens(context);
-        return await page(view, Door.OfAdult(view.Code, user, tokens.RequestToken!, tokens.FormFieldName, context.Request));
+        return await page(view, Door.OfAdult(view.Code, user, tokens.RequestToken!, tokens.FormFieldName, context.Request).Calling(view.Place.Names));
     }
 }

@@ -6,6 +6,7 @@ using Tankside.Portal.Flags.FirstAidTexts;
 using Tankside.Portal.Places;
 using Tankside.Portal.Places.Labels;
 using Tankside.Portal.Readings;
+using Tankside.Portal.Shell.Charts;
 
 namespace Tankside.Portal.Flags.Cards;
 
@@ -32,14 +33,15 @@ public sealed record CardTank(TankPlace Place, TankRecord Record, DevelopmentNow
     /// <summary>Before the eggs it is made ready for eggs.</summary>
     public LifeStage Stage => Development?.Stage ?? LifeStage.Egg;
 
-    public (double LowC, double HighC) Safe => Stage == LifeStage.Fry
-        ? (Record.Limits[Limits.ColdLookFry], Record.Limits[Limits.WarmLookFry])
-        : (Record.Limits[Limits.ColdLookEgg], Record.Limits[Limits.WarmLookEgg]);
+    public SafeBand Safe => StageBand.Of(Stage, Record.Limits);
 
     /// <summary>What the class reads of it.</summary>
     public TankView View => new(Place, Record, Development, Now, LastUnit: null);
 
-    public CardSheet Sheet(CardKind kind, ClassWords words) => kind switch
+    public CardSheet Sheet(CardKind kind, ClassWords words) =>
+        Drawn(kind, Place.Names is { AreOurs: false } names ? words.Calling(text => names.In(text, words.Language)) : words);
+
+    private CardSheet Drawn(CardKind kind, ClassWords words) => kind switch
     {
         CardKind.Substitute => SubstituteCard.Of(this, words),
         CardKind.Caretaker => CaretakerCard.Of(this, words),

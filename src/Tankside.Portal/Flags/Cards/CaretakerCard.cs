@@ -20,10 +20,10 @@ internal static class CaretakerCard
             Said("What hums here is meant to hum, day and night. Fish live by it.", "Lo que zumba aquí debe zumbar, de día y de noche. De eso viven los peces."),
             [
                 new(Said("Every night", "Cada noche"), Every(tank, Said)),
-                new(Said("It leaks", "Gotea o hay agua en el piso"), Steps(LeakAid.Of(tank.Stage), 0, 1, 5), PartLook.Steps),
+                new(Said("It leaks", "Gotea o hay agua en el piso"), Steps(FirstAid.Of(AidTopics.Leak, tank.Stage, tank.Aid), 0, 1, 5), PartLook.Steps),
                 new(Said($"The water is warm: over {warm.En}", $"El agua está caliente: más de {warm.Es}"),
                     Steps(FirstAid.Script(FlagKind.Warm, tank.Stage, tank.Aid), 0, 1, 7), PartLook.Steps),
-                new(Said("It is silent", "No se oye nada"), Steps(AirAid.PowerFirst(tank.Stage, tank.Aid), 0, 1, 2), PartLook.Steps),
+                new(Said("It is silent", "No se oye nada"), Steps(OwnAid.Put(AirAid.PowerFirst(tank.Stage, tank.Aid), AidTopics.PowerCut, tank.Stage, tank.Aid), 0, 1, 2), PartLook.Steps),
                 new(Said("At the plug", "En el enchufe"), [Warnings.AdultAtThePlug.In(language), Warnings.NobodyOpensTheChiller.In(language), CardWords.Me(words)]),
                 new(Said("When the school is closed", "Cuando la escuela está cerrada"), Closed(tank, words, Said)),
             ],
@@ -31,7 +31,7 @@ internal static class CaretakerCard
 
         string Said(string en, string es) => new Bilingual(en, es).In(language);
 
-        string[] Steps(FirstAidScript script, params int[] which) => [.. which.Select(i => script.Say[i].In(language)), Said("Then call, at any hour.", "Luego llame, a cualquier hora.")];
+        string[] Steps(FirstAidScript script, params int[] which) => [.. script.Shortened(which).Select(s => s.In(language)), Said("Then call, at any hour.", "Luego llame, a cualquier hora.")];
     }
 
     private static List<string> Every(CardTank tank, Func<string, string, string> said)

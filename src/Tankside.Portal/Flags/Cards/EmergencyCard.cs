@@ -15,10 +15,10 @@ internal static class EmergencyCard
         var language = words.Language;
         (Bilingual Heading, FirstAidScript Script)[] troubles =
         [
-            (new("Power cut", "Corte de luz"), AreaAid.PowerCut(tank.Stage, tank.Aid)),
+            (new("Power cut", "Corte de luz"), FirstAid.Of(AidTopics.PowerCut, tank.Stage, tank.Aid)),
             (new("Chiller dead", "Enfriador parado"), FirstAid.Script(FlagKind.ChillerFault, tank.Stage, tank.Aid)),
             (new("Water stands still", "El agua no se mueve"), FirstAid.Script(FlagKind.PumpFault, tank.Stage, tank.Aid)),
-            (new("It leaks", "Gotea o hay agua en el piso"), LeakAid.Of(tank.Stage)),
+            (new("It leaks", "Gotea o hay agua en el piso"), FirstAid.Of(AidTopics.Leak, tank.Stage, tank.Aid)),
             (new("Tap water or bleach got in", "Entró agua de la llave o blanqueador"), FirstAid.Script(FlagKind.Chlorine, tank.Stage, tank.Aid)),
         ];
         return new CardSheet(

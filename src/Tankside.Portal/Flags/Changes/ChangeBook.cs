@@ -2,6 +2,7 @@ using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.People;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Flags.Texts;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Flags.Changes;
@@ -12,6 +13,9 @@ public sealed record ChangeFilter
     public string? What { get; init; }
 
     public string? Which { get; init; }
+
+    /// <summary>With what the key of the thing begins.</summary>
+    public string? Begins { get; init; }
 
     public Guid? Who { get; init; }
 
@@ -99,6 +103,11 @@ public sealed class ChangeBook(IDbContextFactory<HatcheryDb> databases)
             changes = changes.Where(c => c.Which == which);
         }
 
+        if (filter.Begins is { } begins)
+        {
+            changes = changes.Where(c => c.Which.StartsWith(begins));
+        }
+
         if (filter.Who is { } who)
         {
             changes = changes.Where(c => c.By == who);
@@ -121,11 +130,11 @@ public sealed class ChangeBook(IDbContextFactory<HatcheryDb> databases)
 
     private static IQueryable<Change> Having(IQueryable<Change> changes, string word)
     {
-        var (low, settings) = (word.ToLowerInvariant(), ChangeWords.SettingsNamed(word));
+        var (low, settings, texts) = (word.ToLowerInvariant(), ChangeWords.SettingsNamed(word), TextWords.KeysNamed(word));
         var kinds = ChangeWords.Kinds.Where(k => k.Value.Contains(word, StringComparison.OrdinalIgnoreCase)).Select(k => k.Key).ToList();
 #pragma warning disable CA1304, CA1311, CA1862 // The database lowers, without a culture.
         return changes.Where(c => c.Name.ToLower().Contains(low) || c.Fields.ToLower().Contains(low) || kinds.Contains(c.What)
-            || (c.What == nameof(ProgrammeSetting) && settings.Contains(c.Which)));
+            || (c.What == nameof(ProgrammeSetting) && settings.Contains(c.Which)) || (c.What == nameof(OwnText) && texts.Contains(c.Which)));
 #pragma warning restore CA1304, CA1311, CA1862
     }
 

@@ -9,6 +9,7 @@ using Tankside.Hatchery.Readings.SetPoints;
 using Tankside.Hatchery.Releases;
 using Tankside.Hatchery.Seasons;
 using Tankside.Portal.Flags.Numbers;
+using Tankside.Portal.Flags.Texts;
 using Tankside.Storage.People;
 
 namespace Tankside.Portal.Flags.Changes;
@@ -21,6 +22,7 @@ public static class ChangeWords
     {
         [nameof(Programme)] = "programme",
         [nameof(ProgrammeSetting)] = "setting",
+        [nameof(OwnText)] = "text in own words",
         [nameof(Person)] = "account",
         [nameof(Membership)] = "member",
         [nameof(Invitation)] = "invitation",
@@ -81,6 +83,8 @@ public static class ChangeWords
         ["BackupPhone"] = "backup adult’s telephone",
         ["ScreenUnit"] = "unit on screens",
         ["DigestAt"] = "hour of the morning mail",
+        ["En"] = "in English",
+        ["Es"] = "in Spanish",
         ["Code"] = "code",
         ["Value"] = "value",
     };
@@ -116,6 +120,7 @@ public static class ChangeWords
     {
         nameof(Programme) => "/settings/programme",
         nameof(ProgrammeSetting) => $"/settings/{change.Which}",
+        nameof(OwnText) => TextWords.Address(change.Which),
         nameof(Membership) => $"/people/{change.Which}",
         nameof(Invitation) or nameof(ApiKey) or nameof(Person) => "/people",
         nameof(Season) => "/season",
@@ -137,6 +142,7 @@ public static class ChangeWords
     /// <summary>What the thing is called where it is shown.</summary>
     public static string Name(Change change) =>
         change.What == nameof(ProgrammeSetting) ? NumberWords.Find(change.Which)?.Word.Name ?? change.Name
+        : change.What == nameof(OwnText) ? TextWords.NameOf(change.Which)
         : Enum.TryParse<Role>(change.Name, out var role) && OfPeople.Contains(change.What) ? role.ToString()
         : change.Name;
 

@@ -1,4 +1,5 @@
 using Tankside.Hatchery.Flags;
+using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Portal.Places;
 using Tankside.Science.Heat;
@@ -20,6 +21,12 @@ public sealed record AidTank
 
     public LimitSet Limits { get; init; } = LimitSet.Defaults;
 
+    /// <summary>What its programme says in its own words.</summary>
+    public OwnTexts Texts { get; init; } = OwnTexts.None;
+
+    /// <summary>Null for a cause that several tanks share.</summary>
+    public string? Code { get; init; }
+
     public static AidTank Of(TankPlace place) => new()
     {
         Litres = place.Tank.Litres,
@@ -28,6 +35,8 @@ public sealed record AidTank
         RoomC = place.Tank.RoomC,
         Disinfectant = place.School.Disinfectant,
         Limits = new LimitSet(place.OwnSettings),
+        Texts = place.OwnTexts,
+        Code = place.Tank.Code,
     };
 
     public static AidTank Of(TankRecord record) => new()
@@ -38,5 +47,7 @@ public sealed record AidTank
         RoomC = record.Tank.RoomC,
         Disinfectant = record.Tank.Disinfectant,
         Limits = record.Limits,
+        Texts = record.Texts,
+        Code = record.Tank.Code,
     };
 }

@@ -47,7 +47,7 @@ public static class AreaAid
             Warnings.AgencyWins,
         ]);
 
-    private static FirstAidScript PowerBack(AidTank tank)
+    public static FirstAidScript PowerBack(AidTank tank)
     {
         var aim = AidFigures.Degrees(tank.SetPointC);
         return new(
@@ -64,7 +64,7 @@ public static class AreaAid
             [Warnings.AdultAtThePlug, Warnings.AgencyWins]);
     }
 
-    private static FirstAidScript Shut(LifeStage stage) => new(
+    public static FirstAidScript Shut(LifeStage stage) => new(
         [
             new("Who has a key and leave to go in? Ask the school's office or the district before anybody drives.",
                 "¿Quién tiene llave y permiso para entrar? Pregunte en la oficina de la escuela o en el distrito antes de que alguien maneje."),

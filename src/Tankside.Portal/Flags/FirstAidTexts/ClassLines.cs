@@ -1,11 +1,33 @@
 using Tankside.Hatchery.Flags;
+using Tankside.Hatchery.People;
 
 namespace Tankside.Portal.Flags.FirstAidTexts;
 
 /// <summary>One very short line for a class of eight-year-olds: tell your teacher, and what it is. Nothing is theirs to mend.</summary>
 public static class ClassLines
 {
-    public static Bilingual Of(FlagKind kind) => kind switch
+    /// <summary>The longest that is said instead of our few words.</summary>
+    public const int Longest = 60;
+
+    /// <summary>A class need not worry about dates, tallies and silence.</summary>
+    public static bool IsTold(FlagKind kind) =>
+        kind is FlagKind.DieOff or FlagKind.Fungus || Dangers.Of(kind) is Danger.Heat or Danger.Cold or Danger.Air or Danger.Poison;
+
+    /// <summary>Of the line only what it is may be a programme's own; whom to tell and what not to touch stays.</summary>
+    public static Bilingual Of(FlagKind kind, OwnTexts texts)
+    {
+        var (what, not) = Parts(kind);
+        return Line(texts.Find(AidTopics.Of(kind).ClassKey) is { } own ? new Bilingual(own.En, own.Es) : what, not);
+    }
+
+    /// <summary>What we say it is.</summary>
+    public static Bilingual Ours(FlagKind kind) => Parts(kind).What;
+
+    private static Bilingual Line(Bilingual what, Bilingual? not) => not is null
+        ? new($"Tell your teacher: {what.En}.", $"Dile a tu maestra o maestro: {what.Es}.")
+        : new($"Tell your teacher now: {what.En}. {not.En}", $"Dile ya a tu maestra o maestro: {what.Es}. {not.Es}");
+
+    private static (Bilingual What, Bilingual? Not) Parts(FlagKind kind) => kind switch
     {
         FlagKind.Warm => Plug(new("the water is too warm", "el agua está muy caliente")),
         FlagKind.WarmingFast => Plug(new("the water is getting warm", "el agua se está calentando")),
@@ -33,15 +55,11 @@ public static class ClassLines
         FlagKind.SharedCause => Look(new("other classes have the same trouble", "otras clases tienen el mismo problema")),
     };
 
-    private static Bilingual Plug(Bilingual what) => Now(what, new("Do not touch any plug.", "No toques ningún enchufe."));
+    private static (Bilingual, Bilingual?) Plug(Bilingual what) => (what, new("Do not touch any plug.", "No toques ningún enchufe."));
 
-    private static Bilingual NoFood(Bilingual what) => Now(what, new("Do not feed the fish.", "No les des comida a los peces."));
+    private static (Bilingual, Bilingual?) NoFood(Bilingual what) => (what, new("Do not feed the fish.", "No les des comida a los peces."));
 
-    private static Bilingual Nothing(Bilingual what) => Now(what, new("Do not put anything in the water.", "No pongas nada en el agua."));
+    private static (Bilingual, Bilingual?) Nothing(Bilingual what) => (what, new("Do not put anything in the water.", "No pongas nada en el agua."));
 
-    private static Bilingual Look(Bilingual what) => new($"Tell your teacher: {what.En}.", $"Dile a tu maestra o maestro: {what.Es}.");
-
-    private static Bilingual Now(Bilingual what, Bilingual not) => new(
-        $"Tell your teacher now: {what.En}. {not.En}",
-        $"Dile ya a tu maestra o maestro: {what.Es}. {not.Es}");
+    private static (Bilingual, Bilingual?) Look(Bilingual what) => (what, null);
 }

@@ -1,5 +1,6 @@
 using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.Flags;
+using Tankside.Hatchery.People;
 
 namespace Tankside.Portal.Flags.FirstAidTexts;
 
@@ -14,10 +15,20 @@ public static class FirstAid
         Script(finding.Kind, finding.Evidence.Stage, tank, finding.Evidence).In(language);
 
     /// <param name="evidence">Null where nothing is known beyond the kind.</param>
-    public static FirstAidScript Script(FlagKind kind, LifeStage stage, AidTank tank, Evidence? evidence = null) =>
-        SuspectAid.Fitted(Usual(kind, stage, tank, evidence), kind, stage, tank, evidence);
+    public static FirstAidScript Script(FlagKind kind, LifeStage stage, AidTank tank, Evidence? evidence = null)
+    {
+        var usual = Usual(kind, stage, tank, evidence);
+        return SuspectAid.IsIce(kind, evidence)
+            ? Own(SuspectAid.Fitted(usual, kind, stage, tank, evidence))
+            : SuspectAid.Fitted(Own(usual), kind, stage, tank, evidence);
 
-    private static FirstAidScript Usual(FlagKind kind, LifeStage stage, AidTank tank, Evidence? evidence) => kind switch
+        FirstAidScript Own(FirstAidScript ours) => OwnAid.Put(ours, AidTopics.Of(kind, evidence), stage, tank, evidence);
+    }
+
+    /// <summary>A topic where nothing is known beyond it, in the programme's own words if it has any.</summary>
+    public static FirstAidScript Of(AidTopic topic, LifeStage stage, AidTank tank) => OwnAid.Put(topic.Ours(stage, tank), topic, stage, tank);
+
+    internal static FirstAidScript Usual(FlagKind kind, LifeStage stage, AidTank tank, Evidence? evidence) => kind switch
     {
         FlagKind.Warm => HeatAid.Warm(stage, tank, (evidence as TemperatureEvidence)?.WaterC),
         FlagKind.WarmingFast => HeatAid.WarmingFast(stage, tank, (evidence as WarmingEvidence)?.WaterC),
@@ -46,5 +57,5 @@ public static class FirstAid
     };
 
     /// <summary>What a class is told: an adult first, and never a step at a plug.</summary>
-    public static string ForClass(FlagKind kind, string language) => ClassLines.Of(kind).In(language);
+    public static string ForClass(FlagKind kind, OwnTexts texts, string language) => ClassLines.Of(kind, texts).In(language);
 }

@@ -10,14 +10,14 @@ namespace Tankside.Portal.Flags.FirstAidTexts;
 /// A finding as one short Spanish sentence, from the very numbers the English reason is made of. Where a kind of evidence has no sentence
 /// of its own yet, the name of the trouble and the time stand for it.
 /// </summary>
-public sealed partial class ReasonWordsSpanish(SchoolCalendar calendar, int fish, DateTime now)
+public sealed partial class ReasonWordsSpanish(SchoolCalendar calendar, int fish, DateTime now, StageNames? names = null)
 {
     private static readonly string[] WeekDays = ["dom", "lun", "mar", "mié", "jue", "vie", "sáb"];
 
     private static readonly string[] Months = ["ene", "feb", "mar", "abr", "may", "jun", "jul", "ago", "sep", "oct", "nov", "dic"];
 
-    public string Of(Finding finding) =>
-        Sentence(finding) ?? $"{CountWords.Capital(KindNames.Of(finding.Kind).Es)}, visto {When(finding.StandsOn)}; {Fish}.";
+    public string Of(Finding finding) => (names ?? StageNames.Standard).In(
+        Sentence(finding) ?? $"{CountWords.Capital(KindNames.Of(finding.Kind).Es)}, visto {When(finding.StandsOn)}; {Fish}.", "es");
 
     private string? Sentence(Finding finding) => finding.Evidence switch
     {

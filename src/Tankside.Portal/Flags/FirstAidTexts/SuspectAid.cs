@@ -10,14 +10,16 @@ public static class SuspectAid
     public static FirstAidScript Fitted(FirstAidScript usual, FlagKind kind, LifeStage stage, AidTank tank, Evidence? evidence) => evidence switch
     {
         null or { LooksLike: null } or RefillEvidence => usual,
-        { LooksLike: Suspect.CoilIced } => kind is FlagKind.Warm or FlagKind.WarmingFast or FlagKind.ChillerFault && evidence is not ChillerEvidence { AllStopped: true }
-            ? ColdAid.IceUnderWarmth(stage, tank, kind != FlagKind.ChillerFault)
-            : usual,
+        { LooksLike: Suspect.CoilIced } => IsIce(kind, evidence) ? ColdAid.IceUnderWarmth(stage, tank, kind != FlagKind.ChillerFault) : usual,
 
         // There the usual question asks how the fish fare.
         { LooksLike: Suspect.PumpStopped or Suspect.AirStopped } when kind == FlagKind.PumpFault => usual,
         { LooksLike: { } suspect } => Question(suspect, tank) is { } question ? usual with { AskNext = question } : usual,
     };
+
+    /// <summary>Whether ice on the coil is what has to be helped, under water that is warm.</summary>
+    public static bool IsIce(FlagKind kind, Evidence? evidence) => evidence is { LooksLike: Suspect.CoilIced } and not ChillerEvidence { AllStopped: true }
+        && kind is FlagKind.Warm or FlagKind.WarmingFast or FlagKind.ChillerFault;
 
     private static Bilingual? Question(Suspect suspect, AidTank tank) => suspect switch
     {

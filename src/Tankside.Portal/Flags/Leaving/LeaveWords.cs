@@ -36,7 +36,7 @@ public sealed class LeaveWords(LeaveAnswer answer, TankRecord record, Temperatur
     public string Why => string.Join(' ', new[] { Because, ComingWords, answer.Troubles.Count > 0 ? LeftAsItIs : $"{Worst} {Cost}" }.Where(w => w.Length > 0));
 
     private string Because => answer.Troubles is [var first, ..]
-        ? $"{Reasons.Of(first, record.Calendar, unit, answer.Fish, now, say.Language)}{Also(answer.Troubles.Skip(1).ToList())}"
+        ? $"{Reasons.Of(first, record.Calendar, unit, answer.Fish, now, say.Language, record.Texts)}{Also(answer.Troubles.Skip(1).ToList())}"
         : answer.Verdict == LeaveVerdict.NotKnown ? NotSeen : "";
 
     private string Also(List<Finding> others) =>
@@ -96,7 +96,7 @@ public sealed class LeaveWords(LeaveAnswer answer, TankRecord record, Temperatur
 
             var what = worst.LimitC is { } limit ? say.Of("the water passes {0}", scale.Both(limit))
                 : answer.Stage == Hatchery.Eggs.LifeStage.Fry ? say["the water runs short of oxygen"]
-                : say["heaped eggs or alevins run short of air"];
+                : StageNames.Of(record.Texts).In(say["heaped eggs or alevins run short of air"], say.Language);
             return passes.Low >= answer.ActsAt
                 ? say.Of("{0}, {1} at the soonest {2}: after somebody is back at {3}.", fault, what, clock.When(ClockWords.Before(passes.Low)), clock.When(answer.ActsAt))
                 : say.Of("{0}, {1} between {2} and {3}; {4}.", fault, what, clock.When(ClockWords.Before(passes.Low)), clock.When(ClockWords.After(passes.High)), nobody);

@@ -1,7 +1,6 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using Tankside.Hatchery.Eggs;
-using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.Flags.Rehearsals;
 using Tankside.Hatchery.Readings;
 using Tankside.Portal.Shell.Charts;
@@ -32,9 +31,7 @@ public sealed partial class MadeUpPane
     {
         var (record, clock) = (Tank.Record, Morning.Morning.Clock);
         stage = Morning.Stage(Tank);
-        safe = stage == LifeStage.Fry
-            ? new SafeBand(record.Limits[Limits.ColdLookFry], record.Limits[Limits.WarmLookFry])
-            : new SafeBand(record.Limits[Limits.ColdLookEgg], record.Limits[Limits.WarmLookEgg]);
+        safe = StageBand.Of(stage, record.Limits);
         water = [.. record.Recent.Where(r => r.Seen.WaterC is not null && r.At > Morning.Now.AddDays(-ChartDays))
             .Select(r => new TemperaturePoint(clock.Local(r.At), r.Seen.WaterC!.Value))];
         if (Tank.Asked is { } asked)

@@ -4,6 +4,7 @@ using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.Flags.Rehearsals;
 using Tankside.Hatchery.People;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.People;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Flags.Rehearsals;
@@ -47,7 +48,10 @@ public sealed class RehearsalBook(IDbContextFactory<HatcheryDb> databases, TimeP
         var programme = await db.Programmes.AsNoTracking().SingleAsync(p => p.Id == user.ProgrammeId, cancel);
         var name = await db.Users.Where(p => p.Id == row.WorkedBy).Select(p => p.Name).SingleOrDefaultAsync(cancel);
         return new WorkedMorning(
-            row, name ?? "a former member", row.WorkedBy == user.PersonId, programme.ScreenUnit, await MinutesACallAsync(db, user.ProgrammeId, cancel));
+            row, name ?? "a former member", row.WorkedBy == user.PersonId, programme.ScreenUnit, await MinutesACallAsync(db, user.ProgrammeId, cancel))
+        {
+            Texts = await db.OwnTextsOfAsync(user.ProgrammeId, cancel),
+        };
     }
 
     /// <summary>Coordinators and leads of the programme, by name.</summary>

@@ -62,7 +62,7 @@ public sealed class ResultWords(WorkedMorning morning)
 
     /// <summary>The reason as the round would have given it at the start; where there was none, what the call found.</summary>
     public string Why(WorkedTank tank) => morning.Leading(tank.Tank) is { } leading
-        ? new ReasonWords(tank.Tank.Room.Calendar, tank.Tank.Fish, morning.Morning.Start, morning.Unit).Of(leading)
+        ? new ReasonWords(tank.Tank.Room.Calendar, tank.Tank.Fish, morning.Morning.Start, morning.Unit, morning.Names).Of(leading)
         : FoundWords.Of(tank.Tank.Story);
 
     /// <summary>A few lines to hand on.</summary>

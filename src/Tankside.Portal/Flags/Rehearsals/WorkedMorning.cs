@@ -26,6 +26,11 @@ public sealed class WorkedMorning(RehearsalMorning row, string workedBy, bool mi
 
     public double MinutesACall { get; } = minutesACall;
 
+    /// <summary>What the programme says in its own words: it is practised with them.</summary>
+    public OwnTexts Texts { get; init; } = OwnTexts.None;
+
+    public StageNames Names => StageNames.Of(Texts);
+
     public bool Finished => Row.FinishedAt is not null;
 
     public int Calls => Row.Called.Count;
@@ -56,7 +61,7 @@ public sealed class WorkedMorning(RehearsalMorning row, string workedBy, bool mi
 
     /// <summary>The rules' sentences on a tank as the time now stands; by kind, since their order is what is practised.</summary>
     public IEnumerable<string> Reasons(MadeUpTank tank, DateTime at) => tank.Findings.OrderBy(f => f.Kind)
-        .Select(f => new ReasonWords(tank.Room.Calendar, tank.Fish, at, Unit).Of(f));
+        .Select(f => new ReasonWords(tank.Room.Calendar, tank.Fish, at, Unit, Names).Of(f));
 
     /// <summary>The trouble that the round would name first.</summary>
     public Finding? Leading(MadeUpTank tank) => MorningRound.Order([tank.InRound], Morning.Start) is [var call, ..] ? call.Troubles[0].Finding : null;

@@ -205,8 +205,9 @@ public sealed class RecordRelease(IDbContextFactory<HatcheryDb> databases, TimeP
             told += " " + say.Of("The permit let them be held until {0}: the agency must know.", SeasonAtHand.Day(until, say));
         }
 
-        return new Notice(true, ReleaseRules.AsksForTempering(said.TankC, said.StreamC)
-            ? told + " " + say["Tank and stream were more than 5 °F apart: most permits ask for slow mixing until they are within it."]
+        var apart = await TemperingApart.OfAsync(db, chosen.Tank.ProgrammeId, cancel);
+        return new Notice(true, ReleaseRules.AsksForTempering(said.TankC, said.StreamC, apart)
+            ? told + " " + say.Of("Tank and stream were more than {0} °F apart: most permits ask for slow mixing until they are within it.", (apart * 1.8).ToString("0.#", System.Globalization.CultureInfo.InvariantCulture))
             : told);
     }
 

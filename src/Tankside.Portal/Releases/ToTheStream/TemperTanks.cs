@@ -1,5 +1,6 @@
 using System.Globalization;
 using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
 using Tankside.Hatchery.Releases;
@@ -16,9 +17,6 @@ public sealed record TemperingHand(IReadOnlyList<TankPlace> Tanks, TemperatureUn
 /// <summary>What was asked, with its answer or what could not be read.</summary>
 public sealed record TemperingAsked(TankPlace? Tank, TemperingPlan? Plan, string? Wrong)
 {
-    /// <summary>The coldest and the warmest that fry are kept at while they wait, °C (40 and 56 °F: common practice).</summary>
-    private const double LowestC = 8 / 1.8, HighestC = 24 / 1.8;
-
     public static TemperingAsked Read(TemperingHand hand, string? code, string? stream, string? day, Say say)
     {
         var tank = hand.Tanks.FirstOrDefault(t => t.Tank.Code == code);
@@ -47,7 +45,9 @@ public sealed record TemperingAsked(TankPlace? Tank, TemperingPlan? Plan, string
 
         // After the bell nobody is at the dial any more.
         var over = calendar.IsSchoolDay(today) && calendar.WindowOf(today).Closes <= hand.Now;
-        return new TemperingAsked(tank, TemperingPlan.Of(tank.Tank.SetPointC, streamC, over ? today.AddDays(1) : today, on, calendar, LowestC, HighestC), null);
+        var (coldest, warmest) = (tank.OwnSettings.Of(TemperingSettings.Coldest), tank.OwnSettings.Of(TemperingSettings.Warmest));
+        var plan = TemperingPlan.Of(tank.Tank.SetPointC, streamC, over ? today.AddDays(1) : today, on, calendar, coldest, warmest);
+        return new TemperingAsked(tank, plan with { ApartC = tank.OwnSettings.Of(TemperingSettings.Apart) }, null);
     }
 }
 

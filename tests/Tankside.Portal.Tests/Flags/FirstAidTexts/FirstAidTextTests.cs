@@ -101,7 +101,7 @@ public class FirstAidTextTests
     }
 
     private static string Reason(Finding finding, int fish, DateTime now, string language) =>
-        Reasons.Of(finding, Place.Calendar, Place.Programme.ScreenUnit, fish, now, language);
+        Reasons.Of(finding, Place.Calendar, Place.Programme.ScreenUnit, fish, now, language, OwnTexts.None);
 
     [Fact]
     public void Time_left_is_said_in_Spanish_too()

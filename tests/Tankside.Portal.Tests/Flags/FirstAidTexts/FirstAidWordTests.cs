@@ -1,5 +1,6 @@
 using System.Text.RegularExpressions;
 using Tankside.Hatchery.Flags;
+using Tankside.Hatchery.People;
 using Tankside.Portal.Flags.FirstAidTexts;
 
 namespace Tankside.Portal.Tests.Flags.FirstAidTexts;
@@ -113,7 +114,7 @@ public class FirstAidWordTests
             var card = one.Script.In(language);
             Assert.All([.. card.Say, .. card.Cautions, card.AskNext, card.Guard ?? ""], s => Assert.DoesNotMatch(Foreign[language], s));
         });
-        Assert.DoesNotMatch(Foreign[language], FirstAid.ForClass(kind, language));
+        Assert.DoesNotMatch(Foreign[language], FirstAid.ForClass(kind, OwnTexts.None, language));
         Assert.DoesNotMatch(Foreign[language], KindNames.Of(kind).In(language));
     }
 
@@ -141,7 +142,7 @@ public class FirstAidWordTests
     [Theory, MemberData(nameof(KindsAndLanguages))]
     public void A_class_is_sent_to_its_teacher_in_words_of_its_age(FlagKind kind, string language)
     {
-        var line = FirstAid.ForClass(kind, language);
+        var line = FirstAid.ForClass(kind, OwnTexts.None, language);
 
         Assert.StartsWith(language == "es" ? "Dile " : "Tell your teacher", line, StringComparison.Ordinal);
         Assert.True(line.Length <= 100, line);

@@ -6,7 +6,7 @@ using Microsoft.EntityFrameworkCore.Migrations;
 namespace Tankside.Storage.PostgreSQL.Migrations
 {
     /// <inheritdoc />
-    public partial class RunningState : Migration
+    public partial class OwnWordsAndRunningState : Migration
     {
         /// <inheritdoc />
         protected override void Up(MigrationBuilder migrationBuilder)
@@ -30,6 +30,27 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         onDelete: ReferentialAction.Cascade);
                 });
 
+            migrationBuilder.CreateTable(
+                name: "own_texts",
+                columns: table => new
+                {
+                    programme_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    key = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
+                    en = table.Column<string>(type: "character varying(2000)", maxLength: 2000, nullable: false),
+                    es = table.Column<string>(type: "character varying(2000)", maxLength: 2000, nullable: false),
+                    version = table.Column<int>(type: "integer", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_own_texts", x => new { x.programme_id, x.key });
+                    table.ForeignKey(
+                        name: "fk_own_texts_programmes_programme_id",
+                        column: x => x.programme_id,
+                        principalTable: "programmes",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                });
+
             // The days that the rules look back on are folded again by the judge; of a UTC day the first reading and the last lie on
             // whatever local days it has part in.
             migrationBuilder.Sql(
@@ -44,6 +65,9 @@ namespace Tankside.Storage.PostgreSQL.Migrations
         {
             migrationBuilder.DropTable(
                 name: "day_facts");
+
+            migrationBuilder.DropTable(
+                name: "own_texts");
         }
     }
 }

@@ -12,8 +12,8 @@ using Tankside.Storage;
 namespace Tankside.Storage.Sqlite.Migrations
 {
     [DbContext(typeof(HatcheryDb))]
-    [Migration("20261127172605_RunningState")]
-    partial class RunningState
+    [Migration("20261127181109_OwnWordsAndRunningState")]
+    partial class OwnWordsAndRunningState
     {
         /// <inheritdoc />
         protected override void BuildTargetModel(ModelBuilder modelBuilder)
@@ -2250,6 +2250,40 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasDatabaseName("ix_outgoing_letters_state_not_before");
 
                     b.ToTable("outgoing_letters");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.People.OwnText", b =>
+                {
+                    b.Property<Guid>("ProgrammeId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("programme_id");
+
+                    b.Property<string>("Key")
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("key");
+
+                    b.Property<string>("En")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("en");
+
+                    b.Property<string>("Es")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("es");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("ProgrammeId", "Key")
+                        .HasName("pk_own_texts");
+
+                    b.ToTable("own_texts");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.People.Programme", b =>
@@ -5149,6 +5183,16 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_outgoing_letters_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.People.OwnText", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.People.Programme", null)
+                        .WithMany()
+                        .HasForeignKey("ProgrammeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_own_texts_programmes_programme_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.People.ProgrammeSetting", b =>
