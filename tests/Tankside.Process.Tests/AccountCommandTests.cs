@@ -72,7 +72,8 @@ public class AccountCommandTests
         Assert.Equal("rosa@example.test: 5.1.1, refused for good: the letter and the address are marked", Assert.Single(taken.Lines));
         await using var after = database.CreateDbContext();
         Assert.Equal(LetterState.Bounced, (await after.OutgoingLetters.SingleAsync()).State);
-        Assert.Equal((RefusedAddress.Key(letter.To), "5.1.1"), await after.RefusedAddresses.Select(a => ValueTuple.Create(a.Address, a.Code)).SingleAsync());
+        var mark = await after.RefusedAddresses.SingleAsync();
+        Assert.Equal((RefusedAddress.Key(letter.To), "5.1.1"), (mark.Address, mark.Code));
     }
 
     [Theory]
