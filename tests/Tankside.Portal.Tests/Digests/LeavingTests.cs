@@ -30,7 +30,8 @@ public class LeavingTests
         Assert.Contains(link, mail.TextBody, StringComparison.Ordinal);
         var nobody = host.Anonymous();
         var path = new Uri(link).PathAndQuery;
-        Assert.Contains("¿No más correos de la mañana?", await nobody.WordsAsync(path), StringComparison.Ordinal);
+        var asked = await nobody.WordsAsync(path);
+        Assert.Contains("¿No más correos de la mañana? La ronda de la mañana sigue en su página", asked, StringComparison.Ordinal);
         Assert.True((await PersonAsync(host, person.Id)).WantsDigest);
 
         var pressed = await PressAsync(nobody, path, "List-Unsubscribe", "One-Click");
