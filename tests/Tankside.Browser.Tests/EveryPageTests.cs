@@ -1,7 +1,11 @@
 using Deque.AxeCore.Commons;
 using Deque.AxeCore.Playwright;
+using Microsoft.AspNetCore.Routing;
+using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Playwright;
 using Tankside.Hatchery.People;
+using Tankside.Portal.Shell;
+using Tankside.Portal.Tests;
 using Tankside.Portal.Tests.Access;
 using Tankside.Storage;
 using Tankside.Testing;
@@ -11,7 +15,8 @@ namespace Tankside.Browser.Tests;
 /// <summary>
 /// Every page of the address table in the three looks, wide and narrow, as somebody who is let in: axe finds nothing, nothing runs off the side, and
 /// the keyboard comes everywhere. A run by itself takes every fourth page; with TANKSIDE_PICTURES set to a folder it takes all, and keeps each look of each
-/// page there as a picture. (LookTests reckons the contrast of every token in every look.)
+/// page there as a picture. Pages that are said in both languages are looked at in Spanish too, of a run by itself other pages than in English.
+/// (LookTests reckons the contrast of every token in every look.)
 /// </summary>
 public class EveryPageTests
 {
@@ -34,27 +39,37 @@ public class EveryPageTests
         await using var host = BrowserHost.Of(callers);
         var visits = AddressTable.Rows.Where(IsPage).SelectMany(row => VisitorsOf(row).Select(caller => (Row: row, Caller: caller))).ToList();
         Assert.True(visits.Count > 120, $"only {visits.Count} pages");
-        visits = [.. visits.Index().Where(v => Pictures is not null || v.Index % 4 == 0).Select(v => v.Item)];
+        var spoken = SpokenOf(callers.Host);
+        var inSpanish = visits.Where(v => spoken.Contains(v.Row.Pattern)).ToList();
+        Assert.True(inSpanish.Count > 50, $"only {inSpanish.Count} in Spanish");
 
-        var lanes = visits.GroupBy(v => v.Caller).OrderByDescending(g => g.Count()).ToList();
         var wrong = new List<string>();
-        await Task.WhenAll(Lane(0), Lane(1));
+        await LookAsync(visits.Index().Where(v => Pictures is not null || v.Index % 4 == 0).Select(v => v.Item), spanish: false);
+        await ReadSpanishAsync(callers);
+        await LookAsync(inSpanish.Index().Where(v => Pictures is not null || v.Index % 8 == 2).Select(v => v.Item), spanish: true);
 
         Assert.True(wrong.Count == 0, string.Join('\n', wrong.Order(StringComparer.Ordinal)));
 
-        async Task Lane(int first)
+        async Task LookAsync(IEnumerable<(AddressRow Row, Caller Caller)> visits, bool spanish)
+        {
+            var lanes = visits.GroupBy(v => v.Caller).OrderByDescending(g => g.Count()).ToList();
+            await Task.WhenAll(Lane(lanes, 0, spanish), Lane(lanes, 1, spanish));
+        }
+
+        async Task Lane(List<IGrouping<Caller, (AddressRow Row, Caller Caller)>> lanes, int first, bool spanish)
         {
             foreach (var lane in lanes.Index().Where(l => l.Index % 2 == first).Select(l => l.Item))
             {
                 var page = lane.Key == Caller.Nobody ? await host.PageAsync() : await host.PageAsAsync(Enum.Parse<Role>($"{lane.Key}"));
                 foreach (var (row, caller) in lane)
                 {
-                    foreach (var address in Languages(callers.AddressFor(caller, row), row))
+                    var own = callers.AddressFor(caller, row);
+                    foreach (var address in spanish ? [caller == Caller.Nobody ? $"{own}{(own.Contains('?', StringComparison.Ordinal) ? '&' : '?')}language=es" : own] : Languages(own, row))
                     {
-                        var faults = await FaultsAsync(page, address, $"{caller}{row.Pattern}{(address.Contains("lang=es", StringComparison.Ordinal) ? "-es" : "")}");
+                        var faults = await FaultsAsync(page, address, $"{caller}{row.Pattern}{(spanish || address.Contains("lang=es", StringComparison.Ordinal) ? "-es" : "")}", spanish);
                         lock (wrong)
                         {
-                            wrong.AddRange(faults.Select(f => $"{row.Address} as {caller}: {f}"));
+                            wrong.AddRange(faults.Select(f => $"{row.Address} as {caller}{(spanish ? " in Spanish" : "")}: {f}"));
                         }
                     }
                 }
@@ -73,7 +88,17 @@ public class EveryPageTests
     private static IEnumerable<string> Languages(string address, AddressRow row) =>
         row.Pattern.StartsWith("/t/", StringComparison.Ordinal) ? [address, $"{address}?lang=es"] : [address];
 
-    private static async Task<IReadOnlyList<string>> FaultsAsync(IPage page, string address, string name)
+    /// <summary>Patterns of the adults' pages that are said in both languages.</summary>
+    private static HashSet<string> SpokenOf(PortalHost host) =>
+        [.. host.Services.GetRequiredService<EndpointDataSource>().Endpoints.OfType<RouteEndpoint>()
+            .Where(e => e.Metadata.GetMetadata<SpokenAttribute>() is not null).Select(e => $"/{e.RoutePattern.RawText!.TrimStart('/')}")];
+
+    /// <summary>From now on; a session that is open keeps its language.</summary>
+    private static Task ReadSpanishAsync(Callers callers) =>
+        callers.Host.SeedAsync(db => db.Users.ToList().ForEach(p => p.Language = "es"));
+
+    /// <param name="spanish">True for what is said in Spanish. Its colours are those of the English, and are not looked at again.</param>
+    private static async Task<IReadOnlyList<string>> FaultsAsync(IPage page, string address, string name, bool spanish)
     {
         var faults = new List<string>();
         await page.SetViewportSizeAsync(Wide, 768);
@@ -85,6 +110,18 @@ public class EveryPageTests
         }
 
         await LookAsync(null, "light");
+        if (spanish)
+        {
+            if (await page.EvaluateAsync<string>("document.documentElement.lang") is var lang && lang != "es")
+            {
+                faults.Add($"is said to be in the language “{lang}”");
+            }
+
+            await page.SetViewportSizeAsync(Narrow, 740);
+            await LookAsync(null, "light");
+            return faults;
+        }
+
         faults.AddRange(await page.EvaluateAsync<string[]>(KeyboardFaults));
         await page.EmulateMediaAsync(new() { ColorScheme = ColorScheme.Dark });
         await LookAsync(ColoursAlone, "dark");

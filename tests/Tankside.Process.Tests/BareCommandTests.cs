@@ -63,6 +63,8 @@ public class BareCommandTests
     [InlineData("key", "new", "--role", "logger")]
     [InlineData("key", "new", "--tanks", "all")]
     [InlineData("key", "new", "--role", "teacher", "--tanks", "all")]
+    [InlineData("bounces")]
+    [InlineData("second-step", "off")]
     [InlineData("export", "totals")]
     [InlineData("export", "totals", "--out")]
     [InlineData("export", "totals", "--out", "x.csv", "--colour", "red")]

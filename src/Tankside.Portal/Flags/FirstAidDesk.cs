@@ -26,6 +26,9 @@ public sealed record FirstAidTeacher(Guid PersonId, string Name, string? Email, 
 /// <summary>First aid for one flag at one moment, from one person: composes it in any language, finds its readers, writes its letters.</summary>
 internal sealed class FirstAidDesk(Flag flag, Programme programme, OwnTexts texts, TankPlace? place, int fish, Person sender, DateTime now, Uri publicUrl)
 {
+    /// <summary>What the keys of these letters begin with.</summary>
+    public const string KeyStart = "first-aid ";
+
     public async Task<FirstAidPreview> PreviewAsync(HatcheryDb db, string language, CancellationToken cancel) =>
         new(Card(language), Text(language), await TeachersAsync(db, cancel));
 
@@ -45,14 +48,14 @@ internal sealed class FirstAidDesk(Flag flag, Programme programme, OwnTexts text
     }
 
     /// <summary>
-    /// Adds the letters and the line of history, and turns the flag. First aid waits for nobody's quiet hours: it is asked for just now.
+    /// Adds the letters and the line of history, and turns the flag. A teacher's quiet hours hold for first aid too: at night it is the telephone.
     /// </summary>
     public async Task WriteAsync(HatcheryDb db, Outbox outbox, IReadOnlyList<FirstAidTeacher> teachers, CancellationToken cancel)
     {
         var texts = teachers.Select(t => t.Language).Append(sender.Language).Distinct().ToDictionary(l => l, Text);
         foreach (var teacher in teachers)
         {
-            var (key, text) = ($"first-aid {flag.Id} {flag.Turn} {teacher.PersonId}", texts[teacher.Language]);
+            var (key, text) = ($"{KeyStart}{flag.Id} {flag.Turn} {teacher.PersonId}", texts[teacher.Language]);
             await outbox.WriteAsync(db, new NewLetter(key, flag.ProgrammeId, teacher.PersonId, teacher.Email!, text.Subject, text.Full), cancel);
         }
 

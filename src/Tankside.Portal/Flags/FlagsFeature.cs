@@ -1,3 +1,4 @@
+using Tankside.Portal.Accounts.Mail;
 using Tankside.Portal.Eggs.Runs;
 using Tankside.Portal.Flags.AtTheTank;
 using Tankside.Portal.Flags.Calls;
@@ -45,6 +46,7 @@ public static class FlagsFeature
         services.AddScoped<ReserveSpare>();
         services.AddScoped<RecordCall>();
         services.AddScoped<SendFirstAid>();
+        services.AddSingleton(new MustArrive(FirstAidDesk.KeyStart, "you teach at the school of this tank", "usted es docente en la escuela de este tanque"));
         services.AddScoped<SettledFlags>();
         services.AddScoped<OurTank>();
         services.AddScoped<TankRegister>();

@@ -1,3 +1,4 @@
+using Tankside.Portal.Accounts.Mail;
 using Tankside.Portal.Kit;
 using Tankside.Portal.People;
 using Tankside.Portal.Places;
@@ -32,6 +33,7 @@ public static class ReleasesFeature
         services.AddScoped<EnterLine>();
         services.AddScoped<ReceiveEggs>();
         services.AddScoped<ReceivePack>();
+        services.AddSingleton<IFreshWords, ArrivalWords>();
         services.AddScoped<MoveFish>();
         services.AddScoped<CorrectLine>();
         services.AddScoped<CloseTank>();

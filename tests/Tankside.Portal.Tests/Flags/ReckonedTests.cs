@@ -7,6 +7,7 @@ using Tankside.Hatchery.People;
 using Tankside.Portal.Flags;
 using Tankside.Portal.Flags.Numbers;
 using Tankside.Portal.Flags.Reckoned;
+using Tankside.Portal.Shell;
 
 namespace Tankside.Portal.Tests.Flags;
 
@@ -35,6 +36,18 @@ public class ReckonedTests
         Assert.Equal(
             ["at: 15:10", "limit: 55.4 °F (13 °C)", "set point: 51.8 °F (11 °C)", "since: 12:10", "stage: egg", "water: 57.2 °F (14 °C)"],
             inputs.Select(i => $"{i.Name}: {i.Value}".Replace('\u00A0', ' ')).Order(StringComparer.Ordinal));
+    }
+
+    [Fact]
+    public void Every_rule_every_name_and_every_word_has_its_Spanish()
+    {
+        Assert.All(Enum.GetValues<FlagKind>(), kind => Assert.NotEqual(RuleSentences.Of(kind).Rule, RuleSentences.Said(kind, Say.InSpanish)));
+        var properties = typeof(Evidence).GetCustomAttributes<JsonDerivedTypeAttribute>().SelectMany(a => a.DerivedType.GetProperties(BindingFlags.Public | BindingFlags.Instance))
+            .Where(p => p.Name is not ("EqualityContract" or "LooksLike" or "Word") && !typeof(System.Collections.IEnumerable).IsAssignableFrom(p.PropertyType) || p.PropertyType == typeof(string)).ToList();
+
+        Assert.Empty(properties.Select(p => p.Name).Distinct().Except(EvidenceInputs.SpanishNames));
+        Assert.Empty(properties.Select(p => Nullable.GetUnderlyingType(p.PropertyType) ?? p.PropertyType).Where(t => t.IsEnum && t != typeof(FlagKind)).Distinct()
+            .SelectMany(t => Enum.GetNames(t).Select(n => $"{t.Name}.{n}")).Except(EvidenceInputs.SpanishWords));
     }
 
     /// <summary>A property that is neither a number, a moment nor a word is left out; those that are lists of their own are known.</summary>

@@ -78,6 +78,7 @@ public class SendFirstAidTests
         await using var db = host.OpenDb();
         var letters = await db.OutgoingLetters.OrderBy(l => l.To).ToListAsync();
         Assert.Equal(["luz@example.test", one.EmailOf(Role.Teacher)], letters.Select(l => l.To));
+        Assert.All(letters, l => Assert.StartsWith("first-aid ", l.Key, StringComparison.Ordinal));
         Assert.All(letters, l => Assert.Equal($"first-aid {FlagId} 3 {l.PersonId}", l.Key));
         Assert.All(letters, l => Assert.Equal((LetterState.Waiting, host.Now, host.Now), (l.State, l.WrittenAt, l.NotBefore)));
         Assert.All(letters, l => Assert.Contains("/tanks/A001/reading", l.Text, StringComparison.Ordinal));

@@ -37,7 +37,9 @@ public class ArrivalTests
         await using var db = host.OpenDb();
         var receipt = await db.Receipts.SingleAsync(r => r.StopId == run.Stops[0].Id);
         Assert.Equal(("R9", 40, "Front office", CountMethod.Photo), (receipt.Run, receipt.TemperedMinutes, receipt.ReceivedBy, receipt.CountedBy));
-        Assert.Equal("A001: 12 eggs dead on arrival", (await db.OutgoingLetters.SingleAsync()).Subject);
+        var letter = await db.OutgoingLetters.SingleAsync();
+        Assert.Equal("A001: 12 eggs dead on arrival", letter.Subject);
+        Assert.StartsWith("arrival ", letter.Key, StringComparison.Ordinal);
         Assert.Equal(PackPlace.AtTheTank, Custody.Of(run.Stops[0].Id, 100, await db.RunTicks.ToListAsync()).Place);
         Assert.Contains("12 of 98 eggs were dead on arrival. Ring the class", await coordinator.ReadAsync($"/runs/{run.Run.Id}"), StringComparison.Ordinal);
     }

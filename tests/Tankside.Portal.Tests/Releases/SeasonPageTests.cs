@@ -18,6 +18,7 @@ public class SeasonPageTests
 
         var page = await (await host.ClientAs(Role.ProgrammeLead, world.One)).ReadAsync("/season");
 
+        Assert.Contains(" allotted, 300 received</dd>", page, StringComparison.Ordinal);
         Assert.Contains("Season 2026-27 runs from 1 Sep 2026 to 31 Jul 2027.", page, StringComparison.Ordinal);
         Assert.Contains("2 schools, 2 tanks, 1 lot", page, StringComparison.Ordinal);
         Assert.Contains("Birch Lane School", page, StringComparison.Ordinal);

@@ -8,6 +8,7 @@ using Tankside.Hatchery.Eggs;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Releases.Files;
+using Tankside.Portal.Tests.Accounts;
 using Tankside.Storage;
 using Tankside.Testing;
 using static Tankside.Portal.Tests.Releases.LedgerForms;
@@ -50,6 +51,24 @@ public class TotalsTests
         Assert.Equal(("72.31", "85.97"), (first["survival_low"], first["survival_high"]));
         Assert.Equal(("20", "168", "", "", ""), (rows[1]["transferred_in"], rows[1]["still_in_tank"], rows[1]["survival_percent"], rows[1]["survival_low"], rows[1]["survival_high"]));
         Assert.Equal("'=Mill, \"Pond\"", rows[1]["school"]);
+    }
+
+    [Theory, BothDatabases]
+    public async Task Survival_and_the_counts_of_the_page_open_to_what_they_were_reckoned_from(DatabaseKind kind)
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
+        await using var _ = host;
+        var client = await host.ClientAs(Role.Coordinator, world.One);
+        await client.SendAsync("/ledger/A001", Line(LedgerKind.EggLoss, "5"), "line");
+        await client.SendAsync("/ledger/A001/move", Fields(("To", "A002"), ("Count", "20")), "move");
+        await client.SendAsync("/releases", Release(world.One.Tanks[0], world.One.Site, world.One.Permit, "104", ("EmptiesTank", "true")), "release");
+
+        var page = await client.WordsAsync("/totals");
+
+        // 104 of 150 - 20; Wilson's ends as the file gives them too.
+        Assert.Contains("Finished tanks 1 of 2 that were supplied Egg to release 104 of 130 = 80.0 % (72.31 to 85.97) Egg to hatch 123 of 128 = 96.1 %", page, StringComparison.Ordinal);
+        Assert.Contains("Newcombe 1998, Statistics in Medicine 17:857-872, method 3", page, StringComparison.Ordinal);
+        Assert.Contains("Came in 300 Dead on arrival 4 Lost as eggs, alevins, fry 5, 0, 0", page, StringComparison.Ordinal);
     }
 
     [Theory]

@@ -122,6 +122,32 @@ public class SetUpTests
     }
 
     [Theory]
+    [InlineData("Input.TimeZone", "Alder/Basin", "Elija una zona horaria de la lista.")]
+    [InlineData("Input.Email", "rosa", "Esto no parece un correo electrónico.")]
+    [InlineData("Input.Season", "1234567890123456789012345678901234567890x", "Como máximo 40 caracteres, por favor.")]
+    public async Task Whoever_reads_Spanish_is_refused_in_Spanish(string field, string value, string says)
+    {
+        await using var host = await PortalHost.CreateAsync(DatabaseKind.Sqlite);
+
+        var answer = await host.Anonymous().PostFormAsync(await PrintAsync(host) + "?language=es", new Dictionary<string, string>(Fields()) { [field] = value }, "set-up");
+
+        var words = await answer.WordsAsync();
+        Assert.Contains(says, words, StringComparison.Ordinal);
+        Assert.Contains("Ponga en marcha su programa", words, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_lead_who_set_it_up_in_Spanish_is_written_to_in_Spanish()
+    {
+        await using var host = await PortalHost.CreateAsync(DatabaseKind.Sqlite);
+
+        await host.Anonymous().PostFormAsync(await PrintAsync(host) + "?language=es", Fields(), "set-up");
+
+        await using var db = host.OpenDb();
+        Assert.Equal("es", (await db.Users.SingleAsync()).Language);
+    }
+
+    [Theory]
     [InlineData("2026-06-30", "2025-26")]
     [InlineData("2026-07-01", "2026-27")]
     [InlineData("2099-12-31", "2099-00")]

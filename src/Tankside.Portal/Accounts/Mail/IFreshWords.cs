@@ -23,7 +23,7 @@ public interface IFreshWords
 {
     bool Knows(OutgoingLetter letter);
 
-    /// <summary>What a person leaves who wants no more such letters; null for what must reach them anyway.</summary>
+    /// <summary>What a person leaves who wants no more such letters; null for what they asked for and for what must arrive (<see cref="MustArrive"/>).</summary>
     MailKind? Kind => null;
 
     Task<FreshWords> WordAsync(OutgoingLetter letter, CancellationToken cancel);

@@ -7,16 +7,18 @@ using Tankside.Storage;
 
 namespace Tankside.Portal.Accounts.Mail;
 
-/// <summary>How the person of a letter leaves its kind.</summary>
+/// <summary>How the person of a letter leaves its kind, or why they cannot.</summary>
 /// <param name="Wanted">False when they have left it already.</param>
+/// <param name="Link">Null for a kind that nobody leaves.</param>
 /// <param name="Line">The last line of the letter, in their language.</param>
-public sealed record Leave(bool Wanted, Uri Link, string Line);
+public sealed record Leave(bool Wanted, Uri? Link, string Line);
 
 /// <summary>
 /// Links by which a person leaves a kind of mail without signing in. The secret is signed and names the person and the kind; it opens nothing
 /// else, and it is not kept with the letter.
 /// </summary>
-public sealed class LeaveLinks(IDataProtectionProvider protection, TanksideOptions options, IDbContextFactory<HatcheryDb> databases)
+public sealed class LeaveLinks(
+    IDataProtectionProvider protection, TanksideOptions options, IDbContextFactory<HatcheryDb> databases, IEnumerable<MustArrive> mustArrive)
 {
     public const string Path = "mail";
 
@@ -39,10 +41,11 @@ public sealed class LeaveLinks(IDataProtectionProvider protection, TanksideOptio
         }
     }
 
-    /// <summary>Null for a letter that must reach its person anyway.</summary>
+    /// <summary>Null for a letter that its person asked for, and for one to somebody without an account.</summary>
     public async Task<Leave?> OfAsync(OutgoingLetter letter, MailKind? kind, CancellationToken cancel)
     {
-        if (kind is not { } of || letter.PersonId is not { } id)
+        var stays = kind is null ? mustArrive.FirstOrDefault(m => m.Knows(letter)) : null;
+        if ((kind is null && stays is null) || letter.PersonId is not { } id)
         {
             return null;
         }
@@ -51,6 +54,11 @@ public sealed class LeaveLinks(IDataProtectionProvider protection, TanksideOptio
         if (await db.Users.AsNoTracking().SingleOrDefaultAsync(p => p.Id == id, cancel) is not { } person)
         {
             return null;
+        }
+
+        if (kind is not { } of)
+        {
+            return new Leave(true, null, stays!.Line(person.Language, new Uri(options.PublicUrl, "me")));
         }
 
         var link = LinkOf(id, of);

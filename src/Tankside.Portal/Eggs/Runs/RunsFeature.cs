@@ -1,3 +1,4 @@
+using Tankside.Portal.Accounts.Mail;
 using Tankside.Portal.People;
 
 namespace Tankside.Portal.Eggs.Runs;
@@ -16,6 +17,7 @@ public static class RunsFeature
         services.AddScoped<EditStops>();
         services.AddScoped<EditTerms>();
         services.AddScoped<TellStops>();
+        services.AddSingleton(new MustArrive(TellStops.KeyStart, "you have a part in this delivery of eggs", "usted participa en esta entrega de huevos"));
         services.AddScoped<TakeTick>();
     }
 }

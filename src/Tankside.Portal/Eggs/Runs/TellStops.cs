@@ -14,6 +14,9 @@ namespace Tankside.Portal.Eggs.Runs;
 /// </summary>
 public sealed class TellStops(IDbContextFactory<HatcheryDb> databases, RunBoard board, RunContacts contacts, Outbox outbox, TanksideOptions options)
 {
+    /// <summary>What the keys of these letters begin with.</summary>
+    public const string KeyStart = "run ";
+
     private const int Tries = 3;
 
     public async Task<Notice> HandleAsync(CurrentUser user, Guid runId, CancellationToken cancel)
@@ -53,7 +56,7 @@ public sealed class TellStops(IDbContextFactory<HatcheryDb> databases, RunBoard 
             {
                 var texts = StopTexts.In(teacher.Language);
                 var link = new Uri(options.PublicUrl, $"runs/{runId}/stops/{stop.Stop.Id}/arrival");
-                var key = $"run {runId} {stop.Stop.Id} {stop.Stop.Begins:HHmm} {teacher.Id}";
+                var key = $"{KeyStart}{runId} {stop.Stop.Id} {stop.Stop.Begins:HHmm} {teacher.Id}";
                 written += await outbox.WriteAsync(db, new NewLetter(
                     key, user.ProgrammeId, teacher.Id, teacher.Email!, texts.Subject(view, stop), texts.Letter(view, stop, teacher.Name, RunPeople.Reach(people.Coordinator), link)), cancel) ? 1 : 0;
             }
@@ -95,7 +98,7 @@ public sealed class TellStops(IDbContextFactory<HatcheryDb> databases, RunBoard 
 
                 {view.Programme.Name}, by Tankside
                 """;
-            var key = string.Create(CultureInfo.InvariantCulture, $"run {view.Run.Id} {driver.Id} {view.Run.PlannedAt:yyyyMMddHHmmss}");
+            var key = string.Create(CultureInfo.InvariantCulture, $"{KeyStart}{view.Run.Id} {driver.Id} {view.Run.PlannedAt:yyyyMMddHHmmss}");
             written += await outbox.WriteAsync(
                 db, new NewLetter(key, view.Run.ProgrammeId, person.Id, person.Email!, $"Your round {view.Run.Name} on {view.Day}", text), cancel) ? 1 : 0;
         }

@@ -16,6 +16,7 @@ public sealed partial class CalendarPage(CalendarTanks calendar)
     private IReadOnlyList<CalendarGroup> groups = [];
     private List<string> schools = [];
     private List<string> lots = [];
+    private IReadOnlyList<string> models = [];
     private CalendarOrder order;
     private DateAxis axis = null!;
     private DateTime local;
@@ -48,6 +49,7 @@ public sealed partial class CalendarPage(CalendarTanks calendar)
         schools = [.. now.Tanks.Select(t => t.Glance.Place.School.Name).Distinct().Order(StringComparer.Ordinal)];
         lots = [.. now.Tanks.Select(t => t.Lot.Code).Distinct().Order(StringComparer.Ordinal)];
         tanks = [.. now.Tanks.Where(t => (string.IsNullOrEmpty(School) || t.Glance.Place.School.Name == School) && (string.IsNullOrEmpty(Lot) || t.Lot.Code == Lot))];
+        models = [.. tanks.SelectMany(t => new[] { t.Hatch, t.SwimUp }).OfType<StageOnCalendar>().Select(s => $"{s.Forecast.Model.Name}, {s.Forecast.Model.Source}").Distinct()];
         axis = CalendarGroups.Axis(now, tanks);
         groups = CalendarGroups.Of(now, tanks, order);
         var limits = now.Tanks.Count > 0 ? now.Tanks[0].Glance.Place.Limits : new LimitSet(new Dictionary<string, double>());

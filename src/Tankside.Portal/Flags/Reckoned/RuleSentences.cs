@@ -1,4 +1,5 @@
 using Tankside.Hatchery.Flags;
+using Tankside.Portal.Shell;
 
 namespace Tankside.Portal.Flags.Reckoned;
 
@@ -36,6 +37,11 @@ public static class RuleSentences
         FlagKind.ReportLate => new("A release is past the day on which its report was due, and nobody has said that it was sent.", "eggs-and-releases"),
         FlagKind.SharedCause => new("Trouble is crowded into the tanks of one lot, run, area, water or chiller batch more than chance explains: binomial, and Fisher's exact test, adjusted by Benjamini and Hochberg.", "in-common"),
     };
+
+    /// <summary>The rule to a reader.</summary>
+    public static string Said(FlagKind kind, Say say) => say.IsSpanish ? RuleSentencesSpanish.Of(kind) : Of(kind).Rule;
+
+    public static string PlaceSaid(Say say) => say.IsSpanish ? RuleSentencesSpanish.Place : Place;
 
     /// <summary>How a tank gets its place in the round.</summary>
     public const string Place = "Fish saved by a call: the loss until somebody could next act if it is not called, less the loss if it is. Each danger has a log-normal time until the loss and a share lost then; different dangers combine as N (1 - Π(1 - share)).";

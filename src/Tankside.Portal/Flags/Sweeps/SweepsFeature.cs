@@ -12,6 +12,7 @@ public static class SweepsFeature
         services.AddScoped<EndSweep>();
         services.AddScoped<MessageTeachers>();
         services.AddSingleton<IFreshWords, SweepLetterWords>();
+        services.AddSingleton(new MustArrive(SweepLetterWords.Kind, "your school has a tank in the area that is marked", "su escuela tiene un tanque en la zona marcada"));
         services.AddScoped<ReplyByLink>();
         services.AddScoped<TakeReply>();
         services.AddScoped<TellAnswer>();

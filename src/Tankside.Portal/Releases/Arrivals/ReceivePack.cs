@@ -112,7 +112,7 @@ public sealed class ReceivePack(IDbContextFactory<HatcheryDb> databases, Receive
                 {pack.Season.Programme.Name}, by Tankside
                 """;
             await outbox.WriteAsync(
-                db, new NewLetter($"arrival {receipt.Id} {coordinator.Id}", user.ProgrammeId, coordinator.Id, coordinator.Email!, $"{pack.Tank}: {Figures.Of(receipt.DeadOnArrival)} eggs dead on arrival", text), cancel);
+                db, new NewLetter($"{ArrivalWords.KeyStart}{receipt.Id} {coordinator.Id}", user.ProgrammeId, coordinator.Id, coordinator.Email!, $"{pack.Tank}: {Figures.Of(receipt.DeadOnArrival)} eggs dead on arrival", text), cancel);
         }
     }
 }

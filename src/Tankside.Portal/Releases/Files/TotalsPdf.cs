@@ -116,7 +116,7 @@ public static class TotalsPdf
         flow.Text("How it was worked out", 12, bold: true, withNext: true);
         foreach (var note in MethodNotes.All)
         {
-            flow.Text(note, 8.5, after: 1.5);
+            flow.Text(note, 8.5, after: note == MethodNotes.All[^1] ? 5 : 1.5);
         }
 
         if (totals.Seal is { } seal)

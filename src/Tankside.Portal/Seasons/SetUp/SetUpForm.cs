@@ -21,7 +21,7 @@ public sealed class SetUpForm : NewPassword
     [Required(ErrorMessage = "Type your name."), StringLength(80, ErrorMessage = "At most 80 characters, please.")]
     public string? Name { get; set; }
 
-    [Required(ErrorMessage = "Type your email address."), StringLength(200)]
+    [Required(ErrorMessage = "Type your email address."), StringLength(200, ErrorMessage = "At most 200 characters, please.")]
     [EmailAddress(ErrorMessage = "This does not look like an email address. We expected something like name@programme.org.")]
     public string? Email { get; set; }
 }

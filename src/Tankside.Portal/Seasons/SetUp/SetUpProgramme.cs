@@ -18,7 +18,7 @@ public enum SetUpState
 }
 
 /// <summary>Makes a programme, its lead and its first season, once a link.</summary>
-public sealed class SetUpProgramme(HatcheryDb db, UserManager<Person> people, HouseSignIn signIn, ProgrammeInHand inHand, TimeProvider time)
+public sealed class SetUpProgramme(HatcheryDb db, UserManager<Person> people, HouseSignIn signIn, ProgrammeInHand inHand, TimeProvider time, Say say)
 {
     private DateTime Now => Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
 
@@ -96,7 +96,7 @@ public sealed class SetUpProgramme(HatcheryDb db, UserManager<Person> people, Ho
             return null;
         }
 
-        var lead = new Person { Id = Guid.CreateVersion7(), Name = form.Name!.Trim(), UserName = email, Email = email };
+        var lead = new Person { Id = Guid.CreateVersion7(), Name = form.Name!.Trim(), UserName = email, Email = email, Language = say.Language };
         var made = await people.CreateAsync(lead, form.Password!);
         NewPassword.Tell(made, refuse);
         return made.Succeeded ? lead : null;

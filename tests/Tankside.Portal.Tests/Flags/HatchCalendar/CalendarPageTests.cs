@@ -18,6 +18,8 @@ public class CalendarPageTests
         var coordinator = await host.ClientAs(Role.Coordinator, world.One);
         Assert.Contains("All 2 tanks keep clear of every break.", await coordinator.ReadAsync("/calendar"), StringComparison.Ordinal);
 
+        Assert.Contains("Crisp 1988", await coordinator.ReadAsync("/calendar"), StringComparison.Ordinal);
+
         await host.SeedAsync(db => db.Add(new Closure
         {
             Id = Guid.NewGuid(),

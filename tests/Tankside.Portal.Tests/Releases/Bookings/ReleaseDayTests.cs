@@ -21,6 +21,7 @@ public class ReleaseDayTests
         var client = await host.ClientAs(Role.Teacher, one);
 
         var first = await client.SendAsync(sheet, Count("Ada Adult", "121", 1, 1), "count");
+        Assert.Contains("By hand, where there is no network", first, StringComparison.Ordinal);
         Assert.DoesNotContain("121", first.Split("id=\"tally\"")[1], StringComparison.Ordinal);
         Assert.Contains("Ada Adult has counted already.", await client.RefusedAsync(sheet, Count("ada  adult", "120", 1, 2), "count"), StringComparison.Ordinal);
         var differ = await client.SendAsync(sheet, Count("Bo Adult", "118", 1, 2), "count");
@@ -32,6 +33,7 @@ public class ReleaseDayTests
         var done = await client.SendAsync(sheet, Signed("Ada Adult"), "letgo");
         Assert.Contains("120 fish of A001 released at Footbridge. Permit P-1 has 80 of 200 left.", done, StringComparison.Ordinal);
         Assert.Contains("120 fish are let go, counted and signed for.", done, StringComparison.Ordinal);
+        Assert.DoesNotContain("By hand, where there is no network", done, StringComparison.Ordinal);
         await using var db = host.OpenDb();
         var release = await db.Releases.SingleAsync();
         Assert.Equal((120, "Ada Adult", host.Now), (release.Fish, release.SignedAs, release.SignedAt));
