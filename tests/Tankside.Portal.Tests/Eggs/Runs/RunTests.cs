@@ -125,7 +125,7 @@ public class RunTests
     [Theory, BothDatabases]
     public async Task A_plan_of_a_run_that_was_changed_while_it_was_made_is_not_kept(DatabaseKind kind)
     {
-        var (host, _, run, client) = await RunSteps.StartAsync(kind, new PlanPatience(TimeSpan.Zero, TimeSpan.FromSeconds(2)));
+        var (host, _, run, client) = await RunSteps.StartAsync(kind, new PlanPatience(TimeSpan.Zero, TimeSpan.FromSeconds(4)));
         await using var __ = host;
         await client.DoAsync(run.Run.Id, "plan");
         var planning = host.Services.GetRequiredService<PlanRun>().AtWork(run.Run.Id)!;
