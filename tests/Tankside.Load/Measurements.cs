@@ -30,7 +30,7 @@ public static class Measurements
         new("morning", Both, async (kind, quick) => await SchoolMorning.MeasureAsync(kind, quick)),
         new("judge", Both, async (kind, quick) => await Judging.MeasureAsync(kind, quick)),
         new("judge-growth", Both, async (kind, quick) => await Judging.GrowthAsync(kind, quick)),
-        new("judge-country", Postgres, async (kind, _) => await Judging.CountryAsync(kind)) { IsOfWholeRun = false },
+        new("judge-country", Postgres, async (kind, quick) => await Judging.CountryAsync(kind, quick)) { IsOfWholeRun = false },
         new("round", Both, async (kind, quick) => await PageOpening.RoundAsync(kind, quick)),
         new("tank", Both, async (kind, quick) => await PageOpening.TankAsync(kind, quick)),
         new("totals", Postgres, async (_, quick) => await TotalsFile.MeasureAsync(quick)),

@@ -79,7 +79,7 @@ public class FactPackTests
         var packed = FactPack.Write([new ReadingFact(At, new Observation { WaterC = 9.123, Note = "wet" }, true, At)]);
         for (var length = 0; length < packed.Length; length++)
         {
-            Assert.Throws<InvalidDataException>(() => FactPack.Read(packed[..length], []));
+            Assert.Throws<InvalidDataException>(() => FactPack.Read(packed.AsSpan(0, length), []));
         }
 
         Assert.Throws<InvalidDataException>(() => FactPack.Read([2, .. packed[1..]], []));

@@ -40,7 +40,7 @@ public class NewRowsTests
         var world = await TestWorld.SeedAsync(database);
         var samples = SampleRows.Of(world.One);
         List<Reading> readings = [.. samples.OfType<Reading>(), .. Enumerable.Range(0, 300).Select(i => Numbered(world, i))];
-        List<TankDay> days = [.. Enumerable.Range(0, 90).Select(i => new TankDay { TankId = world.One.Tanks[0].Id, Day = new DateOnly(2026, 10, 1).AddDays(i), Hatched = (Share)(i % 5), MeanC = i % 3 == 0 ? null : i / 7.0 })];
+        List<TankDay> days = [.. Enumerable.Range(0, 90).Select(i => new TankDay { TankId = world.One.Tanks[0].Id, Day = new DateOnly(2026, 10, 1).AddDays(i), Hatched = i % 6 == 5 ? null : (Share)(i % 6), Swimming = i % 2 == 0 ? null : Share.Some, MeanC = i % 3 == 0 ? null : i / 7.0, MinC = i, MaxC = i + 0.5, Readings = i, WaterReadings = i + 1, FirstAt = SampleRows.At.AddDays(i), LastAt = SampleRows.At.AddDays(i + 1), SquaredGapHours = i * 1.5, DeadEggs = i % 4 == 0 ? null : i, DeadAlevins = i % 7, DeadFry = i % 5 == 0 ? null : 1 })];
         List<DayFacts> facts = [.. days.Select(d => new DayFacts { TankId = d.TankId, Day = d.Day, Packed = [1, (byte)d.Day.Day] })];
         List<Receipt> receipts = [.. samples.OfType<Receipt>().Where(r => r.StopId is null)];
         await using (var db = database.CreateDbContext())
@@ -51,6 +51,9 @@ public class NewRowsTests
         await using var reader = database.CreateDbContext();
         Assert.Equal(readings.Select(Text).Order(), (await reader.Readings.ToListAsync()).Select(Text).Order());
         Assert.Equal(days.Select(Json).Order(), (await reader.TankDays.ToListAsync()).Select(Json).Order());
+        var byTank = await reader.DaysOfAsync([world.One.Tanks[0].Id, world.One.Tanks[1].Id], CancellationToken.None);
+        Assert.Equal(days.Select(Json), byTank[world.One.Tanks[0].Id].Select(Json));
+        Assert.False(byTank.ContainsKey(world.One.Tanks[1].Id));
         Assert.Equal(facts.Select(Json).Order(), (await reader.DayFacts.ToListAsync()).Select(Json).Order());
         Assert.Equal(receipts.Select(Json).Order(), (await reader.Receipts.Where(r => receipts.Select(x => x.Id).Contains(r.Id)).ToListAsync()).Select(Json).Order());
         Assert.True(readings.Count > 300 && receipts.Count > 0);

@@ -60,8 +60,8 @@ public sealed record SharedCauseTank
         SharedBy.ChillerBatch => ChillerBatch,
     };
 
-    /// <summary>From what a tank is judged by and what was found. Arrival and school are the caller's to add.</summary>
-    public static SharedCauseTank Of(TankRecord record, IReadOnlyList<StandingTrouble> troubles, DateTime now)
+    /// <summary>From what a tank is judged by. What stands there, arrival and school are the caller's to add.</summary>
+    public static SharedCauseTank Of(TankRecord record, DateTime now)
     {
         var tank = new SharedCauseTank
         {
@@ -73,11 +73,16 @@ public sealed record SharedCauseTank
             Water = record.Tank.Water,
             ChillerBatch = record.Tank.ChillerBatch,
             Fish = record.Fish,
-            Troubles = troubles,
-            Stage = troubles.Count > 0 ? troubles[0].Finding.Evidence.Stage : default,
         };
         return record.Lot is null ? tank : WithLosses(tank, record, now);
     }
+
+    /// <summary>With what stands at it; where nobody counted losses, its stage is that of what stands there.</summary>
+    public SharedCauseTank Standing(IReadOnlyList<StandingTrouble> troubles) => this with
+    {
+        Troubles = troubles,
+        Stage = Dead == 0 && troubles.Count > 0 ? troubles[0].Finding.Evidence.Stage : Stage,
+    };
 
     private static SharedCauseTank WithLosses(SharedCauseTank tank, TankRecord record, DateTime now)
     {

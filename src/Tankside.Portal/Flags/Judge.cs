@@ -146,11 +146,17 @@ public sealed class Judge(
         await db.SaveChangesAsync(cancel);
 
         var places = await Surroundings.LoadAsync(db, tankIds, cancel, now);
-        var records = await TankRecords.LoadAsync(db, tankIds, places, withSiblings: true, now, cancel, folded: true);
+        var records = await TankRecords.EachAsync(db, tankIds, places, withSiblings: true, folded: true, now, cancel);
         var flags = await FlagsOf(db, tankIds, cancel);
         var changes = new FlagWriter(db, now);
+        var seen = new Dictionary<Guid, SharedCauseTank>();
         foreach (var record in records)
         {
+            if (judged is not null)
+            {
+                seen[record.Tank.Id] = SharedCauseTank.Of(record, now);
+            }
+
             var own = flags[record.Tank.Id].ToList();
             var findings = Assessment.Assess(record, now);
             changes.Apply(record.Tank.Id, places.Of(record.Tank.Id).Programme.Id, Reconcile.Compare(
@@ -163,9 +169,9 @@ public sealed class Judge(
         await SaveWithLettersAsync(db, transaction, changes.CannotWait, now, cancel);
         feed.Tell(changes.Programmes);
         shared.Tell(facts.Count > 0 ? places.All.Select(p => p.Programme.Id).Distinct() : changes.Programmes);
-        foreach (var (tank, seen) in judged is null ? [] : await SharedCauseTanks.OfAsync(db, records, OpenIn(db), now, cancel))
+        foreach (var (tank, one) in seen.Count == 0 ? [] : await SharedCauseTanks.WithAsync(db, seen, OpenIn(db), cancel))
         {
-            judged![tank] = seen;
+            judged![tank] = one;
         }
 
         return (changes.Opened, changes.Cleared);

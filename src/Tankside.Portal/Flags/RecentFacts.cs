@@ -8,38 +8,37 @@ using Tankside.Storage.Readings;
 namespace Tankside.Portal.Flags;
 
 /// <summary>What the rules look back on of many tanks, from the running state; no reading is read again but those of days not folded yet.</summary>
-public static class RecentFacts
+public sealed class RecentFacts
 {
-    /// <summary>Each tank's facts of the last days, ascending by time.</summary>
+    private readonly Dictionary<Guid, List<DayFacts>> days;
+    private readonly DateTime from;
+
+    private RecentFacts(IEnumerable<DayFacts> rows, DateTime from)
+    {
+        days = rows.GroupBy(r => r.TankId).ToDictionary(g => g.Key, g => g.ToList());
+        this.from = from;
+    }
+
     /// <param name="folded">True when every new fact of these tanks was folded just now, in this transaction.</param>
-    public static async Task<IReadOnlyDictionary<Guid, List<ReadingFact>>> LoadAsync(
+    public static async Task<RecentFacts> LoadAsync(
         HatcheryDb db, Surroundings places, IReadOnlyList<Guid> tankIds, DateTime now, bool folded, CancellationToken cancel)
     {
         var first = DayFolding.FirstDay(now);
         var rows = await db.DayFacts.AsNoTracking().Where(d => tankIds.Contains(d.TankId) && d.Day >= first)
             .OrderBy(d => d.TankId).ThenBy(d => d.Day).ToListAsync(cancel);
-        if (!folded)
+        return new RecentFacts(folded ? rows : await WithNewAsync(db, places, rows, tankIds, first, cancel), now.AddDays(-TankRecord.RecentDays));
+    }
+
+    /// <summary>A tank's facts of the last days, ascending by time; unpacked each time they are asked for, as they take far more room than the packs.</summary>
+    public IReadOnlyList<ReadingFact> Of(Guid tankId)
+    {
+        var facts = new List<ReadingFact>();
+        foreach (var day in days.GetValueOrDefault(tankId, []))
         {
-            rows = await WithNewAsync(db, places, rows, tankIds, first, cancel);
+            FactPack.Read(day.Packed, facts);
         }
 
-        var from = now.AddDays(-TankRecord.RecentDays);
-        var facts = new Dictionary<Guid, List<ReadingFact>>();
-        foreach (var row in rows)
-        {
-            if (!facts.TryGetValue(row.TankId, out var own))
-            {
-                facts[row.TankId] = own = [];
-            }
-
-            FactPack.Read(row.Packed, own);
-        }
-
-        foreach (var own in facts.Values)
-        {
-            own.RemoveRange(0, own.FindIndex(f => f.At >= from) is var start and >= 0 ? start : own.Count);
-        }
-
+        facts.RemoveRange(0, facts.FindIndex(f => f.At >= from) is var start and >= 0 ? start : facts.Count);
         return facts;
     }
 

@@ -13,21 +13,21 @@ internal static class SharedCauseTanks
     {
         var records = await TankRecords.LoadAsync(db, tankIds, now, cancel);
         var flags = await db.Flags.AsNoTracking().Where(f => f.TankId != null && tankIds.Contains(f.TankId.Value) && f.State == FlagState.Open).ToListAsync(cancel);
-        return await OfAsync(db, records, flags.ToLookup(f => f.TankId!.Value), now, cancel);
+        return await WithAsync(db, records.ToDictionary(r => r.Tank.Id, r => SharedCauseTank.Of(r, now)), flags.ToLookup(f => f.TankId!.Value), cancel);
     }
 
-    /// <summary>From what the tanks were judged by.</summary>
-    /// <param name="open">What stands at each of them.</param>
-    public static async Task<Dictionary<Guid, SharedCauseTank>> OfAsync(
-        HatcheryDb db, IReadOnlyList<TankRecord> records, ILookup<Guid, Flag> open, DateTime now, CancellationToken cancel)
+    /// <summary>With what stands at each of them, and with how they arrived.</summary>
+    /// <param name="tanks">As they were judged.</param>
+    public static async Task<Dictionary<Guid, SharedCauseTank>> WithAsync(
+        HatcheryDb db, IReadOnlyDictionary<Guid, SharedCauseTank> tanks, ILookup<Guid, Flag> open, CancellationToken cancel)
     {
-        var ids = records.Select(r => r.Tank.Id).ToList();
+        var ids = tanks.Keys.ToList();
         var arrivals = (await db.Receipts.AsNoTracking().Where(r => ids.Contains(r.TankId))
             .Select(r => new { r.TankId, r.At, r.Eggs, r.DeadOnArrival }).ToListAsync(cancel)).ToLookup(r => r.TankId);
-        return records.ToDictionary(record => record.Tank.Id, record =>
+        return tanks.ToDictionary(t => t.Key, t =>
         {
-            var newest = arrivals[record.Tank.Id].MaxBy(r => r.At);
-            return SharedCauseTank.Of(record, [.. open[record.Tank.Id].Select(f => new StandingTrouble(f.AsFinding(), f.OpenedAt))], now) with
+            var newest = arrivals[t.Key].MaxBy(r => r.At);
+            return t.Value.Standing([.. open[t.Key].Select(f => new StandingTrouble(f.AsFinding(), f.OpenedAt))]) with
             {
                 Received = newest?.Eggs ?? 0,
                 DeadOnArrival = newest?.DeadOnArrival ?? 0,

@@ -5,6 +5,7 @@ using Tankside.Hatchery.Releases;
 using Tankside.Portal.Flags.Steering;
 using Tankside.Portal.Places;
 using Tankside.Storage;
+using Tankside.Storage.Readings;
 
 namespace Tankside.Portal.Flags;
 
@@ -19,15 +20,19 @@ public static class TankRecords
         await LoadAsync(db, tankIds, await Surroundings.LoadAsync(db, tankIds, cancel, now), withSiblings: true, now, cancel);
 
     /// <param name="withSiblings">False where nobody asks what the lot's other tanks lose: a class's page is opened by all of a lot at once.</param>
-    /// <param name="folded">True when every new fact of these tanks was folded just now, in this transaction.</param>
     public static async Task<IReadOnlyList<TankRecord>> LoadAsync(
-        HatcheryDb db, IReadOnlyList<Guid> tankIds, Surroundings surroundings, bool withSiblings, DateTime now, CancellationToken cancel, bool folded = false)
+        HatcheryDb db, IReadOnlyList<Guid> tankIds, Surroundings surroundings, bool withSiblings, DateTime now, CancellationToken cancel) =>
+        [.. await EachAsync(db, tankIds, surroundings, withSiblings, folded: false, now, cancel)];
+
+    /// <summary>The records one after the other, each made when it is asked for: those of many tanks at once would take much memory.</summary>
+    /// <param name="folded">True when every new fact of these tanks was folded just now, in this transaction.</param>
+    public static async Task<IEnumerable<TankRecord>> EachAsync(
+        HatcheryDb db, IReadOnlyList<Guid> tankIds, Surroundings surroundings, bool withSiblings, bool folded, DateTime now, CancellationToken cancel)
     {
         var lots = await LotsInTanks.LoadAsync(db, tankIds, surroundings, cancel);
         var ledger = (await db.Ledger.AsNoTracking().Where(e => tankIds.Contains(e.TankId)).ToListAsync(cancel)).ToLookup(e => e.TankId);
         var recent = await RecentFacts.LoadAsync(db, surroundings, tankIds, now, folded, cancel);
-        var days = (await db.TankDays.AsNoTracking().Where(d => tankIds.Contains(d.TankId)).OrderBy(d => d.Day).ToListAsync(cancel))
-            .ToLookup(d => d.TankId);
+        var days = await db.DaysOfAsync(tankIds, cancel);
         var expected = await ExpectedEggs.LoadAsync(db, tankIds, now, cancel);
         var marks = await AreaMarks.LoadAsync(db, surroundings, now, cancel);
         var unreported = await UnreportedAsync(db, tankIds, cancel);
@@ -35,7 +40,7 @@ public static class TankRecords
         var plans = await KeptPlans.LoadAsync(db, tankIds, cancel);
         var siblings = withSiblings ? await SiblingRecord.LoadAsync(db, lots.Values.Select(l => l.LotId).Distinct().ToList(), cancel) : null;
 
-        return [.. tankIds.Where(surroundings.Knows).Select(id =>
+        return tankIds.Where(surroundings.Knows).Select(id =>
         {
             var place = surroundings.Of(id);
             var lot = lots.GetValueOrDefault(id);
@@ -48,8 +53,8 @@ public static class TankRecords
                 Ledger = account,
                 Unreported = unreported.GetValueOrDefault(id),
                 Expected = place.Tank.ClosedAt is null ? expected.GetValueOrDefault(id) : null,
-                Recent = recent.TryGetValue(id, out var facts) ? facts : [],
-                Days = [.. days[id].Where(d => lot is null || d.Day >= lot.Profile.DeliveredOn)],
+                Recent = recent.Of(id),
+                Days = days.TryGetValue(id, out var own) ? [.. own.Where(d => lot is null || d.Day >= lot.Profile.DeliveredOn)] : [],
                 Calendar = place.Calendar,
                 Marks = marks.Of(place),
                 Siblings = lot is null ? SiblingLosses.None : siblings?.Of(lot.LotId, id) ?? SiblingLosses.None,
@@ -58,7 +63,7 @@ public static class TankRecords
                 Limits = place.Limits,
                 Texts = place.OwnTexts,
             };
-        })];
+        });
     }
 
     private static LedgerStand StandOf(List<LedgerEntry> entries, DateTime? closedAt)

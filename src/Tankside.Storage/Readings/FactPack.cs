@@ -15,7 +15,7 @@ public static class FactPack
     /// <summary>Bits of a fact's first byte.</summary>
     private const int ByClass = 1, Received = 2, Words = 4, Counted = 8, Tested = 16;
 
-    private const double Hundredths = 100;
+    internal const double Hundredths = 100;
 
     /// <summary>Packs facts of any times; each is kept to the tick.</summary>
     public static byte[] Write(IReadOnlyList<ReadingFact> facts)
@@ -35,28 +35,24 @@ public static class FactPack
         return bytes.ToArray();
     }
 
+    /// <summary>Reads the facts of a pack.</summary>
     /// <exception cref="InvalidDataException">The bytes are no pack of this version.</exception>
-    public static void Read(byte[] packed, List<ReadingFact> into)
+    public static void Read(ReadOnlySpan<byte> packed, List<ReadingFact> into)
     {
-        try
+        var from = new PackReader(packed);
+        if (from.Byte() != Version)
         {
-            using var from = new BinaryReader(new MemoryStream(packed, writable: false), Encoding.UTF8);
-            if (from.ReadByte() != Version)
-            {
-                throw new InvalidDataException("These facts were packed by another version; rebuild the running state.");
-            }
-
-            var before = 0L;
-            for (var left = from.Read7BitEncodedInt(); left > 0; left--)
-            {
-                var fact = Read(from, before);
-                before = fact.At.Ticks;
-                into.Add(fact);
-            }
+            throw new InvalidDataException("These facts were packed by another version; rebuild the running state.");
         }
-        catch (Exception e) when (e is EndOfStreamException or FormatException or ArgumentException)
+
+        var before = 0L;
+        var left = from.Varint();
+        into.EnsureCapacity(into.Count + (int)Math.Clamp(left, 0, packed.Length));
+        for (; left > 0; left--)
         {
-            throw new InvalidDataException("These facts are broken; rebuild the running state.", e);
+            var fact = Read(ref from, before);
+            before = fact.At.Ticks;
+            into.Add(fact);
         }
     }
 
@@ -106,13 +102,17 @@ public static class FactPack
         }
     }
 
-    private static ReadingFact Read(BinaryReader from, long before)
+    private static ReadingFact Read(ref PackReader from, long before)
     {
-        var has = from.ReadByte();
-        var at = new DateTime(before + ReadTicks(from), DateTimeKind.Utc);
-        var received = (has & Received) == 0 ? (DateTime?)null : at.AddTicks(ReadTicks(from));
-        var (water, room) = (ReadNumber(from), ReadNumber(from));
-        var said = (has & Words) == 0 ? 0 : from.Read7BitEncodedInt();
+        var has = from.Byte();
+        var at = from.Instant(before);
+        var received = (has & Received) == 0 ? (DateTime?)null : from.Instant(at.Ticks);
+        var (water, room) = (from.Number(), from.Number());
+        var said = (has & Words) == 0 ? 0 : (int)from.Varint();
+        var counted = (has & Counted) != 0;
+        var tested = (has & Tested) != 0;
+
+        // Written in the order in which they are packed: an initialiser runs from the top.
         var seen = new Observation
         {
             WaterC = water,
@@ -128,33 +128,19 @@ public static class FactPack
             Gasping = Word(said, 8),
             FeelsWarm = Word(said, 9),
             WaterOnFloor = Word(said, 10),
+            DeadEggs = counted ? from.Count() : null,
+            DeadAlevins = counted ? from.Count() : null,
+            DeadFry = counted ? from.Count() : null,
+            Hatched = counted ? (Share?)from.Count() : null,
+            Swimming = counted ? (Share?)from.Count() : null,
+            Ph = tested ? from.Number() : null,
+            AmmoniaTotalMgL = tested ? from.Number() : null,
+            NitriteMgL = tested ? from.Number() : null,
+            OxygenMgL = tested ? from.Number() : null,
+            ChlorineMgL = tested ? from.Number() : null,
+            WaterChangedPercent = tested ? from.Number() : null,
+            Note = tested ? from.Text() : null,
         };
-        if ((has & Counted) != 0)
-        {
-            seen = seen with
-            {
-                DeadEggs = ReadCount(from),
-                DeadAlevins = ReadCount(from),
-                DeadFry = ReadCount(from),
-                Hatched = (Share?)ReadCount(from),
-                Swimming = (Share?)ReadCount(from),
-            };
-        }
-
-        if ((has & Tested) != 0)
-        {
-            seen = seen with
-            {
-                Ph = ReadNumber(from),
-                AmmoniaTotalMgL = ReadNumber(from),
-                NitriteMgL = ReadNumber(from),
-                OxygenMgL = ReadNumber(from),
-                ChlorineMgL = ReadNumber(from),
-                WaterChangedPercent = ReadNumber(from),
-                Note = from.ReadBoolean() ? from.ReadString() : null,
-            };
-        }
-
         return new ReadingFact(at, seen, (has & ByClass) != 0, received);
     }
 
@@ -172,13 +158,6 @@ public static class FactPack
     {
         var (milliseconds, rest) = Math.DivRem(ticks, TimeSpan.TicksPerMillisecond);
         to.Write7BitEncodedInt64(rest == 0 ? ZigZag(milliseconds) << 1 : (ZigZag(ticks) << 1) | 1);
-    }
-
-    private static long ReadTicks(BinaryReader from)
-    {
-        var written = from.Read7BitEncodedInt64();
-        var value = ZagZig((long)((ulong)written >> 1));
-        return (written & 1) == 0 ? value * TimeSpan.TicksPerMillisecond : value;
     }
 
     /// <summary>0 is absent, 1 is followed by the number as it is, anything else is its hundredths.</summary>
@@ -201,18 +180,7 @@ public static class FactPack
         to.Write(number);
     }
 
-    private static double? ReadNumber(BinaryReader from) => from.Read7BitEncodedInt64() switch
-    {
-        0 => null,
-        1 => from.ReadDouble(),
-        var written => ZagZig(written - 2) / Hundredths,
-    };
-
     private static void WriteCount(BinaryWriter to, int? count) => to.Write7BitEncodedInt64(count is { } c ? ZigZag(c) + 1 : 0);
 
-    private static int? ReadCount(BinaryReader from) => from.Read7BitEncodedInt64() is var written and not 0 ? (int)ZagZig(written - 1) : null;
-
     private static long ZigZag(long value) => (value << 1) ^ (value >> 63);
-
-    private static long ZagZig(long value) => (long)((ulong)value >> 1) ^ -(value & 1);
 }

@@ -155,7 +155,7 @@ public class SharedCausesTests
     {
         var story = TankStory.Eggs().Tank(t => t with { Area = "north", Water = "W1" })
             .Seen(-3, 9, new Observation { DeadEggs = 4 }).Seen(0, 9, new Observation { DeadEggs = 20 });
-        var tank = SharedCauseTank.Of(story.Record, [], TankStory.At(0, 12));
+        var tank = SharedCauseTank.Of(story.Record, TankStory.At(0, 12));
 
         Assert.Equal(("L1", "R1", "north", "W1", 24), (tank.Lot, tank.Run, tank.Area, tank.Water, tank.Dead));
         Assert.Equal(0.002 * 224 * 6, tank.Expected, 9); // Six days since the eggs came.

@@ -72,7 +72,7 @@ public static class Replay
         var before = Enumerable.Range(1, DaysBack).Select(back => new Lazy<IReadOnlyList<JudgedTank>>(() => JudgeAll(history, at.AddDays(-back), TextWriter.Null))).ToList();
         var troubled = judged.Select(j => new TroubledTank<string>(
             j.Record.Tank, j.Record.Fish, history.Calendar, [.. j.Findings.Select(f => (j.Record.Tank.Code, f))]));
-        var shared = SharedCauses.Find([.. judged.Select(j => SharedCauseTank.Of(j.Record, Standing(before, j), at))], LimitSet.Defaults)
+        var shared = SharedCauses.Find([.. judged.Select(j => SharedCauseTank.Of(j.Record, at).Standing(Standing(before, j)))], LimitSet.Defaults)
             .Select(f => new SharedTrouble<string>("", f, history.Calendar));
         return new ReplayRound(Iso(history.Calendar.Clock, at), [.. MorningRound.Order(troubled, shared, at).SelectMany(e => Worded(history, e, at))]);
     })]);
