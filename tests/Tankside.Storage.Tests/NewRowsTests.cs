@@ -51,9 +51,6 @@ public class NewRowsTests
         await using var reader = database.CreateDbContext();
         Assert.Equal(readings.Select(Text).Order(), (await reader.Readings.ToListAsync()).Select(Text).Order());
         Assert.Equal(days.Select(Json).Order(), (await reader.TankDays.ToListAsync()).Select(Json).Order());
-        var byTank = await reader.DaysOfAsync([world.One.Tanks[0].Id, world.One.Tanks[1].Id], CancellationToken.None);
-        Assert.Equal(days.Select(Json), byTank[world.One.Tanks[0].Id].Select(Json));
-        Assert.False(byTank.ContainsKey(world.One.Tanks[1].Id));
         Assert.Equal(facts.Select(Json).Order(), (await reader.DayFacts.ToListAsync()).Select(Json).Order());
         Assert.Equal(receipts.Select(Json).Order(), (await reader.Receipts.Where(r => receipts.Select(x => x.Id).Contains(r.Id)).ToListAsync()).Select(Json).Order());
         Assert.True(readings.Count > 300 && receipts.Count > 0);

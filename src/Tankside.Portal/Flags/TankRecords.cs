@@ -5,7 +5,6 @@ using Tankside.Hatchery.Releases;
 using Tankside.Portal.Flags.Steering;
 using Tankside.Portal.Places;
 using Tankside.Storage;
-using Tankside.Storage.Readings;
 
 namespace Tankside.Portal.Flags;
 
@@ -32,7 +31,8 @@ public static class TankRecords
         var lots = await LotsInTanks.LoadAsync(db, tankIds, surroundings, cancel);
         var ledger = (await db.Ledger.AsNoTracking().Where(e => tankIds.Contains(e.TankId)).ToListAsync(cancel)).ToLookup(e => e.TankId);
         var recent = await RecentFacts.LoadAsync(db, surroundings, tankIds, now, folded, cancel);
-        var days = await db.DaysOfAsync(tankIds, cancel);
+        var days = (await db.TankDays.AsNoTracking().Where(d => tankIds.Contains(d.TankId)).OrderBy(d => d.Day).ToListAsync(cancel))
+            .ToLookup(d => d.TankId);
         var expected = await ExpectedEggs.LoadAsync(db, tankIds, now, cancel);
         var marks = await AreaMarks.LoadAsync(db, surroundings, now, cancel);
         var unreported = await UnreportedAsync(db, tankIds, cancel);
@@ -54,7 +54,7 @@ public static class TankRecords
                 Unreported = unreported.GetValueOrDefault(id),
                 Expected = place.Tank.ClosedAt is null ? expected.GetValueOrDefault(id) : null,
                 Recent = recent.Of(id),
-                Days = days.TryGetValue(id, out var own) ? [.. own.Where(d => lot is null || d.Day >= lot.Profile.DeliveredOn)] : [],
+                Days = [.. days[id].Where(d => lot is null || d.Day >= lot.Profile.DeliveredOn)],
                 Calendar = place.Calendar,
                 Marks = marks.Of(place),
                 Siblings = lot is null ? SiblingLosses.None : siblings?.Of(lot.LotId, id) ?? SiblingLosses.None,
