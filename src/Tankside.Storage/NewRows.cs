@@ -59,6 +59,9 @@ public static class NewRows
         await transaction.CommitAsync(cancel);
     }
 
+    /// <summary>True when so many rows go in as a stream, which is refused as a whole, and quickly, if one of them is there already.</summary>
+    public static bool TakesStreamsOf(this HatcheryDb db, int rows) => rows >= Many && db.Database.IsNpgsql();
+
     private static async Task AddAsync(NpgsqlBatch batch, Table table, IReadOnlyList<object> rows, CancellationToken cancel)
     {
         if (rows.Count >= Many)

@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Text.RegularExpressions;
 using Microsoft.Playwright;
 
@@ -16,6 +17,13 @@ internal static class Arrivals
     public static async Task ArrivesAtAsync(this IPage page, string address)
     {
         await Assertions.Expect(page).ToHaveURLAsync(new Regex(address), new() { Timeout = 30_000 });
-        await page.EvaluateAsync("document.readyState === 'complete' ? null : new Promise(done => addEventListener('load', () => done(null), { once: true }))");
+        var patience = Stopwatch.StartNew();
+
+        // Asked again and again: where a page has no script, nothing in it can tell when it is done.
+        while (await page.EvaluateAsync<string>("document.readyState") != "complete")
+        {
+            Assert.True(patience.Elapsed < TimeSpan.FromSeconds(30), $"{page.Url} was not loaded after half a minute.");
+            await Task.Delay(20);
+        }
     }
 }

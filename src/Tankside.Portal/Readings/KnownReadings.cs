@@ -21,13 +21,15 @@ public sealed class KnownReadings
     {
     }
 
-    public static async Task<KnownReadings> LoadAsync(HatcheryDb db, IReadOnlyList<IncomingReading> incoming, CancellationToken cancel)
+    /// <param name="withRepeats">False to look up only what is corrected: a reading that is stored already will then be refused by the table.</param>
+    public static async Task<KnownReadings> LoadAsync(
+        HatcheryDb db, IReadOnlyList<IncomingReading> incoming, bool withRepeats, CancellationToken cancel)
     {
         var known = new KnownReadings();
         var tankIds = incoming.Select(i => i.TankId).Distinct().ToList();
-        var ids = incoming.Select(i => (i.TankId, i.SenderId))
+        var ids = incoming.Where(_ => withRepeats).Select(i => (i.TankId, i.SenderId))
             .Concat(incoming.Where(i => i.Corrects is not null).Select(i => (i.TankId, i.Corrects!.Value))).Distinct().ToList();
-        foreach (var reading in await db.ReadingsSentAs(ids).ToListAsync(cancel))
+        foreach (var reading in ids.Count == 0 ? [] : await db.ReadingsSentAs(ids).ToListAsync(cancel))
         {
             known.readings[(reading.TankId, reading.SenderId)] = reading;
         }

@@ -13,7 +13,7 @@ public sealed class RecordReadings(
     IDbContextFactory<HatcheryDb> databases, TimeProvider time, NewFacts newFacts, IEnumerable<ISavedWithReading> savedWith)
 {
     /// <summary>How often a batch is tried again when another sender stored one of its readings in between.</summary>
-    private const int Tries = 4;
+    private const int Tries = 5;
 
     public async Task<IntakeOutcome> RecordAsync(IncomingReading reading, CancellationToken cancel) =>
         (await RecordAsync([reading], cancel))[0];
@@ -30,11 +30,14 @@ public sealed class RecordReadings(
         {
             try
             {
-                return await TryRecordAsync(incoming, cancel);
+                if (await TryRecordAsync(incoming, isFirst: attempt == 1, cancel) is { } outcomes)
+                {
+                    return outcomes;
+                }
             }
             catch (DbUpdateException e) when (attempt < Tries && (e is DbUpdateConcurrencyException || e.IsUniqueViolation()))
             {
-                // Somebody stored one of these meanwhile; judged again, it will come out as a duplicate.
+                // One of these is stored already, by this sender or somebody else meanwhile; judged again, it will come out as a duplicate.
             }
         }
     }
@@ -46,7 +49,7 @@ public sealed class RecordReadings(
         IReadOnlyList<IncomingReading> incoming, KnownReadings? earlier, CancellationToken cancel, Say? reader = null)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
-        var known = await KnownReadings.LoadAsync(db, incoming, cancel);
+        var known = await KnownReadings.LoadAsync(db, incoming, withRepeats: true, cancel);
         if (earlier is not null)
         {
             known.Follow(earlier, incoming.Min(i => i.At));
@@ -55,11 +58,20 @@ public sealed class RecordReadings(
         return (DecideAll(incoming, known, reader), known);
     }
 
-    private async Task<IReadOnlyList<IntakeOutcome>> TryRecordAsync(IReadOnlyList<IncomingReading> incoming, CancellationToken cancel)
+    /// <summary>Null when it has to be looked at more closely.</summary>
+    private async Task<IReadOnlyList<IntakeOutcome>?> TryRecordAsync(IReadOnlyList<IncomingReading> incoming, bool isFirst, CancellationToken cancel)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
-        var known = await KnownReadings.LoadAsync(db, incoming, cancel);
+        // Of a large batch hardly ever one was sent before, and the table knows it anyway: only when it says so are they all looked up. So are
+        // they when one would be refused, for a repeat is answered as one whatever would be said of it today.
+        var hopes = isFirst && db.TakesStreamsOf(incoming.Count);
+        var known = await KnownReadings.LoadAsync(db, incoming, withRepeats: !hopes, cancel);
         var outcomes = DecideAll(incoming, known);
+        if (hopes && outcomes.Any(o => o is IntakeOutcome.Rejected))
+        {
+            return null;
+        }
+
         await SaveAsync(db, outcomes, known, cancel);
         if (outcomes.Any(o => o is IntakeOutcome.Accepted))
         {

@@ -31,6 +31,29 @@ public class ResentBatchTests
     }
 
     [Theory, BothDatabases]
+    public async Task A_large_batch_sent_again_is_known_again_with_what_is_new_changed_or_corrected_in_it(DatabaseKind kind)
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
+        await using var _ = host;
+        var stored = Enumerable.Range(0, 80).Select(i => Sent.Water(world.One.Tanks[i % 2], host.Now.AddMinutes(-i), 9.5)).ToArray();
+        Assert.All(await host.RecordAsync(stored), o => Assert.IsType<IntakeOutcome.Accepted>(o));
+        var correction = Sent.Water(world.One.Tanks[0], stored[0].At, 9.7) with { Corrects = stored[0].SenderId };
+        Assert.IsType<IntakeOutcome.Accepted>((await host.RecordAsync(correction))[0]);
+        var changed = Sent.Water(world.One.Tanks[1], stored[1].At, 9.9) with { SenderId = stored[1].SenderId };
+        var added = Sent.Water(world.One.Tanks[0], host.Now.AddMinutes(-100), 9.6);
+
+        var repeats = await host.RecordAsync([.. stored, added]);
+        var mixed = await host.RecordAsync([stored[0], changed, .. stored[2..], correction, added]);
+
+        Assert.All(repeats.SkipLast(1), o => Assert.IsType<IntakeOutcome.Duplicate>(o));
+        Assert.IsType<IntakeOutcome.Accepted>(repeats[^1]);
+        Assert.Contains("id", Assert.IsType<IntakeOutcome.Rejected>(mixed[1]).Errors.Keys);
+        Assert.All(mixed.Where((_, i) => i != 1), o => Assert.IsType<IntakeOutcome.Duplicate>(o));
+        await using var db = host.OpenDb();
+        Assert.Equal(82, await db.Readings.CountAsync());
+    }
+
+    [Theory, BothDatabases]
     public async Task Batches_that_overlap_lose_nothing_and_double_nothing(DatabaseKind kind)
     {
         var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
