@@ -7,6 +7,7 @@ using Tankside.Portal.Flags.Steering;
 using Tankside.Portal.Places;
 using Tankside.Portal.Releases;
 using Tankside.Storage;
+using Tankside.Storage.Readings;
 
 namespace Tankside.Portal.Flags;
 
@@ -40,8 +41,7 @@ public static class TankGlances
         var lots = await LotsInTanks.LoadAsync(db, tankIds, places, cancel);
         var mates = await LotMates.LoadAsync(db, lots.Values, withLosses: false, cancel);
         var plans = await KeptPlans.LoadAsync(db, tankIds, cancel);
-        var days = (await db.TankDays.AsNoTracking().Where(d => tankIds.Contains(d.TankId)).OrderBy(d => d.Day).ToListAsync(cancel))
-            .ToLookup(d => d.TankId);
+        var days = await db.DaysOfAsync(tankIds, cancel);
         var last = await LastAsync(db, tankIds, cancel);
         var flags = (await db.Flags.AsNoTracking().Where(f => f.TankId != null && tankIds.Contains(f.TankId.Value) && f.State == FlagState.Open).ToListAsync(cancel))
             .ToLookup(f => f.TankId!.Value);

@@ -5,6 +5,7 @@ using Tankside.Hatchery.Readings.SetPoints;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Places;
 using Tankside.Storage;
+using Tankside.Storage.Readings;
 
 namespace Tankside.Portal.Flags;
 
@@ -45,8 +46,7 @@ public static class TankRecords
         var lots = await LotsInTanks.LoadAsync(db, tankIds, surroundings, cancel);
         var ledger = (await db.Ledger.AsNoTracking().Where(e => tankIds.Contains(e.TankId)).ToListAsync(cancel)).ToLookup(e => e.TankId);
         var recent = await RecentFacts.LoadAsync(db, surroundings, tankIds, affairs.Unjudged, now, cancel);
-        var days = (await db.TankDays.AsNoTracking().Where(d => tankIds.Contains(d.TankId)).OrderBy(d => d.Day).ToListAsync(cancel))
-            .ToLookup(d => d.TankId);
+        var days = await db.DaysOfAsync(tankIds, cancel);
         var marks = await AreaMarks.LoadAsync(db, surroundings, now, cancel);
         var mates = await LotMates.LoadAsync(db, lots.Values, withSiblings, cancel);
 

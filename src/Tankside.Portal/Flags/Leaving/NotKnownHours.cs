@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.Readings;
 using Tankside.Storage;
+using Tankside.Storage.Readings;
 
 namespace Tankside.Portal.Flags.Leaving;
 
@@ -32,7 +33,7 @@ public sealed class NotKnownHours
         var lastLine = await db.Ledger.Where(e => tankIds.Contains(e.TankId)).GroupBy(e => new { e.TankId, e.SeasonId })
             .Select(g => new { g.Key.TankId, g.Key.SeasonId, At = g.Max(e => e.At) }).ToDictionaryAsync(e => (e.TankId, e.SeasonId), e => e.At, cancel);
         var closed = await db.Tanks.Where(t => tankIds.Contains(t.Id) && t.ClosedAt != null).ToDictionaryAsync(t => t.Id, t => t.ClosedAt, cancel);
-        var days = (await db.TankDays.AsNoTracking().Where(d => tankIds.Contains(d.TankId)).OrderBy(d => d.Day).ToListAsync(cancel)).ToLookup(d => d.TankId);
+        var days = await db.DaysOfAsync(tankIds, cancel);
 
         var result = new NotKnownHours();
         foreach (var newest in receipts.GroupBy(r => r.TankId).Select(g => g.MaxBy(r => r.At)!))
