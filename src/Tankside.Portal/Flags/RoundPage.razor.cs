@@ -17,6 +17,11 @@ public sealed partial class RoundPage
     /// <summary>A weekend is long: the round's own changes need not weigh it again each time.</summary>
     private static readonly TimeSpan LeavingEvery = TimeSpan.FromMinutes(2);
 
+    /// <summary>More calls than anybody makes in a morning; the rest are rowsShown when asked for.</summary>
+    private const int AtOnce = 200;
+
+    private int rowsShown = AtOnce;
+
     private readonly CancellationTokenSource gone = new();
     private RoundNow? round;
     private CurrentUser? user;
@@ -179,6 +184,11 @@ public sealed partial class RoundPage
         }
 
         openKey = key;
+        if (round.Rows.Skip(rowsShown).Contains(row))
+        {
+            rowsShown = round.Rows.TakeWhile(r => r != row).Count() + 1; // By a link or the keyboard: the row that is open stands in the queue.
+        }
+
         if (row is RoundCall call)
         {
             await using var db = await Databases.CreateDbContextAsync(gone.Token);
@@ -189,6 +199,8 @@ public sealed partial class RoundPage
             open = null;
         }
     }
+
+    private void ShowMore() => rowsShown += AtOnce;
 
     private async Task CloseDetailAsync()
     {

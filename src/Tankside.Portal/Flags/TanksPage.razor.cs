@@ -1,6 +1,5 @@
 using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Components.Authorization;
-using Microsoft.AspNetCore.WebUtilities;
 using Tankside.Portal.Accounts;
 
 namespace Tankside.Portal.Flags;
@@ -65,11 +64,4 @@ public partial class TanksPage
 
     private string LastReading(TankGlance tank) =>
         tank.LastAt is null ? Say["none yet"] : tank.LastWaterC is { } c ? scale.Both(c) : Say["no temperature"];
-
-    private string Address(int page) => QueryHelpers.AddQueryString("/tanks", new Dictionary<string, string?>
-    {
-        ["search"] = string.IsNullOrWhiteSpace(Search) ? null : Search.Trim(),
-        ["show"] = filter == TankFilter.All ? null : filter.ToString().ToLowerInvariant(),
-        ["page"] = page.ToString(System.Globalization.CultureInfo.InvariantCulture),
-    });
 }

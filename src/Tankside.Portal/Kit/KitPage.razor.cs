@@ -1,6 +1,5 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Components;
-using Microsoft.AspNetCore.WebUtilities;
 using Tankside.Hatchery.Kit;
 using Tankside.Portal.Accounts;
 
@@ -58,13 +57,4 @@ public sealed partial class KitPage(KitRegister register, CarriedNotice notices)
     private string Lead(KitList found) => found.All == 0
         ? ""
         : Say.Count(found.All, "{0} piece in all, {1} ready as spares", "{0} pieces in all, {1} ready as spares", found.SparesReady) + (found.ToClean > 0 ? Say.Of(", {0} to be cleaned", found.ToClean) : "") + ".";
-
-    private string PageAddress(int page) => QueryHelpers.AddQueryString("/kit", new Dictionary<string, string?>
-    {
-        ["search"] = string.IsNullOrWhiteSpace(Search) ? null : Search.Trim(),
-        ["kind"] = ask.Kind?.ToString(),
-        ["condition"] = ask.Condition?.ToString(),
-        ["place"] = ask.Place?.ToString(),
-        ["page"] = page.ToString(CultureInfo.InvariantCulture),
-    });
 }

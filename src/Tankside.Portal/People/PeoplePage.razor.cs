@@ -2,6 +2,7 @@ using Microsoft.AspNetCore.Components;
 using Tankside.Hatchery.People;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Accounts.Mail;
+using Tankside.Portal.Shell;
 
 namespace Tankside.Portal.People;
 
@@ -11,10 +12,14 @@ public sealed partial class PeoplePage(
     private CurrentUser user = null!;
     private Programme programme = null!;
     private IReadOnlyList<Member> members = [];
+    private Slice<Member> slice = Slice.Of<Member>([], null);
     private IReadOnlyList<(Member Member, string Why)> wanting = [];
     private IReadOnlyList<SentInvitation> invitations = [];
     private IReadOnlyList<ListedKey> keys = [];
     private IReadOnlyList<SchoolChoice> schools = [];
+
+    [SupplyParameterFromQuery(Name = "page")]
+    private string? Page { get; set; }
 
     [SupplyParameterFromForm(FormName = "withdraw")]
     public Guid? Invitation { get; set; }
@@ -41,6 +46,7 @@ public sealed partial class PeoplePage(
         var cancel = Http.RequestAborted;
         programme = await people.ProgrammeAsync(user, cancel);
         members = await people.MembersAsync(user, cancel);
+        slice = Slice.Of(members, Page);
         var today = ProgrammeClock.Of(programme.TimeZone).Day(Now);
         wanting = [.. members.Select(m => (m, SetCheck.Wants(m, today))).Where(m => m.Item2 is not null).Select(m => (m.m, m.Item2!))];
         invitations = await people.InvitationsAsync(user, cancel);

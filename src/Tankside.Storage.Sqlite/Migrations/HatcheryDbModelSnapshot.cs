@@ -3949,6 +3949,10 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.HasKey("Id")
                         .HasName("pk_ledger");
 
+                    b.HasIndex("TransferId")
+                        .HasDatabaseName("ix_ledger_transfer_id")
+                        .HasFilter("transfer_id IS NOT NULL");
+
                     b.HasIndex("SeasonId", "TankId")
                         .HasDatabaseName("ix_ledger_season_id_tank_id");
 

@@ -18,6 +18,7 @@ internal sealed class LedgerMapping : IEntityTypeConfiguration<LedgerEntry>
         entry.HasIndex(e => new { e.TankId, e.SenderId }).IsUnique();
         entry.HasIndex(e => new { e.SeasonId, e.TankId });
         entry.HasIndex(e => new { e.TankId, e.Reading });
+        entry.HasIndex(e => e.TransferId).HasFilter("transfer_id IS NOT NULL");
     }
 }
 

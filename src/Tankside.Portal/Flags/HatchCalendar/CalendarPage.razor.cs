@@ -2,6 +2,7 @@ using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Components.Authorization;
 using Tankside.Hatchery.Flags;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Shell;
 using Tankside.Portal.Shell.Charts;
 
 namespace Tankside.Portal.Flags.HatchCalendar;
@@ -14,6 +15,7 @@ public sealed partial class CalendarPage(CalendarTanks calendar)
     private CalendarNow? now;
     private IReadOnlyList<CalendarTank> tanks = [];
     private IReadOnlyList<CalendarGroup> groups = [];
+    private Slice<(CalendarGroup Group, CalendarTank Tank)> slice = Slice.Of<(CalendarGroup, CalendarTank)>([], null);
     private List<string> schools = [];
     private List<string> lots = [];
     private IReadOnlyList<string> models = [];
@@ -31,6 +33,9 @@ public sealed partial class CalendarPage(CalendarTanks calendar)
 
     [SupplyParameterFromQuery(Name = "lot")]
     private string? Lot { get; set; }
+
+    [SupplyParameterFromQuery(Name = "page")]
+    private string? Page { get; set; }
 
     [CascadingParameter]
     private Task<AuthenticationState> Signed { get; set; } = null!;
@@ -51,7 +56,8 @@ public sealed partial class CalendarPage(CalendarTanks calendar)
         tanks = [.. now.Tanks.Where(t => (string.IsNullOrEmpty(School) || t.Glance.Place.School.Name == School) && (string.IsNullOrEmpty(Lot) || t.Lot.Code == Lot))];
         models = [.. tanks.SelectMany(t => new[] { t.Hatch, t.SwimUp }).OfType<StageOnCalendar>().Select(s => $"{s.Forecast.Model.Name}, {s.Forecast.Model.Source}").Distinct()];
         axis = CalendarGroups.Axis(now, tanks);
-        groups = CalendarGroups.Of(now, tanks, order);
+        slice = Slice.Of([.. CalendarGroups.Of(now, tanks, order).SelectMany(g => g.Tanks.Select(t => (g, t)))], Page);
+        groups = [.. slice.Rows.GroupBy(r => r.Group, r => r.Tank).Select(g => g.Key with { Tanks = [.. g] })];
         var limits = now.Tanks.Count > 0 ? now.Tanks[0].Glance.Place.Limits : new LimitSet(new Dictionary<string, double>());
         (breakDays, daysBefore, limit) = ((int)limits[Limits.Season.BreakDays], (int)limits[Limits.Season.DaysBeforeBreak], limits[Limits.Season.BreakChance]);
     }

@@ -2,6 +2,7 @@ using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Components.Authorization;
 using Tankside.Hatchery.Flags;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Shell;
 using Tankside.Portal.Shell.Charts;
 
 namespace Tankside.Portal.Flags.Leaving;
@@ -14,6 +15,10 @@ public partial class WeekendPage
     private List<LeftTank> needing = [], safe = [];
     private List<HoursOfWeek> weeks = [];
     private double tanksLimit;
+    private Slice<LeftTank> slice = Slice.Of<LeftTank>([], null);
+
+    [SupplyParameterFromQuery(Name = "page")]
+    private string? Page { get; set; }
 
     [CascadingParameter]
     private Task<AuthenticationState> Signed { get; set; } = null!;
@@ -37,6 +42,7 @@ public partial class WeekendPage
 
         needing = [.. weekend.Tanks.Where(t => t.NeedsSomething)];
         safe = [.. weekend.Tanks.Where(t => !t.NeedsSomething)];
+        slice = Slice.Of(safe, Page);
         weeks = [.. weekend.NotKnown?.Weeks.Select(w => new HoursOfWeek(w.Monday, w.Average, w.Tanks)) ?? []];
     }
 }

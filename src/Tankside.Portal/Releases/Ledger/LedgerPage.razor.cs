@@ -2,12 +2,17 @@ using Microsoft.AspNetCore.Components;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Releases;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Shell;
 
 namespace Tankside.Portal.Releases.Ledger;
 
 public sealed partial class LedgerPage(TotalsOfSeason seasons) : ComponentBase
 {
     private SeasonTotals? totals;
+    private Slice<TankTotals> slice = Slice.Of<TankTotals>([], null);
+
+    [SupplyParameterFromQuery(Name = "page")]
+    private string? Page { get; set; }
 
     [CascadingParameter]
     private HttpContext Http { get; set; } = null!;
@@ -34,5 +39,6 @@ public sealed partial class LedgerPage(TotalsOfSeason seasons) : ComponentBase
     {
         var user = CurrentUser.From(Http.User)!;
         totals = await seasons.LoadAsync(user.ProgrammeId, null, Http.RequestAborted, user.Is(Role.Teacher) ? user.SchoolId ?? Guid.Empty : null);
+        slice = Slice.Of(totals?.Tanks ?? [], Page);
     }
 }

@@ -1,0 +1,63 @@
+using System.Collections.Concurrent;
+using System.Diagnostics;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Diagnostics;
+using Npgsql;
+
+namespace Tankside.Portal.Tests.Flags;
+
+/// <summary>Hears every command that goes to one database.</summary>
+internal sealed class CommandListener : IObserver<DiagnosticListener>, IObserver<KeyValuePair<string, object?>>, IDisposable
+{
+    private readonly string connection;
+    private readonly IDisposable all;
+    private readonly ConcurrentDictionary<NpgsqlConnection, bool> heard = new();
+    private IDisposable? ours;
+
+    public CommandListener(string connection)
+    {
+        this.connection = connection;
+        all = DiagnosticListener.AllListeners.Subscribe(this);
+    }
+
+    public ConcurrentQueue<string> Commands { get; } = new();
+
+    /// <summary>How PostgreSQL answered them, where it was told to say so.</summary>
+    public ConcurrentQueue<string> Plans { get; } = new();
+
+    public void OnNext(DiagnosticListener value)
+    {
+        if (value.Name == "Microsoft.EntityFrameworkCore")
+        {
+            ours = value.Subscribe(this);
+        }
+    }
+
+    public void OnNext(KeyValuePair<string, object?> value)
+    {
+        if (value.Key == RelationalEventId.CommandExecuted.Name && value.Value is CommandExecutedEventData { Command: var command, Context.Database: var database }
+            && database.GetConnectionString() == connection)
+        {
+            Commands.Enqueue(command.CommandText);
+        }
+        else if (value.Key == RelationalEventId.ConnectionOpened.Name && value.Value is ConnectionEndEventData { Connection: NpgsqlConnection opened, Context.Database: var place }
+            && place.GetConnectionString() == connection && heard.TryAdd(opened, true))
+        {
+            opened.Notice += (_, said) => Plans.Enqueue(said.Notice.MessageText);
+        }
+    }
+
+    public void OnCompleted()
+    {
+    }
+
+    public void OnError(Exception error)
+    {
+    }
+
+    public void Dispose()
+    {
+        ours?.Dispose();
+        all.Dispose();
+    }
+}
