@@ -33,6 +33,7 @@ public static class Measurements
         new("judge-country", Postgres, async (kind, quick) => await Judging.CountryAsync(kind, quick)) { IsOfWholeRun = false },
         new("round", Both, async (kind, quick) => await PageOpening.RoundAsync(kind, quick)),
         new("tank", Both, async (kind, quick) => await PageOpening.TankAsync(kind, quick)),
+        new("plans", Postgres, async (_, quick) => await Plans.TellAsync(quick)) { IsOfWholeRun = false },
         new("totals", Postgres, async (_, quick) => await TotalsFile.MeasureAsync(quick)),
     ];
 }

@@ -60,7 +60,7 @@ public static class PageOpening
         return new Side(times[(int)Math.Ceiling(times.Count * 0.95) - 1] / 1000, times);
     }
 
-    private static Task FlagAsync(LoadPlace place) => place.Portal.SeedAsync(db => db.Flags.AddRange(place.Tanks.Take(Flags).Select((tank, i) => new Flag
+    internal static Task FlagAsync(LoadPlace place) => place.Portal.SeedAsync(db => db.Flags.AddRange(place.Tanks.Take(Flags).Select((tank, i) => new Flag
     {
         Id = Guid.CreateVersion7(),
         ProgrammeId = place.ProgrammeId,

@@ -29,6 +29,10 @@ public sealed class PortalHost : WebApplicationFactory<Program>
     public const string PublicUrl = "https://tankside.example.test/";
 
     private readonly TestDatabase database;
+
+    /// <summary>True when it answers on a port: the factory's own client then follows redirections whatever it is told.</summary>
+    private bool listens;
+
     private readonly PortalHostSettings settings;
 
     private readonly bool ownsDatabase;
@@ -67,6 +71,7 @@ public sealed class PortalHost : WebApplicationFactory<Program>
         // Not UseKestrel(0): that writes the address after the program has begun to start, and loses the race on a busy machine.
         UseKestrel(options => options.Listen(IPAddress.Loopback, 0));
         StartServer();
+        listens = true;
         return ClientOptions.BaseAddress;
     }
 
@@ -107,11 +112,9 @@ public sealed class PortalHost : WebApplicationFactory<Program>
     public Task<int> SendLettersAsync() => Services.GetRequiredService<SendLetters>().SendDueAsync(CancellationToken.None);
 
     /// <summary>Nobody: no cookie, no key. Redirections are answers, not followed.</summary>
-    public HttpClient Anonymous() => CreateClient(new WebApplicationFactoryClientOptions
-    {
-        AllowAutoRedirect = false,
-        BaseAddress = ClientOptions.BaseAddress,
-    });
+    public HttpClient Anonymous() => listens
+        ? new HttpClient(new SocketsHttpHandler { AllowAutoRedirect = false }) { BaseAddress = ClientOptions.BaseAddress }
+        : CreateClient(new WebApplicationFactoryClientOptions { AllowAutoRedirect = false, BaseAddress = ClientOptions.BaseAddress });
 
     public HttpClient ClientWithKey(string key)
     {

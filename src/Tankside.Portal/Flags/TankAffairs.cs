@@ -31,7 +31,8 @@ internal sealed record TankAffairs(EggsExpected? Expected, UnreportedRelease? Un
         var plans = db.SetPointPlans.Where(p => tankIds.Contains(p.TankId) && p.EndedAt == null);
         var unjudged = db.UnjudgedFacts.Where(f => withUnjudged && tankIds.Contains(f.TankId));
 
-        var rows = await db.Tanks.AsNoTracking()
+        // Few rows of each beside one another: joined they stay few.
+        var rows = await db.Tanks.AsNoTracking().AsSingleQuery()
             .Where(t => tankIds.Contains(t.Id))
             .Select(t => new
             {

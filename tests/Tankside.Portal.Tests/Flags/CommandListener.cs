@@ -7,7 +7,7 @@ using Npgsql;
 namespace Tankside.Portal.Tests.Flags;
 
 /// <summary>Hears every command that goes to one database.</summary>
-internal sealed class CommandListener : IObserver<DiagnosticListener>, IObserver<KeyValuePair<string, object?>>, IDisposable
+public sealed class CommandListener : IObserver<DiagnosticListener>, IObserver<KeyValuePair<string, object?>>, IDisposable
 {
     private readonly string connection;
     private readonly IDisposable all;

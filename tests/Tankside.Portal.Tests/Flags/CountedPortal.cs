@@ -1,6 +1,4 @@
-using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
-using Npgsql;
 using Tankside.Portal.Demo;
 using Tankside.Portal.Demo.Simulated;
 using Tankside.Portal.Tests.Access;
@@ -35,23 +33,7 @@ internal sealed class CountedPortal(PortalHost host, HttpClient lead) : IAsyncDi
     }
 
     /// <summary>From now on PostgreSQL tells how it answers each question, and reads through a table only where no index serves.</summary>
-    public async Task ExplainAsync()
-    {
-        await using var db = host.OpenDb();
-        var name = new NpgsqlConnectionStringBuilder(host.Database.ConnectionString).Database!;
-        foreach (var (setting, value) in new[]
-        {
-            ("session_preload_libraries", "auto_explain"), ("auto_explain.log_min_duration", "0"), ("auto_explain.log_level", "notice"), ("enable_seqscan", "off"), ("jit", "off"),
-        })
-        {
-            // The name of a throw-away database and words of our own: nothing that anybody typed.
-#pragma warning disable EF1002
-            await db.Database.ExecuteSqlRawAsync($"ALTER DATABASE \"{name}\" SET {setting} = {value}");
-#pragma warning restore EF1002
-        }
-
-        NpgsqlConnection.ClearAllPools();
-    }
+    public Task ExplainAsync() => PlanTelling.StartAsync(host, onlyByIndex: true);
 
     /// <summary>How the questions of a page were answered.</summary>
     public async Task<List<string>> PlansAsync(string address)
