@@ -1,3 +1,4 @@
+using Tankside.Load.Drill;
 using Tankside.Storage;
 
 namespace Tankside.Load;
@@ -33,6 +34,8 @@ public static class Measurements
         new("judge-country", Postgres, async (kind, quick) => await Judging.CountryAsync(kind, quick)) { IsOfWholeRun = false },
         new("round", Both, async (kind, quick) => await PageOpening.RoundAsync(kind, quick)),
         new("tank", Both, async (kind, quick) => await PageOpening.TankAsync(kind, quick)),
+        new("nodes", Postgres, async (_, quick) => await NodesAtShare.MeasureAsync(quick)) { IsOfWholeRun = false },
+        new("drill", Postgres, async (_, quick) => await FailoverDrill.RunAsync(quick)) { IsOfWholeRun = false },
         new("totals", Postgres, async (_, quick) => await TotalsFile.MeasureAsync(quick)),
     ];
 }

@@ -51,6 +51,8 @@ public class FailoverTests(ITestOutputHelper output)
         Assert.Empty(accepted.Except(stored));
         Assert.Empty(stored.Except(begun));
         await BothTellAsync(first, second);
+        var doctor = await installation.RunAsync("doctor");
+        Assert.Single(doctor.Lines, l => l.StartsWith("wrong  database hosts:", StringComparison.Ordinal) && l.Contains("does not answer", StringComparison.Ordinal) && l.Contains("is the primary", StringComparison.Ordinal));
     }
 
     [PairFact]
