@@ -15,7 +15,7 @@ namespace Tankside.Load.Drill;
 /// <summary>Loggers, classes and people, who go on whatever happens: each tries again what was not answered well, as it is told to or after a second.</summary>
 public sealed class Traffic(Uri address, string certificate, LoadTanks tanks, Answers answers, CancellationToken enough)
 {
-    private static readonly TimeSpan Otherwise = TimeSpan.FromSeconds(1), Between = TimeSpan.FromMilliseconds(150);
+    private static readonly TimeSpan Otherwise = TimeSpan.FromSeconds(1), Between = TimeSpan.FromMilliseconds(250), AtLongest = TimeSpan.FromSeconds(45);
 
     private static readonly string[] Pages = ["/round", "/tanks", "/calendar", "/totals", "/"];
 
@@ -40,13 +40,17 @@ public sealed class Traffic(Uri address, string certificate, LoadTanks tanks, An
                 readings = new[] { new { id, tank = tanks.Tanks[number % tanks.Tanks.Count].Code, at = DateTime.UtcNow.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture), waterC = 10.4 } },
             });
             answers.Begun.Enqueue(id);
-            await UntilDoneAsync(Sender.Logger, async () =>
+            var done = await UntilDoneAsync(Sender.Logger, async () =>
             {
                 using var content = new StringContent(body, null, "application/json");
                 using var answer = await client.PostAsync("/api/v1/readings", content, CancellationToken.None);
                 return answer.StatusCode == HttpStatusCode.OK && await IsStoredAsync(answer) ? null : Refusal.Of(answer);
             });
-            answers.Accepted.Enqueue(id);
+            if (done)
+            {
+                answers.Accepted.Enqueue(id);
+            }
+
             await Task.Delay(Between, CancellationToken.None);
         }
     }
@@ -68,7 +72,7 @@ public sealed class Traffic(Uri address, string certificate, LoadTanks tanks, An
             var id = Guid.NewGuid();
             answers.Begun.Enqueue(id);
             Uri? next = null;
-            await UntilDoneAsync(Sender.Class, async () =>
+            var done = await UntilDoneAsync(Sender.Class, async () =>
             {
                 using var fields = new FormUrlEncodedContent(new Dictionary<string, string>
                 {
@@ -84,8 +88,12 @@ public sealed class Traffic(Uri address, string certificate, LoadTanks tanks, An
                 next = answer.Headers.Location;
                 return answer.StatusCode == HttpStatusCode.SeeOther ? null : Refusal.Of(answer);
             });
-            answers.Accepted.Enqueue(id);
-            await OpenAsync(Sender.Class, client, next!.ToString());
+            if (done)
+            {
+                answers.Accepted.Enqueue(id);
+                await OpenAsync(Sender.Class, client, next!.ToString());
+            }
+
             await Task.Delay(Between, CancellationToken.None);
         }
     }
@@ -101,15 +109,16 @@ public sealed class Traffic(Uri address, string certificate, LoadTanks tanks, An
         }
     }
 
-    private Task OpenAsync(Sender by, HttpClient client, string page) => UntilDoneAsync(by, async () =>
+    private Task<bool> OpenAsync(Sender by, HttpClient client, string page) => UntilDoneAsync(by, async () =>
     {
         using var answer = await client.GetAsync(page, CancellationToken.None);
         await answer.Content.ReadAsByteArrayAsync(CancellationToken.None);
         return answer.StatusCode == HttpStatusCode.OK ? null : Refusal.Of(answer);
     });
 
+    /// <returns>False when it was given up.</returns>
     /// <param name="tryAsync">Null when it was done.</param>
-    private async Task UntilDoneAsync(Sender by, Func<Task<Refusal?>> tryAsync)
+    private async Task<bool> UntilDoneAsync(Sender by, Func<Task<Refusal?>> tryAsync)
     {
         var from = Stopwatch.GetTimestamp();
         var refused = new List<long>();
@@ -128,11 +137,17 @@ public sealed class Traffic(Uri address, string certificate, LoadTanks tanks, An
             if (refusal is null)
             {
                 answers.Add(new Wanted(by, from, Stopwatch.GetTimestamp(), refused));
-                return;
+                return true;
             }
 
             refused.Add(Stopwatch.GetTimestamp());
             answers.Refusals.AddOrUpdate($"{by}: {refusal.Said}", 1, (_, n) => n + 1);
+            if (Stopwatch.GetElapsedTime(from) > AtLongest)
+            {
+                answers.Refusals.AddOrUpdate($"{by}: given up", 1, (_, n) => n + 1);
+                return false;
+            }
+
             await Task.Delay(refusal.Wait, CancellationToken.None);
         }
     }
