@@ -39,7 +39,7 @@ public sealed class Answers
 
     public void Add(Wanted one) => wanted.Enqueue(one);
 
-    /// <summary>A row for each event and kind of sender.</summary>
+    /// <summary>A row for each event and kind of sender; what waited counts with the event in which it was answered.</summary>
     public IEnumerable<string> Rows()
     {
         var all = wanted.ToList();
@@ -49,9 +49,9 @@ public sealed class Answers
             var (from, to) = (list[i].At, i + 1 < list.Count ? list[i + 1].At : long.MaxValue);
             foreach (var kind in Enum.GetValues<Sender>())
             {
-                var here = all.Where(w => w.By == kind && w.From < to && w.Done >= from).ToList();
-                var done = here.Select(w => w.Done).Where(d => d >= from && d < to).Order().ToList();
-                var refused = here.Sum(w => w.Refused.Count(r => r >= from && r < to));
+                var here = all.Where(w => w.By == kind && w.Done >= from && w.Done < to).ToList();
+                var done = here.Select(w => w.Done).Order().ToList();
+                var refused = all.Where(w => w.By == kind).Sum(w => w.Refused.Count(r => r >= from && r < to));
                 yield return string.Create(
                     System.Globalization.CultureInfo.InvariantCulture,
                     $"| {list[i].What} | {NameOf(kind)} | {done.Count} | {refused} | {Gap(from, done):0.0} s | {here.Select(w => Seconds(w.From, w.Done)).DefaultIfEmpty().Max():0.0} s | {here.Select(w => 1 + w.Refused.Count).DefaultIfEmpty().Max()} |");
