@@ -67,7 +67,7 @@ public static class FailoverDrill
             "", "| what happens | to | answered well | refused | longest without a good answer | longest that one waited | most tries |", "|---|---|---|---|---|---|---|", .. answers.Rows(),
             FormattableString.Invariant($"The replica was the primary {promoted.TotalSeconds:0.0} s after the kill, {Noticing.TotalSeconds:0} of which nobody did anything."),
             $"The open round: killed, {comeBack}; stopped, {comeBackStopped}.",
-            $"Refusals: {string.Join(", ", answers.Refusals.OrderBy(r => r.Key, StringComparer.Ordinal).Select(r => $"{r.Key} ({r.Value})"))}.",
+            answers.Refusals.IsEmpty ? "Refusals: none." : $"Refusals: {string.Join(", ", answers.Refusals.OrderBy(r => r.Key, StringComparer.Ordinal).Select(r => $"{r.Key} ({r.Value})"))}.",
             await CountedAsync(pair.PrimaryOf(Database), answers),
         ]);
     }
