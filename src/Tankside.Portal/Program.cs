@@ -43,7 +43,7 @@ if (Start.TryReadOptions(builder) is not { } options)
 builder.AddLogging(onStandardError: command is not null);
 builder.Services.AddSingleton(options);
 builder.Services.AddSingleton(TimeProvider.System);
-builder.Services.AddHatcheryDb(options.Database);
+builder.Services.AddHatcheryDb(options.Database, options.ReadFrom);
 builder.Services.AddAccounts();
 builder.Services.AddShell();
 builder.Services.AddPeople();
@@ -69,6 +69,7 @@ app.UseStatusCodePagesWithReExecute("/not-found", createScopeForStatusCodePages:
 app.UseFetchedTroublePages();
 app.UseApiProblems();
 app.UsePageSecurity();
+app.UseAwayAnswers();
 app.UseClassCompression();
 app.UseRateLimiter();
 app.UseAuthentication();

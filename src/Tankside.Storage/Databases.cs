@@ -22,9 +22,17 @@ public static class Databases
     /// <summary>Any number of our own, the same in every portal that shares a database.</summary>
     private const long MigrationLock = 7_402_611_853;
 
-    public static IServiceCollection AddHatcheryDb(this IServiceCollection services, DatabaseChoice choice)
+    /// <param name="from">Where long reading goes.</param>
+    public static IServiceCollection AddHatcheryDb(this IServiceCollection services, DatabaseChoice choice, ReadFrom from = ReadFrom.Primary)
     {
         services.AddSingleton(choice);
+        services.AddSingleton(provider => new Replica(
+            provider.GetRequiredService<IDbContextFactory<HatcheryDb>>(), choice, from, provider.GetRequiredService<TimeProvider>()));
+        if (choice.IsOnSeveral())
+        {
+            services.AddSingleton<IInterceptor, WaitsForPrimary>();
+        }
+
         return services.AddPooledDbContextFactory<HatcheryDb>((provider, options) => Use(options, choice).AddInterceptors(provider.GetServices<IInterceptor>()));
     }
 

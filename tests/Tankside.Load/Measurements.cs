@@ -1,3 +1,4 @@
+using Tankside.Load.Drill;
 using Tankside.Storage;
 
 namespace Tankside.Load;
@@ -34,6 +35,8 @@ public static class Measurements
         new("round", Both, async (kind, quick) => await PageOpening.RoundAsync(kind, quick)),
         new("tank", Both, async (kind, quick) => await PageOpening.TankAsync(kind, quick)),
         new("plans", Postgres, async (_, quick) => await Plans.TellAsync(quick)) { IsOfWholeRun = false },
+        new("nodes", Postgres, async (_, quick) => await NodesAtShare.MeasureAsync(quick)) { IsOfWholeRun = false },
+        new("drill", Postgres, async (_, quick) => await FailoverDrill.RunAsync(quick)) { IsOfWholeRun = false },
         new("totals", Postgres, async (_, quick) => await TotalsFile.MeasureAsync(quick)),
     ];
 }

@@ -76,9 +76,10 @@ public sealed class Installation : IDisposable
     }
 
     /// <summary>Serves, and waits until it is ready.</summary>
-    public async Task<ServedPortal> ServeAsync()
+    /// <param name="port">One that nobody has; null for any.</param>
+    public async Task<ServedPortal> ServeAsync(int? port = null)
     {
-        var address = $"http://127.0.0.1:{FreePort()}";
+        var address = $"http://127.0.0.1:{port ?? FreePort()}";
         Settings["ASPNETCORE_URLS"] = address;
         var portal = new ServedPortal(Start([]), new Uri(address));
         try
@@ -118,7 +119,7 @@ public sealed class Installation : IDisposable
     }
 
     /// <summary>Below the ports that the system hands out by itself, so that nobody is given it before the portal has started.</summary>
-    private static int FreePort()
+    public static int FreePort()
     {
         for (; ; )
         {

@@ -21,6 +21,8 @@ public sealed class ServedPortal : IDisposable
 
     public HttpClient Client { get; }
 
+    public int Id => process.Id;
+
     /// <summary>What it has said so far.</summary>
     public IReadOnlyList<string> Lines => [.. lines];
 
@@ -63,6 +65,14 @@ public sealed class ServedPortal : IDisposable
     public async Task KillAsync()
     {
         process.Kill();
+        await process.WaitForExitAsync();
+    }
+
+    /// <summary>Asks it to stop, as the service manager does, and waits until it has.</summary>
+    public async Task StopAsync()
+    {
+        using var kill = System.Diagnostics.Process.Start("kill", ["-TERM", Id.ToString(System.Globalization.CultureInfo.InvariantCulture)]);
+        await kill.WaitForExitAsync();
         await process.WaitForExitAsync();
     }
 

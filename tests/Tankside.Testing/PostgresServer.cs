@@ -13,7 +13,8 @@ public static class PostgresServer
 
     private static readonly string? Given = Environment.GetEnvironmentVariable(Variable) is { Length: > 0 } text ? text : null;
 
-    private static readonly string? Binaries = Given is null ? FindBinaries() : null;
+    /// <summary>Where the server's programs lie; null where none are installed.</summary>
+    internal static string? Binaries { get; } = FindBinaries();
 
     private static readonly Lazy<string> Server = new(() => Given ?? ThrowAwayCluster.Start(Binaries!).ConnectionString);
 

@@ -60,6 +60,9 @@ public sealed class TestDatabase : IDbContextFactory<HatcheryDb>, IAsyncDisposab
         }
     }
 
+    /// <summary>A context on any database; dispose it.</summary>
+    public static HatcheryDb Open(DatabaseChoice choice) => new(OptionsOf(choice));
+
     internal static DbContextOptions<HatcheryDb> OptionsOf(DatabaseChoice choice)
     {
         var builder = new DbContextOptionsBuilder<HatcheryDb>().EnableSensitiveDataLogging();

@@ -26,6 +26,13 @@ public sealed class PostgresFactAttribute : FactAttribute
     public PostgresFactAttribute() => Skip = Missing.Skips(PostgresServer.WhyUnavailable);
 }
 
+/// <summary>A test that needs a primary and a replica; skipped with what to install where they cannot be started.</summary>
+[AttributeUsage(AttributeTargets.Method)]
+public sealed class PairFactAttribute : FactAttribute
+{
+    public PairFactAttribute() => Skip = Missing.Skips(PostgresPair.WhyUnavailable);
+}
+
 /// <summary>A test that needs a browser; skipped with what to install where there is none.</summary>
 [AttributeUsage(AttributeTargets.Method)]
 public sealed class BrowserFactAttribute : FactAttribute

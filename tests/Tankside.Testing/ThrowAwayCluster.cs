@@ -5,47 +5,130 @@ using System.Net.Sockets;
 
 namespace Tankside.Testing;
 
-/// <summary>A PostgreSQL cluster in a temporary folder, fast because it need not survive anything, stopped when the process ends.</summary>
+/// <summary>A PostgreSQL cluster in a temporary folder, fast because it need not survive the machine, stopped when the process ends.</summary>
 internal sealed class ThrowAwayCluster
 {
     private const int StartTries = 3;
 
+    /// <summary>It need not outlive a power cut, only its own processes.</summary>
+    private const string Hasty = "-c fsync=off -c full_page_writes=off";
+
     private readonly string binaries;
     private readonly string folder;
+    private readonly string settings;
 
-    private ThrowAwayCluster(string binaries)
+    private ThrowAwayCluster(string binaries, string settings)
     {
         this.binaries = binaries;
+        this.settings = settings;
         folder = NewFolder();
-    }
-
-    public string ConnectionString { get; private set; } = "";
-
-    private string Data => Path.Combine(folder, "data");
-
-    public static ThrowAwayCluster Start(string binaries)
-    {
-        var cluster = new ThrowAwayCluster(binaries);
         if (Environment.IsPrivilegedProcess)
         {
-            Programs.Run("chown", ["postgres", cluster.folder], "/");
+            Programs.Run("chown", ["postgres", folder], "/");
         }
 
-        cluster.RemoveWithTheProcess();
+        RemoveWithTheProcess();
+    }
+
+    public int Port { get; private set; }
+
+    public string ConnectionString => $"Host=127.0.0.1;Port={Port};Username=postgres;Database=postgres";
+
+    public string Data => Path.Combine(folder, "data");
+
+    /// <summary>A server alone, which answers before anything is on a disk.</summary>
+    public static ThrowAwayCluster Start(string binaries) => Start(binaries, "-c synchronous_commit=off");
+
+    /// <param name="settings">For the server's command line.</param>
+    public static ThrowAwayCluster Start(string binaries, string settings)
+    {
+        var cluster = new ThrowAwayCluster(binaries, settings);
         var (initdb, arguments) = cluster.AsPostgres(
             "initdb", ["-N", "-A", "trust", "-U", "postgres", "--locale=C.UTF-8", "-E", "UTF8", "-D", cluster.Data]);
         Programs.RunQuietly(initdb, arguments, cluster.folder);
+        return cluster.Listening();
+    }
+
+    /// <summary>A server whose data folder a script makes, called with it last.</summary>
+    public static ThrowAwayCluster StartFrom(string binaries, string settings, Func<ThrowAwayCluster, string[]> script)
+    {
+        var cluster = new ThrowAwayCluster(binaries, settings);
+        cluster.RunScript(script(cluster));
+        return cluster.Listening();
+    }
+
+    /// <summary>Runs a shell script as the account of PostgreSQL, the server's own programs first on its path.</summary>
+    public void RunScript(params string[] words)
+    {
+        // Its text is handed over: the account may not read where the tests lie.
+        var (command, all) = AsPostgres("/usr/bin/env", [$"PATH={binaries}:{Environment.GetEnvironmentVariable("PATH")}", "sh", "-c", File.ReadAllText(words[0]), words[0], .. words[1..]]);
+        Programs.RunQuietly(command, all, folder);
+    }
+
+    /// <summary>Ends the server and all that serve in it as a power cut does: SIGKILL, nothing is told to them.</summary>
+    public void Kill()
+    {
+        var server = int.Parse(File.ReadLines(Path.Combine(Data, "postmaster.pid")).First(), CultureInfo.InvariantCulture);
+        foreach (var id in new[] { server }.Concat(ChildrenOf(server)))
+        {
+            try
+            {
+                using var process = Process.GetProcessById(id);
+                process.Kill();
+                process.WaitForExit();
+            }
+            catch (Exception e) when (e is ArgumentException or InvalidOperationException)
+            {
+                // Gone by itself.
+            }
+        }
+    }
+
+    /// <summary>Stops the server, if it runs.</summary>
+    public void Stop()
+    {
+        try
+        {
+            var (command, all) = AsPostgres("pg_ctl", ["-s", "-D", Data, "-m", "immediate", "stop"]);
+            Programs.RunQuietly(command, all, folder);
+        }
+        catch (InvalidOperationException)
+        {
+            // Killed already.
+        }
+    }
+
+    private ThrowAwayCluster Listening()
+    {
         for (var attempt = 1; ; attempt++)
         {
             try
             {
-                cluster.Listen(FreePort());
-                return cluster;
+                Listen(FreePort());
+                return this;
             }
             catch (InvalidOperationException) when (attempt < StartTries)
             {
                 // Somebody took the free port first; ask for another.
             }
+        }
+    }
+
+    private static List<int> ChildrenOf(int server) => [.. Directory.GetDirectories("/proc")
+        .Select(folder => int.TryParse(Path.GetFileName(folder), CultureInfo.InvariantCulture, out var id) ? id : 0)
+        .Where(id => id > 0 && ParentOf(id) == server)];
+
+    /// <summary>The fourth word; the second is a name in brackets, which may hold spaces.</summary>
+    private static int ParentOf(int process)
+    {
+        try
+        {
+            var text = File.ReadAllText($"/proc/{process}/stat");
+            return int.Parse(text[(text.LastIndexOf(')') + 2)..].Split(' ')[1], CultureInfo.InvariantCulture);
+        }
+        catch (IOException)
+        {
+            return 0;
         }
     }
 
@@ -63,10 +146,9 @@ internal sealed class ThrowAwayCluster
     {
         Run(
             "pg_ctl", "-w", "-s", "-D", Data, "-l", Path.Combine(folder, "log"), "-o",
-            $"-p {port} -c listen_addresses=127.0.0.1 -c unix_socket_directories={folder} -c max_connections=300 "
-            + "-c fsync=off -c synchronous_commit=off -c full_page_writes=off",
+            $"-p {port} -c listen_addresses=127.0.0.1 -c unix_socket_directories={folder} -c max_connections=300 {Hasty} {settings}",
             "start");
-        ConnectionString = $"Host=127.0.0.1;Port={port};Username=postgres;Database=postgres";
+        Port = port;
     }
 
     private void Run(string program, params string[] arguments)

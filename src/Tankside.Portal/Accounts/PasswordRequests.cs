@@ -30,7 +30,7 @@ public sealed class PasswordRequests(IServiceScopeFactory scopes, IMailer mailer
             {
                 await AnswerAsync(email, stoppingToken);
             }
-            catch (Exception e) when (e is System.Data.Common.DbException or InvalidOperationException)
+            catch (Exception e) when (e is System.Data.Common.DbException or Microsoft.EntityFrameworkCore.DbUpdateException or InvalidOperationException or TimeoutException)
             {
                 log.LogError(e, "A request for a new password could not be answered");
             }

@@ -3,6 +3,7 @@ using Microsoft.AspNetCore.Components.Authorization;
 using Microsoft.AspNetCore.Components.Server;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.Extensions.Options;
+using Tankside.Storage;
 using Tankside.Storage.People;
 
 namespace Tankside.Portal.Accounts;
@@ -15,10 +16,17 @@ public sealed class StampRevalidation(ILoggerFactory loggers, IServiceScopeFacto
 
     protected override async Task<bool> ValidateAuthenticationStateAsync(AuthenticationState authenticationState, CancellationToken cancellationToken)
     {
-        await using var scope = scopes.CreateAsyncScope();
-        var people = scope.ServiceProvider.GetRequiredService<UserManager<Person>>();
-        var person = await people.GetUserAsync(authenticationState.User);
-        return person is not null
-            && authenticationState.User.FindFirstValue(options.Value.ClaimsIdentity.SecurityStampClaimType) == await people.GetSecurityStampAsync(person);
+        try
+        {
+            await using var scope = scopes.CreateAsyncScope();
+            var people = scope.ServiceProvider.GetRequiredService<UserManager<Person>>();
+            var person = await people.GetUserAsync(authenticationState.User);
+            return person is not null
+                && authenticationState.User.FindFirstValue(options.Value.ClaimsIdentity.SecurityStampClaimType) == await people.GetSecurityStampAsync(person);
+        }
+        catch (Exception e) when (DatabaseAway.Is(e))
+        {
+            return true; // Asked again in a minute. Until then the page gets nothing from the database either.
+        }
     }
 }

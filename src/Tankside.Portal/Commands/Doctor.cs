@@ -25,6 +25,11 @@ public static class Doctor
             ("clock", () => ClockAsync(services, cancel)),
             ("data-protection keys", () => Task.FromResult(Keys(services))),
         ];
+        if (services.GetRequiredService<DatabaseChoice>() is var database && database.IsOnSeveral())
+        {
+            checks = [.. checks, ("database hosts", () => DatabaseHosts.TellAsync(database, cancel))];
+        }
+
         var wrong = 0;
         foreach (var (what, check) in checks)
         {

@@ -17,6 +17,8 @@ public static class ShellFeature
         services.AddProblemDetails();
         services.AddOpenApi("v1");
         services.AddHealth();
+        // A page that is open holds a portal that is told to stop until this is over; what is being saved needs less.
+        services.Configure<HostOptions>(o => o.ShutdownTimeout = TimeSpan.FromSeconds(10));
         services.AddSingleton<Neighbours>();
         services.AddHostedService(s => s.GetRequiredService<Neighbours>());
         services.Configure<ForwardedHeadersOptions>(o =>

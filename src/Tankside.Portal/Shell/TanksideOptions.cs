@@ -25,6 +25,9 @@ public sealed record TanksideOptions
     /// <summary>True when no connection string was given: the embedded file, the only place the demo season is seeded by itself.</summary>
     public required bool UsesDefaultFile { get; init; }
 
+    /// <summary>Where long reading goes, when the database stands on several hosts.</summary>
+    public ReadFrom ReadFrom { get; init; }
+
     public required Uri PublicUrl { get; init; }
 
     public required MailOptions Mail { get; init; }
@@ -45,9 +48,11 @@ public sealed record TanksideOptions
         var data = Path.Combine(environment.ContentRootPath, "data");
         var given = configuration.GetConnectionString("Tankside");
         var kind = KindOf(configuration["Tankside:Database"]);
+        var database = Choose(kind, given, data);
         return new TanksideOptions
         {
-            Database = Choose(kind, given, data),
+            Database = database,
+            ReadFrom = ReadFromOf(configuration["Tankside:ReadFrom"], database),
             UsesDefaultFile = string.IsNullOrWhiteSpace(given),
             PublicUrl = UrlOf(configuration["Tankside:PublicUrl"]),
             Mail = MailOf(configuration.GetSection("Tankside:Mail")),
@@ -71,7 +76,7 @@ public sealed record TanksideOptions
         {
             return string.IsNullOrWhiteSpace(given)
                 ? throw new ConfigurationException("ConnectionStrings:Tankside", "PostgreSQL needs a connection string, e.g. Host=localhost;Database=tankside.")
-                : new DatabaseChoice(kind, Checked(() => new Npgsql.NpgsqlConnectionStringBuilder(given).ConnectionString));
+                : new DatabaseChoice(kind, Checked(() => SeveralHosts.Primary(given)));
         }
 
         if (!string.IsNullOrWhiteSpace(given))
@@ -81,6 +86,20 @@ public sealed record TanksideOptions
 
         Directory.CreateDirectory(data);
         return new DatabaseChoice(kind, new SqliteConnectionStringBuilder { DataSource = Path.Combine(data, "tankside.db") }.ConnectionString);
+    }
+
+    private static ReadFrom ReadFromOf(string? text, DatabaseChoice database)
+    {
+        if (string.IsNullOrEmpty(text))
+        {
+            return ReadFrom.Primary;
+        }
+
+        return !Enum.TryParse<ReadFrom>(text, ignoreCase: true, out var from) || !Enum.IsDefined(from)
+            ? throw new ConfigurationException("Tankside:ReadFrom", $"'{text}' is neither Primary nor Replica.")
+            : from == ReadFrom.Replica && !database.IsOnSeveral()
+            ? throw new ConfigurationException("Tankside:ReadFrom", "A replica needs a PostgreSQL connection string with several hosts, e.g. Host=one,two;Database=tankside.")
+            : from;
     }
 
     private static string Checked(Func<string> parse)

@@ -38,3 +38,26 @@ document.addEventListener('keydown', event => {
     button.click();
   }
 });
+
+// An open page lost its portal. Either the same one answers again and the page goes on, or another does, which does not know the page: then it
+// is loaded anew, at the same address. That is looked for each second, for the framework's own tries grow rare. The event does not bubble.
+let coming = 0;
+const comeBack = wait => {
+  clearTimeout(coming);
+  coming = setTimeout(async () => {
+    try {
+      const answer = await fetch('/health/ready', { cache: 'no-store', signal: AbortSignal.timeout(4000) });
+      if (answer.ok) return location.reload();
+    } catch {
+      // Still out of reach.
+    }
+    comeBack(1000);
+  }, wait);
+};
+document.addEventListener('components-reconnect-state-changed', event => {
+  const state = event.detail.state;
+  if (state === 'hide') clearTimeout(coming);
+  // At first the framework tries by itself to take up the same page on the same portal.
+  else if (state === 'show') comeBack(3000);
+  else if (state === 'failed' || state === 'rejected' || state === 'resume-failed') comeBack(0);
+}, true);

@@ -49,13 +49,13 @@ public sealed record ChangeLine(long Id, DateTime Local, string Who, string What
 public sealed record ChangesFound(IReadOnlyList<ChangeLine> Lines, int Count, int Page, int Pages);
 
 /// <summary>Reads a programme's record of changes, newest first. A coordinator reads it without what tells about people.</summary>
-public sealed class ChangeBook(IDbContextFactory<HatcheryDb> databases)
+public sealed class ChangeBook(Replica replica)
 {
     public const int OnePage = 50, MostInFile = 20_000;
 
     public async Task<ChangesFound> LoadAsync(CurrentUser user, ChangeFilter filter, CancellationToken cancel)
     {
-        await using var db = await databases.CreateDbContextAsync(cancel);
+        await using var db = await replica.OpenAsync(cancel);
         var clock = await ClockAsync(db, user, cancel);
         var found = Found(db, user, filter, clock);
         var count = await found.CountAsync(cancel);
@@ -67,7 +67,7 @@ public sealed class ChangeBook(IDbContextFactory<HatcheryDb> databases)
 
     public async Task<IReadOnlyList<ChangeLine>> AllAsync(CurrentUser user, ChangeFilter filter, CancellationToken cancel)
     {
-        await using var db = await databases.CreateDbContextAsync(cancel);
+        await using var db = await replica.OpenAsync(cancel);
         var clock = await ClockAsync(db, user, cancel);
         var rows = await Found(db, user, filter, clock).OrderByDescending(c => c.At).ThenByDescending(c => c.Id).Take(MostInFile).ToListAsync(cancel);
         return await LinesAsync(db, rows, clock, cancel);
@@ -76,7 +76,7 @@ public sealed class ChangeBook(IDbContextFactory<HatcheryDb> databases)
     /// <summary>Whoever changed something, by name.</summary>
     public async Task<IReadOnlyList<(Guid Id, string Name)>> PeopleAsync(CurrentUser user, CancellationToken cancel)
     {
-        await using var db = await databases.CreateDbContextAsync(cancel);
+        await using var db = await replica.OpenAsync(cancel);
         var people = await db.Users.Where(p => db.Changes.Any(c => c.ProgrammeId == user.ProgrammeId && c.By == p.Id))
             .OrderBy(p => p.Name).Select(p => new { p.Id, p.Name }).ToListAsync(cancel);
         return [.. people.Select(p => (p.Id, p.Name))];

@@ -14,9 +14,9 @@ public static class FeedAddress
         routes.MapGet("/calendar/feeds/{secret}.ics", GetAsync).AllowAnonymous().ExcludeFromDescription();
 
     private static async Task<Results<FileContentHttpResult, NotFound>> GetAsync(
-        string secret, HttpContext context, IDbContextFactory<HatcheryDb> databases, CalendarTanks calendar, TanksideOptions options, CancellationToken cancel)
+        string secret, HttpContext context, Replica replica, CalendarTanks calendar, TanksideOptions options, CancellationToken cancel)
     {
-        await using var db = await databases.CreateDbContextAsync(cancel);
+        await using var db = await replica.OpenAsync(cancel);
         if (await Feeds.OpenAsync(db, secret, cancel) is not var (feed, tanks))
         {
             return TypedResults.NotFound();

@@ -13,7 +13,7 @@ namespace Tankside.Portal.Flags.Research;
 /// A season for those who study it: tanks, ledger, readings and flags as CSV in one zip. No person, school, room, place or tank code is
 /// named, and no note goes along, because people write names into notes; tanks and schools have numbers of this file alone.
 /// </summary>
-public sealed class ResearchFiles(IDbContextFactory<HatcheryDb> databases)
+public sealed class ResearchFiles(Replica replica)
 {
     private const string About = """
         One season of a school fish-hatchery programme, without anything about a person.
@@ -29,7 +29,7 @@ public sealed class ResearchFiles(IDbContextFactory<HatcheryDb> databases)
     /// <summary>False when the programme has no such season.</summary>
     public async Task<bool> WriteAsync(Guid programmeId, string name, Stream file, CancellationToken cancel)
     {
-        await using var db = await databases.CreateDbContextAsync(cancel);
+        await using var db = await replica.OpenAsync(cancel);
         var programme = await db.Programmes.AsNoTracking().SingleAsync(p => p.Id == programmeId, cancel);
         if (await TotalsOfSeason.FindAsync(db, programmeId, name, default, cancel) is not { } season)
         {

@@ -10,7 +10,7 @@ using Tankside.Storage;
 namespace Tankside.Portal.Flags.Years;
 
 /// <summary>Every season of a programme, newest first, by what one can learn from.</summary>
-public sealed class SeasonYears(IDbContextFactory<HatcheryDb> databases, TotalsOfSeason totals)
+public sealed class SeasonYears(Replica replica, TotalsOfSeason totals)
 {
     private static readonly LedgerKind[] Deaths = [LedgerKind.DeadOnArrival, LedgerKind.EggLoss, LedgerKind.AlevinLoss, LedgerKind.FryLoss, LedgerKind.PutDown];
 
@@ -22,7 +22,7 @@ public sealed class SeasonYears(IDbContextFactory<HatcheryDb> databases, TotalsO
 
     public async Task<IReadOnlyList<SeasonYear>> LoadAsync(Guid programmeId, CancellationToken cancel)
     {
-        await using var db = await databases.CreateDbContextAsync(cancel);
+        await using var db = await replica.OpenAsync(cancel);
         var programme = await db.Programmes.AsNoTracking().SingleAsync(p => p.Id == programmeId, cancel);
         var clock = ProgrammeClock.Of(programme.TimeZone);
         var years = new List<SeasonYear>();

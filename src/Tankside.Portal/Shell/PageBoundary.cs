@@ -1,0 +1,26 @@
+using System.Runtime.ExceptionServices;
+using Microsoft.AspNetCore.Components;
+using Microsoft.AspNetCore.Components.Web;
+using Tankside.Storage;
+
+namespace Tankside.Portal.Shell;
+
+/// <summary>
+/// Keeps a fault within the page, whose frame stays. That the database is away is no fault of the page: while nothing is sent yet the whole
+/// answer says so (<see cref="AwayAnswers"/>).
+/// </summary>
+public sealed class PageBoundary : ErrorBoundary
+{
+    [CascadingParameter]
+    private HttpContext? Http { get; set; }
+
+    protected override Task OnErrorAsync(Exception exception)
+    {
+        if (Http is { Response.HasStarted: false } && DatabaseAway.Is(exception))
+        {
+            ExceptionDispatchInfo.Throw(exception);
+        }
+
+        return base.OnErrorAsync(exception);
+    }
+}
