@@ -55,10 +55,11 @@ public static class BackupCommand
             Console.WriteLine($"{file}: {about.Words}");
             return ExitCodes.Good;
         }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException or InvalidDataException or DbException)
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or InvalidDataException or DbException or ArgumentOutOfRangeException)
         {
+            // The last is what a disk says that takes no file of this length, as many a stick does.
             var older = File.Exists(file) ? "the older one is as it was" : "no file was left";
-            await Console.Error.WriteLineAsync($"No backup was made: {e.Message.TrimEnd('.')}. Under {file} {older}.");
+            await Console.Error.WriteLineAsync($"No backup was made: {e.Message.Split("(Parameter")[0].Trim().TrimEnd('.')}. Under {file} {older}.");
             return ExitCodes.Failed;
         }
     }
