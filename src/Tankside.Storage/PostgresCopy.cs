@@ -138,10 +138,10 @@ public sealed class PostgresCopy : IAsyncDisposable
         return copy;
     }
 
-    /// <summary>A connection of its own, that waits as long as a large table takes.</summary>
+    /// <summary>A connection of its own, with no other's patience: it waits as long as a large table takes.</summary>
     private static async Task<NpgsqlConnection> OpenAsync(DatabaseChoice database, CancellationToken cancel)
     {
-        var connection = new NpgsqlConnection(new NpgsqlConnectionStringBuilder(database.ConnectionString) { Pooling = false, CommandTimeout = 0 }.ConnectionString);
+        var connection = new NpgsqlConnection(new NpgsqlConnectionStringBuilder(database.ConnectionString) { ApplicationName = "tankside copy", CommandTimeout = 0 }.ConnectionString);
         await connection.OpenAsync(cancel);
         return connection;
     }

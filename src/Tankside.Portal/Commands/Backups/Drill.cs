@@ -10,7 +10,7 @@ using Tankside.Storage;
 namespace Tankside.Portal.Commands.Backups;
 
 /// <summary>Restores a backup into a database that is thrown away, and says what is in it beside what is in the running one.</summary>
-public sealed class Drill(TanksideOptions options, IDbContextFactory<HatcheryDb> running, TimeProvider time)
+public sealed class Drill(TanksideOptions options, IDbContextFactory<HatcheryDb> running)
 {
     public Task<int> RunAsync(string backup, BackupAbout about, CancellationToken cancel) => options.Database.Kind switch
     {
@@ -37,7 +37,7 @@ public sealed class Drill(TanksideOptions options, IDbContextFactory<HatcheryDb>
     private async Task<int> InADatabaseAsync(string backup, BackupAbout about, CancellationToken cancel)
     {
         var name = $"tankside_try_{Guid.NewGuid():n}";
-        var choice = new DatabaseChoice(DatabaseKind.PostgreSQL, new NpgsqlConnectionStringBuilder(options.Database.ConnectionString) { Database = name, Pooling = false }.ConnectionString);
+        var choice = new DatabaseChoice(DatabaseKind.PostgreSQL, new NpgsqlConnectionStringBuilder(options.Database.ConnectionString) { Database = name }.ConnectionString);
         try
         {
             await RunAsync($"CREATE DATABASE {name}", cancel);
@@ -79,33 +79,23 @@ public sealed class Drill(TanksideOptions options, IDbContextFactory<HatcheryDb>
         Console.WriteLine(about.Words);
         Console.WriteLine(FormattableString.Invariant($"good: all {about.Rows} rows of {about.Tables.Count} tables came back as they were written"));
         await using var db = await tried.CreateDbContextAsync(cancel);
-        var now = await NowAsync(cancel);
+        await using var today = await running.CreateDbContextAsync(cancel);
+
+        // A database that is lost, or of an older schema, has nothing to compare with.
+        var isThere = await today.Database.CanConnectAsync(cancel) && !(await today.Database.GetPendingMigrationsAsync(cancel)).Any();
         foreach (var programme in await db.Programmes.AsNoTracking().OrderBy(p => p.Name).ToListAsync(cancel))
         {
             Console.WriteLine(FormattableString.Invariant($"programme {programme.Name}"));
-            foreach (var season in await new TotalsOfSeason(tried, time).NamesAsync(programme.Id, cancel))
+            foreach (var season in await db.Seasons.AsNoTracking().Where(s => s.ProgrammeId == programme.Id).OrderByDescending(s => s.StartsOn).ToListAsync(cancel))
             {
-                var then = (await new TotalsOfSeason(tried, time).LoadAsync(programme.Id, season, cancel))!;
-                var still = now && await HoldsAsync(programme.Id, cancel) ? await new TotalsOfSeason(running, time).LoadAsync(programme.Id, season, cancel) : null;
-                Console.WriteLine($"  season {season}: {Words(then)}; {(still is null ? "not in the running database" : Sum(still) == Sum(then) ? "the account is now the same" : $"now {Words(still)}")}");
+                var then = await SeasonFold.LoadAsync(db, programme, season, null, cancel);
+                var still = isThere && await today.Seasons.AnyAsync(s => s.Id == season.Id, cancel) ? await SeasonFold.LoadAsync(today, programme, season, null, cancel) : null;
+                Console.WriteLine($"  season {season.Name}: {Words(then)}; {(still is null ? "not in the running database" : Sum(still) == Sum(then) ? "the account is now the same" : $"now {Words(still)}")}");
             }
         }
 
         var last = await db.Readings.MaxAsync(r => (DateTime?)r.ReceivedAt, cancel);
         Console.WriteLine(FormattableString.Invariant($"last reading in the backup: {(last is null ? "none" : $"{last:yyyy-MM-dd HH:mm} UTC")}"));
-    }
-
-    /// <summary>A database that is lost, or of an older schema, has nothing to compare with.</summary>
-    private async Task<bool> NowAsync(CancellationToken cancel)
-    {
-        await using var db = await running.CreateDbContextAsync(cancel);
-        return await db.Database.CanConnectAsync(cancel) && !(await db.Database.GetPendingMigrationsAsync(cancel)).Any();
-    }
-
-    private async Task<bool> HoldsAsync(Guid programme, CancellationToken cancel)
-    {
-        await using var db = await running.CreateDbContextAsync(cancel);
-        return await db.Programmes.AnyAsync(p => p.Id == programme, cancel);
     }
 
     private static string Words(SeasonTotals totals) => FormattableString.Invariant(
