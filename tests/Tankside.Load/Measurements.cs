@@ -33,6 +33,8 @@ public static class Measurements
         new("judge-country", Postgres, async (kind, quick) => await Judging.CountryAsync(kind, quick)) { IsOfWholeRun = false },
         new("round", Both, async (kind, quick) => await PageOpening.RoundAsync(kind, quick)),
         new("tank", Both, async (kind, quick) => await PageOpening.TankAsync(kind, quick)),
+        new("start", Both, async (kind, quick) => await StartAndMemory.StartAsync(kind, quick)) { IsOfWholeRun = false },
+        new("memory", Both, StartAndMemory.MemoryAsync) { IsOfWholeRun = false },
         new("totals", Postgres, async (_, quick) => await TotalsFile.MeasureAsync(quick)),
     ];
 }
