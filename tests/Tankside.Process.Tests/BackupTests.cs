@@ -1,4 +1,6 @@
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Infrastructure;
+using Microsoft.EntityFrameworkCore.Migrations;
 using Npgsql;
 using Tankside.Hatchery.People;
 using Tankside.Portal.Commands.Backups;
@@ -43,6 +45,27 @@ public class BackupTests(BackedUpDatabases backedUp) : IClassFixture<BackedUpDat
         Assert.Equal((1, ""), (answer.ExitCode, answer.Output));
         Assert.Contains(kind == DatabaseKind.Sqlite ? "holds a programme" : "Make an empty one", answer.Trouble, StringComparison.Ordinal);
         Assert.Equal(before, await db.Readings.CountAsync());
+    }
+
+    [Theory, BothDatabases]
+    public async Task A_backup_of_the_schema_before_changes_nothing_there_and_comes_back_with_the_newest(DatabaseKind kind)
+    {
+        await using var older = await TestDatabase.CreateAsync(kind);
+        await using var empty = await TestDatabase.CreateEmptyAsync(kind);
+        using var before = Installation.On(older);
+        using var after = Installation.On(empty);
+        await TestWorld.SeedAsync(older);
+        await using var source = older.CreateDbContext();
+        var previous = source.Database.GetMigrations().SkipLast(1).Last();
+        await source.GetService<IMigrator>().MigrateAsync(previous);
+
+        (await before.RunAsync("backup", "--out", "old.zip")).Good();
+        (await after.RunAsync("restore", "--from", Path.Combine(before.Folder, "old.zip"))).Good();
+
+        Assert.Equal(previous, (await source.Database.GetAppliedMigrationsAsync()).Last());
+        await using var db = empty.CreateDbContext();
+        Assert.Empty(await db.Database.GetPendingMigrationsAsync());
+        Assert.Equal(BackedUpDatabases.Tanks, await db.Tanks.CountAsync());
     }
 
     [Theory, BothDatabases]
