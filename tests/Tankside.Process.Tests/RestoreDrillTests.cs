@@ -33,7 +33,11 @@ public class RestoreDrillTests(SeededDatabases seeded) : IClassFixture<SeededDat
             });
             Assert.InRange(before, 1, loggers.Answered.Count - 1);
             await AssertWholeAsync(kind, Path.Combine(installation.Folder, "beside.zip"), loggers, [.. loggers.Answered.Take(before)]);
-            Assert.Equal(1, (await installation.RunAsync([.. "restore --from beside.zip".Split(' '), .. kind == DatabaseKind.Sqlite ? ["--replace"] : Array.Empty<string>()])).ExitCode);
+            if (kind == DatabaseKind.Sqlite)
+            {
+                Assert.Contains("a portal runs", (await installation.RunAsync("restore", "--from", "beside.zip", "--replace")).Trouble, StringComparison.Ordinal);
+            }
+
             await AllJudgedAsync(source);
             (await installation.RunAsync("backup", "--out", "at-rest.zip")).Good();
             account = await AccountAsync(portal, key, source);

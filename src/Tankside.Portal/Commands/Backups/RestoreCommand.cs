@@ -50,7 +50,12 @@ public static class RestoreCommand
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or InvalidDataException or DbException or DbUpdateException)
         {
-            return await RefuseAsync($"The restore failed: {e.GetBaseException().Message.TrimEnd('.')}.");
+            await Console.Error.WriteLineAsync($"The restore failed: {e.GetBaseException().Message.TrimEnd('.')}. {options.Database.Kind switch
+            {
+                DatabaseKind.Sqlite => "Nothing was changed.",
+                DatabaseKind.PostgreSQL => "No row was written; the database is as empty as before.",
+            }}");
+            return ExitCodes.Failed;
         }
     }
 

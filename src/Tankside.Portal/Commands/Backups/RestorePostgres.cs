@@ -1,3 +1,4 @@
+using System.Data.Common;
 using System.Security.Cryptography;
 using Microsoft.AspNetCore.DataProtection.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore;
@@ -61,7 +62,14 @@ public sealed class RestorePostgres(TanksideOptions options, IDbContextFactory<H
             await copy.CommitAsync(cancel);
         }
 
-        await db.Database.MigrateAsync(cancel);
+        try
+        {
+            await db.Database.MigrateAsync(cancel);
+        }
+        catch (DbException e)
+        {
+            throw new InvalidOperationException($"the backup is restored, but not yet of the newest schema ({e.Message}); run the command migrate when that is put right");
+        }
     }
 
     private static async Task FillAsync(PostgresCopy copy, CopiedTable table, string backup, BackedUpPart part, long rows, CancellationToken cancel)
