@@ -56,6 +56,8 @@ public class HatcheryDb(DbContextOptions<HatcheryDb> options)
 
     public DbSet<School> Schools => Set<School>();
 
+    public DbSet<WaysStamp> WaysStamps => Set<WaysStamp>();
+
     public DbSet<Closure> Closures => Set<Closure>();
 
     public DbSet<Classroom> Classrooms => Set<Classroom>();

@@ -4,6 +4,7 @@ using Tankside.Portal.Demo;
 using Tankside.Portal.Flags;
 using Tankside.Portal.Shell;
 using Tankside.Storage;
+using Tankside.Storage.Readings;
 
 namespace Tankside.Portal.Commands;
 
@@ -14,7 +15,12 @@ public static class FirstSteps
     public static Task MigrateAsync(IServiceProvider services, CancellationToken cancel, Func<HatcheryDb, Task>? afterwards = null) =>
         Databases.MigrateAloneAsync(
             services.GetRequiredService<IDbContextFactory<HatcheryDb>>(), services.GetRequiredService<TanksideOptions>().Database,
-            afterwards ?? (_ => Task.CompletedTask), cancel);
+            async db =>
+            {
+                await ReadingSeasons.KeepAheadAsync(db, services.GetRequiredService<TimeProvider>().GetUtcNow().UtcDateTime, cancel);
+                await (afterwards?.Invoke(db) ?? Task.CompletedTask);
+            },
+            cancel);
 
     /// <summary>Before the first request: the schema, then the demo season or the set-up link, then a first judgement.</summary>
     public static async Task PrepareDatabaseAsync(this WebApplication app)

@@ -36,8 +36,9 @@ public sealed record CallDetail(
 
     public static async Task<CallDetail> LoadAsync(HatcheryDb db, Guid tankId, DateTime now, TemperatureUnit unit, CancellationToken cancel)
     {
-        var place = (await Surroundings.LoadAsync(db, [tankId], cancel, now)).Of(tankId);
-        var record = (await TankRecords.LoadAsync(db, [tankId], now, cancel))[0];
+        var places = await Surroundings.LoadAsync(db, [tankId], cancel, now);
+        var place = places.Of(tankId);
+        var record = (await TankRecords.LoadAsync(db, [tankId], places, withSiblings: true, now, cancel))[0];
         var clock = record.Calendar.Clock;
         var flags = await db.Flags.AsNoTracking()
             .Where(f => f.TankId == tankId && (f.State == FlagState.Open || f.SettledAt > now.AddDays(-SettledDays)))
@@ -52,7 +53,7 @@ public sealed record CallDetail(
             await HistoryAsync(db, flags, new TimeWords(clock, now), cancel),
             [.. flags.Where(f => f.State == FlagState.Settled).OrderByDescending(f => f.SettledAt).Select(f => new SettledFlag(f, words.Of(f.AsFinding())))])
         {
-            Losses = record.Lot is { } lot ? ExpectedLosses.Days(record, lot, await TankBalances.LoadAsync(db, place.Tank, cancel), clock.Day(now)) : [],
+            Losses = record is { Lot: { } lot, Ledger: { } account } ? ExpectedLosses.Days(record, lot, account.Balance, clock.Day(now)) : [],
         };
     }
 

@@ -8,7 +8,16 @@ using Tankside.Storage;
 namespace Tankside.Portal.Flags;
 
 /// <summary>The lot that a tank holds, by the clock of its programme.</summary>
-public sealed record LotInTank(Guid LotId, Guid SeasonId, ProgrammeClock Clock, LotProfile Profile);
+/// <param name="Came">When its eggs came, UTC.</param>
+public sealed record LotInTank(EggLot Lot, Guid SeasonId, DateTime Came, string? Run, ProgrammeClock Clock, OwnTables Tables)
+{
+    public Guid LotId => Lot.Id;
+
+    public LotProfile Profile { get; } = Tables.ProfileOf(Lot, Clock.Day(Came), Run);
+
+    /// <summary>The same lot as another tank holds it.</summary>
+    public LotProfile ProfileIn(DateTime came, string? run) => Tables.ProfileOf(Lot, Clock.Day(came), run);
+}
 
 /// <summary>The lot that each tank holds now: that of its newest receipt.</summary>
 public static class LotsInTanks
@@ -26,8 +35,7 @@ public static class LotsInTanks
         var lots = new Dictionary<Guid, LotInTank>();
         foreach (var row in rows.Where(r => surroundings.Knows(r.TankId)))
         {
-            var clock = surroundings.Of(row.TankId).Calendar.Clock;
-            lots[row.TankId] = new LotInTank(row.Lot.Id, row.SeasonId, clock, tables.ProfileOf(row.Lot, clock.Day(row.At), row.Run));
+            lots[row.TankId] = new LotInTank(row.Lot, row.SeasonId, row.At, row.Run, surroundings.Of(row.TankId).Calendar.Clock, tables);
         }
 
         return lots;

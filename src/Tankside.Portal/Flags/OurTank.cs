@@ -9,7 +9,6 @@ using Tankside.Portal.Accounts;
 using Tankside.Portal.Flags.FirstAidTexts;
 using Tankside.Portal.Flags.InTheTank;
 using Tankside.Portal.Flags.Leaving;
-using Tankside.Portal.Flags.Steering;
 using Tankside.Portal.Places;
 using Tankside.Portal.Shell;
 using Tankside.Portal.Shell.Charts;
@@ -60,29 +59,37 @@ public sealed class OurTank(IDbContextFactory<HatcheryDb> databases, TimeProvide
     {
         var now = time.GetUtcNow().UtcDateTime;
         await using var db = await databases.CreateDbContextAsync(cancel);
-        if (await db.TanksOf(user).SingleOrDefaultAsync(t => t.Code == code, cancel) is not { } tank)
+        var asked = await db.TanksOf(user).Where(t => t.Code == code).Select(t => new
+        {
+            t.Id,
+            Doubts = db.Readings.Count(r => r.TankId == t.Id && r.State == ReadingState.Asked && r.CorrectedBy == null),
+            RoomCode = db.RoomCodes.Where(c => c.TankId == t.Id && c.RevokedAt == null).OrderByDescending(c => c.IssuedAt).Select(c => c.Code).FirstOrDefault(),
+        }).SingleOrDefaultAsync(cancel);
+        if (asked is null)
         {
             return null;
         }
 
-        Guid[] ids = [tank.Id];
-        var place = (await Surroundings.LoadAsync(db, ids, cancel, now)).Of(tank.Id);
-        var record = (await TankRecords.LoadAsync(db, ids, now, cancel)).Single();
+        Guid[] ids = [asked.Id];
+        var places = await Surroundings.LoadAsync(db, ids, cancel, now);
+        var place = places.Of(asked.Id);
+        var loaded = (await TankRecords.LoadedAsync(db, ids, places, withSiblings: true, folded: false, now, cancel)).Single();
+        var record = loaded.Record;
         var development = record.Lot is null ? null : record.DevelopmentOn(place.Calendar.Clock.Day(now));
-        var notKnown = (await NotKnownHours.LoadAsync(db, ids, now, cancel)).Of(tank.Id);
+        var notKnown = NotKnownHours.Of(loaded, now);
         return new OurTankNow(
             now, place, record, development,
-            await TankBalances.LoadAsync(db, tank, cancel),
-            record.Lot is null ? await PromiseAsync(db, tank, cancel) : null,
+            record.Ledger?.Balance ?? TankBalance.Of([], place.Tank.ClosedAt is not null),
+            record.Lot is null ? await PromiseAsync(db, place.Tank, cancel) : null,
             await FlagsAsync(db, place, record, now, cancel),
             await WaterHistory.LoadAsync(db, place, now, cancel),
-            await db.Readings.AsNoTracking().Where(r => r.TankId == tank.Id)
+            await db.Readings.AsNoTracking().Where(r => r.TankId == asked.Id)
                 .OrderByDescending(r => r.At).ThenByDescending(r => r.Id).Take(LastReadings).ToListAsync(cancel),
-            await db.Readings.CountAsync(r => r.TankId == tank.Id && r.State == ReadingState.Asked && r.CorrectedBy == null, cancel),
+            asked.Doubts,
             Weekend.Of(place, record, notKnown, now), notKnown,
-            user.Is(Role.KitHand) ? null : await RoomCodeAsync(db, tank, cancel))
+            user.Is(Role.KitHand) ? null : asked.RoomCode)
         {
-            Plan = (await KeptPlans.LoadAsync(db, ids, cancel)).GetValueOrDefault(tank.Id),
+            Plan = loaded.Kept,
         };
     }
 
@@ -94,18 +101,18 @@ public sealed class OurTank(IDbContextFactory<HatcheryDb> databases, TimeProvide
         orderby season.StartsOn descending
         select new Promise(lot.Code, allotment.Eggs)).FirstOrDefaultAsync(cancel);
 
-    private static Task<string?> RoomCodeAsync(HatcheryDb db, Tank tank, CancellationToken cancel) =>
-        db.RoomCodes.Where(c => c.TankId == tank.Id && c.RevokedAt == null).OrderByDescending(c => c.IssuedAt)
-            .Select(c => c.Code).FirstOrDefaultAsync(cancel);
-
     private async Task<IReadOnlyList<OurFlag>> FlagsAsync(
         HatcheryDb db, TankPlace place, TankRecord record, DateTime now, CancellationToken cancel)
     {
-        var flags = await db.Flags.AsNoTracking().Where(f => f.TankId == place.Tank.Id && f.State == FlagState.Open).ToListAsync(cancel);
-        var takers = flags.Select(f => f.TakenBy).OfType<Guid>().Distinct().ToList();
-        var names = await db.Users.Where(p => takers.Contains(p.Id)).ToDictionaryAsync(p => p.Id, p => p.Name, cancel);
-        TroubledTank<Flag> troubled = new(record.Tank, record.Fish, place.Calendar, [.. flags.Select(f => (f, f.AsFinding()))]);
+        var flags = await (
+            from flag in db.Flags.AsNoTracking()
+            join person in db.Users on flag.TakenBy equals person.Id into people
+            from person in people.DefaultIfEmpty()
+            where flag.TankId == place.Tank.Id && flag.State == FlagState.Open
+            select new { Flag = flag, Taker = person == null ? null : person.Name }).ToListAsync(cancel);
+        var names = flags.ToDictionary(f => f.Flag, f => f.Taker);
+        TroubledTank<Flag> troubled = new(record.Tank, record.Fish, place.Calendar, [.. flags.Select(f => (f.Flag, f.Flag.AsFinding()))]);
         return [.. MorningRound.Order([troubled], now).SelectMany(call => call.Troubles).Select(t => new OurFlag(
-            t.Key, Reasons.Of(t.Finding, place.Calendar, place.Programme.ScreenUnit, record.Fish, now, say.Language, record.Texts), FirstAid.For(t.Finding, AidTank.Of(place), say.Language), t.Key.TakenBy is { } by ? names.GetValueOrDefault(by) : null))];
+            t.Key, Reasons.Of(t.Finding, place.Calendar, place.Programme.ScreenUnit, record.Fish, now, say.Language, record.Texts), FirstAid.For(t.Finding, AidTank.Of(place), say.Language), names[t.Key]))];
     }
 }

@@ -19,14 +19,14 @@ public sealed class RecentFacts
         this.from = from;
     }
 
-    /// <param name="folded">True when every new fact of these tanks was folded just now, in this transaction.</param>
+    /// <param name="waiting">Facts of these tanks that were not folded yet, read before this.</param>
     public static async Task<RecentFacts> LoadAsync(
-        HatcheryDb db, Surroundings places, IReadOnlyList<Guid> tankIds, DateTime now, bool folded, CancellationToken cancel)
+        HatcheryDb db, Surroundings places, IReadOnlyList<Guid> tankIds, IEnumerable<UnjudgedFact> waiting, DateTime now, CancellationToken cancel)
     {
         var first = DayFolding.FirstDay(now);
         var rows = await db.DayFacts.AsNoTracking().Where(d => tankIds.Contains(d.TankId) && d.Day >= first)
             .OrderBy(d => d.TankId).ThenBy(d => d.Day).ToListAsync(cancel);
-        return new RecentFacts(folded ? rows : await WithNewAsync(db, places, rows, tankIds, first, cancel), now.AddDays(-TankRecord.RecentDays));
+        return new RecentFacts(await WithNewAsync(db, places, rows, waiting, first, cancel), now.AddDays(-TankRecord.RecentDays));
     }
 
     /// <summary>A tank's facts of the last days, ascending by time; unpacked each time they are asked for, as they take far more room than the packs.</summary>
@@ -44,9 +44,8 @@ public sealed class RecentFacts
 
     /// <summary>A reading shows on a page as soon as it is stored, also when nobody has judged it yet.</summary>
     private static async Task<List<DayFacts>> WithNewAsync(
-        HatcheryDb db, Surroundings places, List<DayFacts> rows, IReadOnlyList<Guid> tankIds, DateOnly first, CancellationToken cancel)
+        HatcheryDb db, Surroundings places, List<DayFacts> rows, IEnumerable<UnjudgedFact> waiting, DateOnly first, CancellationToken cancel)
     {
-        var waiting = await db.UnjudgedFacts.AsNoTracking().Where(f => tankIds.Contains(f.TankId)).ToListAsync(cancel);
         var touched = DayFolding.Touched(waiting, places).Where(t => t.Day >= first).ToHashSet();
         if (touched.Count == 0)
         {

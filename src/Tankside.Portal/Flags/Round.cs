@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
+using Tankside.Portal.Places;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Flags;
@@ -32,6 +33,7 @@ public sealed class Round(IDbContextFactory<HatcheryDb> databases, TimeProvider 
         var standing = await db.Programmes.AsNoTracking().Where(p => p.Id == programmeId).Select(p => new
         {
             Programme = p,
+            Stamp = db.WaysStamps.Where(s => s.ProgrammeId == p.Id).Select(s => (long?)s.Stamp).FirstOrDefault(),
             WithFish = supplied.Count(),
             Well = supplied.Count(t => !db.Flags.Any(f => f.TankId == t.Id && f.State == FlagState.Open)), // A tank that waits for its eggs may be flagged too.
             Doubts = db.Readings.Count(
@@ -40,7 +42,8 @@ public sealed class Round(IDbContextFactory<HatcheryDb> databases, TimeProvider 
         var programme = standing.Programme;
         var flags = await db.Flags.AsNoTracking().Where(f => f.ProgrammeId == programmeId && f.State == FlagState.Open).ToListAsync(cancel);
         var tankIds = flags.Select(f => f.TankId).OfType<Guid>().Distinct().ToList();
-        var all = (await RoundReader.LoadAsync(db, programme, flags, tankIds, now, cancel)).Rows();
+        var ways = await ProgrammeWays.OfAsync(db, programmeId, standing.Stamp, cancel);
+        var all = (await RoundReader.LoadAsync(db, programme, ways, flags, tankIds, now, cancel)).Rows();
         return new RoundNow(
             now, [.. all.Where(c => c.RestsUntil is null)], [.. all.Where(c => c.RestsUntil is not null).OrderBy(c => c.RestsUntil)],
             standing.WithFish, standing.Well, flags.Count(f => f.Kind == FlagKind.Silent), standing.Doubts, programme.ScreenUnit, ProgrammeClock.Of(programme.TimeZone));

@@ -3,7 +3,6 @@ using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Portal.Flags.Spares;
-using Tankside.Portal.People;
 using Tankside.Portal.Places;
 using Tankside.Portal.Releases;
 using Tankside.Storage;
@@ -24,15 +23,14 @@ internal sealed class RoundReader
     private readonly OwnTexts texts;
 
     private RoundReader(
-        Programme programme, List<Flag> flags, DateTime now, Surroundings places, FishInTanks fish, SpareFinder spares, Dictionary<Guid, string> names, OwnTexts texts)
+        Programme programme, List<Flag> flags, DateTime now, Surroundings places, FishInTanks fish, SpareFinder spares, Dictionary<Guid, string> names, ProgrammeWays ways)
     {
-        (this.programme, this.flags, this.now, this.places, this.fish, this.spares, this.names, this.texts) = (programme, flags, now, places, fish, spares, names, texts);
-        programmesDays = places.All.FirstOrDefault()?.Calendar ?? Surroundings.CalendarOf(
-            new School { Name = "", Area = "" }, programme, [], [], now);
+        (this.programme, this.flags, this.now, this.places, this.fish, this.spares, this.names, texts) = (programme, flags, now, places, fish, spares, names, ways.Texts);
+        programmesDays = places.All.FirstOrDefault()?.Calendar ?? ways.CalendarOf(new School { Name = "", Area = "" }, programme, now);
     }
 
     public static async Task<RoundReader> LoadAsync(
-        HatcheryDb db, Programme programme, List<Flag> flags, List<Guid> tankIds, DateTime now, CancellationToken cancel)
+        HatcheryDb db, Programme programme, ProgrammeWays ways, List<Flag> flags, List<Guid> tankIds, DateTime now, CancellationToken cancel)
     {
         var takers = flags.Select(f => f.TakenBy).OfType<Guid>().Distinct().ToList();
         return new RoundReader(
@@ -40,8 +38,8 @@ internal sealed class RoundReader
             await Surroundings.LoadAsync(db, tankIds, cancel),
             await FishInTanks.LoadAsync(db, tankIds, cancel),
             await SpareFinder.LoadAsync(db, programme.Id, cancel),
-            await db.Users.Where(p => takers.Contains(p.Id)).ToDictionaryAsync(p => p.Id, p => p.Name, cancel),
-            await db.OwnTextsOfAsync(programme.Id, cancel));
+            await db.Users.Where(p => takers.Contains(p.Id)).Select(p => new { p.Id, p.Name }).ToDictionaryAsync(p => p.Id, p => p.Name, cancel),
+            ways);
     }
 
     /// <summary>

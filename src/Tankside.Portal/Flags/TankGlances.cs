@@ -7,6 +7,7 @@ using Tankside.Portal.Flags.Steering;
 using Tankside.Portal.Places;
 using Tankside.Portal.Releases;
 using Tankside.Storage;
+using Tankside.Storage.Readings;
 
 namespace Tankside.Portal.Flags;
 
@@ -38,10 +39,9 @@ public static class TankGlances
         var places = await Surroundings.LoadAsync(db, tankIds, cancel, now);
         var fish = await FishInTanks.LoadAsync(db, tankIds, cancel);
         var lots = await LotsInTanks.LoadAsync(db, tankIds, places, cancel);
-        var hatches = await LotHatches.LoadAsync(db, [.. lots.Values], cancel);
+        var mates = await LotMates.LoadAsync(db, lots.Values, withLosses: false, cancel);
         var plans = await KeptPlans.LoadAsync(db, tankIds, cancel);
-        var days = (await db.TankDays.AsNoTracking().Where(d => tankIds.Contains(d.TankId)).OrderBy(d => d.Day).ToListAsync(cancel))
-            .ToLookup(d => d.TankId);
+        var days = await db.DaysOfAsync(tankIds, cancel);
         var last = await LastAsync(db, tankIds, cancel);
         var flags = (await db.Flags.AsNoTracking().Where(f => f.TankId != null && tankIds.Contains(f.TankId.Value) && f.State == FlagState.Open).ToListAsync(cancel))
             .ToLookup(f => f.TankId!.Value);
@@ -55,7 +55,7 @@ public static class TankGlances
             List<TankDay> own = [.. days[id].Where(d => lot is null || d.Day >= lot.DeliveredOn)];
             var development = held is null
                 ? null
-                : TankDevelopment.On(place.Calendar.Clock.Day(now), held.Profile, own, place.Tank.SetPointC, hatches.For(held.LotId, id), plan);
+                : TankDevelopment.On(place.Calendar.Clock.Day(now), held.Profile, own, place.Tank.SetPointC, mates.LearnedBy(held.LotId, id), plan);
             return new TankGlance(
                 place, lot, development, own, fish.Of(id), last[id].At, last[id].WaterC,
                 [.. flags[id].OrderByDescending(f => f.Urgency).ThenBy(f => f.Kind)])

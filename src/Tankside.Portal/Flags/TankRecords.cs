@@ -1,10 +1,11 @@
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.Readings;
+using Tankside.Hatchery.Readings.SetPoints;
 using Tankside.Hatchery.Releases;
-using Tankside.Portal.Flags.Steering;
 using Tankside.Portal.Places;
 using Tankside.Storage;
+using Tankside.Storage.Readings;
 
 namespace Tankside.Portal.Flags;
 
@@ -28,41 +29,52 @@ public static class TankRecords
     public static async Task<IEnumerable<TankRecord>> EachAsync(
         HatcheryDb db, IReadOnlyList<Guid> tankIds, Surroundings surroundings, bool withSiblings, bool folded, DateTime now, CancellationToken cancel)
     {
+        var loaded = await LoadedAsync(db, tankIds, surroundings, withSiblings, folded, now, cancel);
+        return loaded.Select(t => t.Record);
+    }
+
+    /// <summary>The record with what it was made from.</summary>
+    /// <param name="LastLineAt">When the newest line of its account happened, UTC; null without any.</param>
+    /// <param name="Kept">The plan that it is steered by.</param>
+    internal sealed record Loaded(TankRecord Record, LotInTank? Lot, DateTime? LastLineAt, SetPointPlan? Kept);
+
+    internal static async Task<IEnumerable<Loaded>> LoadedAsync(
+        HatcheryDb db, IReadOnlyList<Guid> tankIds, Surroundings surroundings, bool withSiblings, bool folded, DateTime now, CancellationToken cancel)
+    {
+        // Before the facts of the days: one that is judged between the two questions is then read twice, not missed.
+        var affairs = await TankAffairs.LoadAsync(db, tankIds, withUnjudged: !folded, now, cancel);
         var lots = await LotsInTanks.LoadAsync(db, tankIds, surroundings, cancel);
         var ledger = (await db.Ledger.AsNoTracking().Where(e => tankIds.Contains(e.TankId)).ToListAsync(cancel)).ToLookup(e => e.TankId);
-        var recent = await RecentFacts.LoadAsync(db, surroundings, tankIds, now, folded, cancel);
-        var days = (await db.TankDays.AsNoTracking().Where(d => tankIds.Contains(d.TankId)).OrderBy(d => d.Day).ToListAsync(cancel))
-            .ToLookup(d => d.TankId);
-        var expected = await ExpectedEggs.LoadAsync(db, tankIds, now, cancel);
+        var recent = await RecentFacts.LoadAsync(db, surroundings, tankIds, affairs.Unjudged, now, cancel);
+        var days = await db.DaysOfAsync(tankIds, cancel);
         var marks = await AreaMarks.LoadAsync(db, surroundings, now, cancel);
-        var unreported = await UnreportedAsync(db, tankIds, cancel);
-        var hatches = await LotHatches.LoadAsync(db, [.. lots.Values], cancel);
-        var plans = await KeptPlans.LoadAsync(db, tankIds, cancel);
-        var siblings = withSiblings ? await SiblingRecord.LoadAsync(db, lots.Values.Select(l => l.LotId).Distinct().ToList(), cancel) : null;
+        var mates = await LotMates.LoadAsync(db, lots.Values, withSiblings, cancel);
 
         return tankIds.Where(surroundings.Knows).Select(id =>
         {
             var place = surroundings.Of(id);
             var lot = lots.GetValueOrDefault(id);
-            var account = lot is null ? null : StandOf([.. ledger[id].Where(e => e.SeasonId == lot.SeasonId)], place.Tank.ClosedAt);
-            return new TankRecord
+            var own = affairs.Of(id);
+            List<LedgerEntry> lines = lot is null ? [] : [.. ledger[id].Where(e => e.SeasonId == lot.SeasonId)];
+            var account = lot is null ? null : StandOf(lines, place.Tank.ClosedAt);
+            return new Loaded(new TankRecord
             {
                 Tank = place.Profile(),
                 Lot = lot?.Profile,
                 Fish = account?.Balance.StillInTank ?? 0,
                 Ledger = account,
-                Unreported = unreported.GetValueOrDefault(id),
-                Expected = place.Tank.ClosedAt is null ? expected.GetValueOrDefault(id) : null,
+                Unreported = own.Unreported,
+                Expected = place.Tank.ClosedAt is null ? own.Expected : null,
                 Recent = recent.Of(id),
                 Days = [.. days[id].Where(d => lot is null || d.Day >= lot.Profile.DeliveredOn)],
                 Calendar = place.Calendar,
                 Marks = marks.Of(place),
-                Siblings = lot is null ? SiblingLosses.None : siblings?.Of(lot.LotId, id) ?? SiblingLosses.None,
-                Learned = lot is null ? LotLearned.Nothing : hatches.For(lot.LotId, id),
-                Plan = plans.GetValueOrDefault(id)?.Course(),
+                Siblings = lot is null || !withSiblings ? SiblingLosses.None : mates.LossesBeside(lot.LotId, id),
+                Learned = lot is null ? LotLearned.Nothing : mates.LearnedBy(lot.LotId, id),
+                Plan = own.Kept?.Course(),
                 Limits = place.Limits,
                 Texts = place.OwnTexts,
-            };
+            }, lot, lines.Count == 0 ? null : lines.Max(e => e.At), own.Kept);
         });
     }
 
@@ -74,15 +86,5 @@ public static class TankRecords
         // A loss that a class reports each day is no news about an account that a count or the closing has drawn up.
         var drawnUp = count?.EnteredAt ?? closedAt ?? entries.Select(e => e.EnteredAt).DefaultIfEmpty().Max();
         return new LedgerStand(balance, count?.At, closedAt, closedAt > drawnUp ? closedAt.Value : drawnUp);
-    }
-
-    private static async Task<Dictionary<Guid, UnreportedRelease>> UnreportedAsync(HatcheryDb db, IReadOnlyList<Guid> tankIds, CancellationToken cancel)
-    {
-        var rows = await (
-            from release in db.Releases.AsNoTracking()
-            join permit in db.Permits on release.PermitId equals permit.Id
-            where tankIds.Contains(release.TankId) && release.WithdrawnAt == null && release.ReportedAt == null
-            select new { release.TankId, release.At, release.Fish, permit.Number }).ToListAsync(cancel);
-        return rows.GroupBy(r => r.TankId).ToDictionary(g => g.Key, g => g.OrderBy(r => r.At).Select(r => new UnreportedRelease(r.At, r.Fish, r.Number)).First());
     }
 }

@@ -10,6 +10,7 @@ public static class EditPlaces
 {
     public static void AddPlaceEditing(this IServiceCollection services)
     {
+        services.AddSingleton<KnownWays>();
         services.AddScoped<EditClosures>();
         services.AddScoped<SchoolRegister>();
         services.AddScoped<KeepSchool>();

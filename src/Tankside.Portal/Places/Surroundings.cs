@@ -40,63 +40,29 @@ public sealed class Surroundings
             join room in db.Classrooms on tank.ClassroomId equals room.Id
             join school in db.Schools on room.SchoolId equals school.Id
             join programme in db.Programmes on tank.ProgrammeId equals programme.Id
+            join stamp in db.WaysStamps on programme.Id equals stamp.ProgrammeId into stamps
+            from stamp in stamps.DefaultIfEmpty()
             where tankIds.Contains(tank.Id)
-            select new { tank, room, school, programme }).ToListAsync(cancel);
-        var programmes = rows.Select(r => r.programme.Id).Distinct().ToList();
-        var schools = rows.Select(r => r.school.Id).Distinct().ToList();
-        var closures = await ClosuresAsync(db, programmes, schools, cancel);
-        var settings = await db.Settings.AsNoTracking().Where(s => programmes.Contains(s.ProgrammeId)).ToListAsync(cancel);
-        var texts = (await db.OwnTexts.AsNoTracking().Where(t => programmes.Contains(t.ProgrammeId)).ToListAsync(cancel)).ToLookup(t => t.ProgrammeId);
-        var sweeps = await SweepsAsync(db, programmes, cancel);
+            select new { tank, room, school, programme, Stamp = stamp == null ? null : (long?)stamp.Stamp }).ToListAsync(cancel);
+        var all = await ProgrammeWays.OfAsync(db, rows.DistinctBy(r => r.programme.Id).ToDictionary(r => r.programme.Id, r => r.Stamp), cancel);
 
-        var calendars = new Dictionary<Guid, SchoolCalendar>();
-        var own = programmes.ToDictionary(
-            p => p, p => (IReadOnlyDictionary<string, double>)settings.Where(s => s.ProgrammeId == p).ToDictionary(s => s.Key, s => s.Value));
-        var words = programmes.ToDictionary(p => p, p => new OwnTexts(texts[p]));
+        var schools = new Dictionary<Guid, (SchoolCalendar Calendar, IReadOnlyList<AreaSweep> Sweeps)>();
         var result = new Surroundings();
         foreach (var row in rows)
         {
-            if (!calendars.TryGetValue(row.school.Id, out var calendar))
+            var ways = all[row.programme.Id];
+            if (!schools.TryGetValue(row.school.Id, out var school))
             {
-                calendars[row.school.Id] = calendar = CalendarOf(row.school, row.programme, closures, sweeps, now);
+                schools[row.school.Id] = school = (ways.CalendarOf(row.school, row.programme, now), ways.SweepsOver(row.school));
             }
 
-            result.places[row.tank.Id] = new TankPlace(row.tank, row.room, row.school, row.programme, calendar, own[row.programme.Id])
+            result.places[row.tank.Id] = new TankPlace(row.tank, row.room, row.school, row.programme, school.Calendar, ways.OwnSettings)
             {
-                Sweeps = [.. SweepsOver(row.school, sweeps)],
-                OwnTexts = words[row.programme.Id],
+                Sweeps = school.Sweeps,
+                OwnTexts = ways.Texts,
             };
         }
 
         return result;
     }
-
-    /// <summary>The calendars of some schools of one programme, and its own numbers; in three queries.</summary>
-    public static async Task<(IReadOnlyDictionary<Guid, SchoolCalendar> Calendars, IReadOnlyDictionary<string, double> OwnSettings)> CalendarsAsync(
-        HatcheryDb db, Programme programme, IReadOnlyList<School> schools, CancellationToken cancel, DateTime? now = null)
-    {
-        var closures = await ClosuresAsync(db, [programme.Id], [.. schools.Select(s => s.Id)], cancel);
-        var sweeps = await SweepsAsync(db, [programme.Id], cancel);
-        var own = await db.Settings.AsNoTracking().Where(s => s.ProgrammeId == programme.Id).ToDictionaryAsync(s => s.Key, s => s.Value, cancel);
-        return (schools.ToDictionary(s => s.Id, s => CalendarOf(s, programme, closures, sweeps, now)), own);
-    }
-
-    private static Task<List<Closure>> ClosuresAsync(HatcheryDb db, List<Guid> programmes, List<Guid> schools, CancellationToken cancel) =>
-        db.Closures.AsNoTracking().Where(c => programmes.Contains(c.ProgrammeId) && (c.SchoolId == null || schools.Contains(c.SchoolId.Value))).ToListAsync(cancel);
-
-    private static Task<List<AreaSweep>> SweepsAsync(HatcheryDb db, List<Guid> programmes, CancellationToken cancel) =>
-        db.AreaSweeps.AsNoTracking().Where(s => programmes.Contains(s.ProgrammeId)).OrderBy(s => s.From).ToListAsync(cancel);
-
-    public static SchoolCalendar CalendarOf(
-        School school, Programme programme, IEnumerable<Closure> closures, IEnumerable<AreaSweep> sweeps, DateTime? now)
-    {
-        var clock = ProgrammeClock.Of(programme.TimeZone);
-        return new SchoolCalendar(
-            clock, school.OpensAt, school.ClosesAt,
-            [.. closures.Where(c => c.ProgrammeId == programme.Id && (c.SchoolId is null || c.SchoolId == school.Id)).Select(c => (c.FirstDay, c.LastDay))],
-            [.. SweepsOver(school, sweeps).Select(s => s.ShutDays(clock, school.OpensAt, school.ClosesAt, now)).OfType<(DateOnly, DateOnly)>()]);
-    }
-
-    private static IEnumerable<AreaSweep> SweepsOver(School school, IEnumerable<AreaSweep> sweeps) =>
-        sweeps.Where(s => s.ProgrammeId == school.ProgrammeId && s.IsFor(school.Area));
 }

@@ -124,13 +124,22 @@ public sealed class AnswerDoubt(IDbContextFactory<HatcheryDb> databases, RecordR
     /// <summary>The likeliest meaning of an asked reading, judged again from what is known of the tank.</summary>
     public static async Task<(double Celsius, TemperatureUnit Unit)> UnderstoodAsync(HatcheryDb db, Reading asked, Tank tank, CancellationToken cancel)
     {
-        var last = await db.Readings
-            .Where(r => r.TankId == tank.Id && r.At < asked.At && r.State == ReadingState.Accepted && r.CorrectedBy == null && r.Seen.WaterC != null)
+        var last = await WithWater(db).Where(r => r.TankId == tank.Id && r.At < asked.At)
             .OrderByDescending(r => r.At).Select(r => new { r.Seen.WaterC, r.At }).FirstOrDefaultAsync(cancel);
+        return Understood(asked, tank, last?.WaterC, last?.At);
+    }
+
+    /// <summary>The readings by whose water a later one is understood.</summary>
+    public static IQueryable<Reading> WithWater(HatcheryDb db) =>
+        db.Readings.Where(r => r.State == ReadingState.Accepted && r.CorrectedBy == null && r.Seen.WaterC != null);
+
+    /// <param name="lastC">The water of the reading before it.</param>
+    public static (double Celsius, TemperatureUnit Unit) Understood(Reading asked, Tank tank, double? lastC, DateTime? lastAt)
+    {
         var unit = asked.TypedUnit ?? TemperatureUnit.C;
         var verdict = WaterTemperature.Judge(
             Math.Round(WaterTemperature.FromC(asked.Seen.WaterC!.Value, unit), 2), unit, asked.At,
-            new TankHabits(last?.WaterC, last?.At, tank.Litres, tank.Jacket, tank.RoomC));
+            new TankHabits(lastC, lastAt, tank.Litres, tank.Jacket, tank.RoomC));
         return verdict is WaterVerdict.Doubted doubted ? (doubted.Understood, doubted.UnderstoodUnit) : (asked.Seen.WaterC.Value, unit);
     }
 }

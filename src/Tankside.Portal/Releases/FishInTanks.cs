@@ -11,20 +11,17 @@ public sealed class FishInTanks
 
     public static async Task<FishInTanks> LoadAsync(HatcheryDb db, IReadOnlyList<Guid> tankIds, CancellationToken cancel)
     {
-        var tanks = await db.Tanks.AsNoTracking().Where(t => tankIds.Contains(t.Id)).Select(t => new
-        {
-            t.Id,
-            Closed = t.ClosedAt != null,
-            Season = db.Receipts.Where(r => r.TankId == t.Id).OrderByDescending(r => r.At).Select(r => (Guid?)r.SeasonId).FirstOrDefault(),
-        }).ToListAsync(cancel);
-        var entries = (await db.Ledger.AsNoTracking().Where(e => tankIds.Contains(e.TankId)).ToListAsync(cancel)).ToLookup(e => (e.TankId, e.SeasonId));
+        var newest = db.Receipts.Where(r => tankIds.Contains(r.TankId) && !db.Receipts.Any(later => later.TankId == r.TankId && later.At > r.At))
+            .Select(r => new { r.TankId, r.SeasonId }).Distinct();
+        var lines = await (
+            from season in newest
+            join tank in db.Tanks on season.TankId equals tank.Id
+            join entry in db.Ledger.AsNoTracking() on new { season.TankId, season.SeasonId } equals new { entry.TankId, entry.SeasonId }
+            select new { Entry = entry, Closed = tank.ClosedAt != null }).ToListAsync(cancel);
         var result = new FishInTanks();
-        foreach (var tank in tanks)
+        foreach (var tank in lines.GroupBy(l => l.Entry.TankId))
         {
-            if (tank.Season is { } season)
-            {
-                result.balances[tank.Id] = TankBalance.Of(entries[(tank.Id, season)], tank.Closed);
-            }
+            result.balances[tank.Key] = TankBalance.Of(tank.Select(l => l.Entry), tank.First().Closed);
         }
 
         return result;

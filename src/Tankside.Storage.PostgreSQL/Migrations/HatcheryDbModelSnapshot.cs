@@ -4670,6 +4670,23 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.ToTable("unjudged_facts");
                 });
 
+            modelBuilder.Entity("Tankside.Storage.WaysStamp", b =>
+                {
+                    b.Property<Guid>("ProgrammeId")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("programme_id");
+
+                    b.Property<long>("Stamp")
+                        .HasColumnType("bigint")
+                        .HasColumnName("stamp");
+
+                    b.HasKey("ProgrammeId")
+                        .HasName("pk_ways_stamps");
+
+                    b.ToTable("ways_stamps");
+                });
+
             modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserClaim<System.Guid>", b =>
                 {
                     b.HasOne("Tankside.Storage.People.Person", null)

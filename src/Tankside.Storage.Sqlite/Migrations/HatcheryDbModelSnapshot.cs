@@ -4651,6 +4651,23 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.ToTable("unjudged_facts");
                 });
 
+            modelBuilder.Entity("Tankside.Storage.WaysStamp", b =>
+                {
+                    b.Property<Guid>("ProgrammeId")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("programme_id");
+
+                    b.Property<long>("Stamp")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("stamp");
+
+                    b.HasKey("ProgrammeId")
+                        .HasName("pk_ways_stamps");
+
+                    b.ToTable("ways_stamps");
+                });
+
             modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserClaim<System.Guid>", b =>
                 {
                     b.HasOne("Tankside.Storage.People.Person", null)

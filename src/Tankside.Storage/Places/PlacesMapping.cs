@@ -35,6 +35,12 @@ internal sealed class AreaSweepMapping : IEntityTypeConfiguration<AreaSweep>
     }
 }
 
+internal sealed class WaysStampMapping : IEntityTypeConfiguration<WaysStamp>
+{
+    // No foreign key: the trigger also runs while a programme is removed with all it has.
+    public void Configure(EntityTypeBuilder<WaysStamp> stamp) => stamp.HasKey(s => s.ProgrammeId);
+}
+
 internal sealed class SweepReplyMapping : IEntityTypeConfiguration<SweepReply>
 {
     public void Configure(EntityTypeBuilder<SweepReply> reply)

@@ -19,6 +19,9 @@ public class PageCommandsTests
 
     private const int Few = 8, Many = 28;
 
+    /// <summary>What the two pages of the morning may ask, once the programme's own ways are known.</summary>
+    private const int Most = 12;
+
     [Theory, BothDatabases]
     public async Task No_page_asks_the_database_once_for_each_tank(DatabaseKind kind)
     {
@@ -36,7 +39,16 @@ public class PageCommandsTests
             }
         }
 
-        Assert.Empty(wrong);
+        foreach (var address in new[] { "/round", "/tanks/S00003" })
+        {
+            var asked = await many.ListAsync(address);
+            if (asked.Count is 0 or > Most)
+            {
+                wrong.Add($"{address}: {asked.Count} commands{string.Concat(asked.Select(c => "\n  " + string.Join(' ', c.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries))))}");
+            }
+        }
+
+        Assert.True(wrong.Count == 0, string.Join('\n', wrong));
         Assert.True(seen > 40, $"Only {seen} pages asked anything.");
     }
 

@@ -43,6 +43,7 @@ public class AuditedTests
         ["Reading"] = OwnHistory,
         ["TankDay"] = Working,
         ["DayFacts"] = Working,
+        ["WaysStamp"] = Working,
         ["UnjudgedFact"] = Working,
         ["LedgerEntry"] = OwnHistory,
         ["Release"] = OwnHistory,

@@ -5,6 +5,7 @@ using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
 using Tankside.Storage;
 using Tankside.Storage.People;
+using Tankside.Storage.Readings;
 using Keep = Tankside.Hatchery.People.Keeping;
 
 namespace Tankside.Portal.Digests.Keeping;
@@ -16,6 +17,8 @@ public sealed class LetGo(IDbContextFactory<HatcheryDb> databases, ChangeRecorde
     public async Task<int> RunAsync(CancellationToken cancel)
     {
         await using var db = await databases.CreateDbContextAsync(cancel);
+        // The same daily turn: a portal that runs for years has room for the readings of the season that begins.
+        await ReadingSeasons.KeepAheadAsync(db, time.GetUtcNow().UtcDateTime, cancel);
         var gone = 0;
         foreach (var programme in await db.Programmes.Select(p => p.Id).ToListAsync(cancel))
         {

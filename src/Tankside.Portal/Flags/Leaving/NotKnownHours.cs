@@ -1,11 +1,13 @@
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Flags;
+using Tankside.Hatchery.Readings;
 using Tankside.Storage;
+using Tankside.Storage.Readings;
 
 namespace Tankside.Portal.Flags.Leaving;
 
 /// <summary>
-/// The looks at many tanks since their newest eggs came, from the daily summaries: four queries however many tanks, and no raw reading.
+/// The looks at many tanks since their newest eggs came, from the daily summaries: a few questions however many tanks, and no raw reading.
 /// </summary>
 public sealed class NotKnownHours
 {
@@ -31,19 +33,26 @@ public sealed class NotKnownHours
         var lastLine = await db.Ledger.Where(e => tankIds.Contains(e.TankId)).GroupBy(e => new { e.TankId, e.SeasonId })
             .Select(g => new { g.Key.TankId, g.Key.SeasonId, At = g.Max(e => e.At) }).ToDictionaryAsync(e => (e.TankId, e.SeasonId), e => e.At, cancel);
         var closed = await db.Tanks.Where(t => tankIds.Contains(t.Id) && t.ClosedAt != null).ToDictionaryAsync(t => t.Id, t => t.ClosedAt, cancel);
-        var days = (await db.TankDays.AsNoTracking().Where(d => tankIds.Contains(d.TankId)).OrderBy(d => d.Day).ToListAsync(cancel)).ToLookup(d => d.TankId);
+        var days = await db.DaysOfAsync(tankIds, cancel);
 
         var result = new NotKnownHours();
         foreach (var newest in receipts.GroupBy(r => r.TankId).Select(g => g.MaxBy(r => r.At)!))
         {
-            DateTime? gone = fish.Of(newest.TankId) > 0 ? null : lastLine.TryGetValue((newest.TankId, newest.SeasonId), out var at) ? at : newest.At;
-            var end = Earliest(now, closed.GetValueOrDefault(newest.TankId), gone);
-            result.tanks[newest.TankId] = new HoursNotKnown(days[newest.TankId].Where(d => d.LastAt >= newest.At), newest.At, end);
+            result.tanks[newest.TankId] = Since(
+                newest.At, days[newest.TankId], fish.Of(newest.TankId),
+                lastLine.TryGetValue((newest.TankId, newest.SeasonId), out var at) ? at : null, closed.GetValueOrDefault(newest.TankId), now);
             result.FirstEggs = result.FirstEggs < newest.At ? result.FirstEggs : newest.At;
         }
 
         return result;
     }
+
+    /// <summary>Of a tank whose record was loaded; null when it has had no eggs, or only this moment.</summary>
+    internal static NotKnown? Of(TankRecords.Loaded tank, DateTime now) => tank.Lot is not { } lot ? null
+        : Since(lot.Came, tank.Record.Days, tank.Record.Fish, tank.LastLineAt, tank.Record.Ledger?.ClosedAt, now).Whole;
+
+    private static HoursNotKnown Since(DateTime came, IEnumerable<TankDay> days, int fish, DateTime? lastLine, DateTime? closed, DateTime now) =>
+        new(days.Where(d => d.LastAt >= came), came, Earliest(now, closed, fish > 0 ? null : lastLine ?? came));
 
     private static DateTime Earliest(DateTime now, DateTime? closed, DateTime? gone) =>
         new[] { now, closed ?? now, gone ?? now }.Min();

@@ -61,16 +61,20 @@ public sealed class Weekend(IDbContextFactory<HatcheryDb> databases, TimeProvide
         var schools = await (
             from school in db.Schools.AsNoTracking()
             join programme in db.Programmes on school.ProgrammeId equals programme.Id
+            join stamp in db.WaysStamps on programme.Id equals stamp.ProgrammeId into stamps
+            from stamp in stamps.DefaultIfEmpty()
             where open.Any(t => db.Classrooms.Any(r => r.Id == t.ClassroomId && r.SchoolId == school.Id))
-            select new { school, programme }).ToListAsync(cancel);
+            select new { school, programme, Stamp = stamp == null ? null : (long?)stamp.Stamp }).ToListAsync(cancel);
         if (schools.Count == 0)
         {
             return [];
         }
 
-        var (calendars, own) = await Surroundings.CalendarsAsync(db, schools[0].programme, [.. schools.Select(s => s.school)], cancel);
-        var limits = new LimitSet(own);
-        return [.. schools.Select(s => s.school.Id).Where(id => SafeToLeave.IsAsked(ClosedStretch.At(calendars[id], now), calendars[id], limits, now))];
+        var ways = await ProgrammeWays.OfAsync(db, user.ProgrammeId, schools[0].Stamp, cancel);
+        var limits = new LimitSet(ways.OwnSettings);
+        return [.. schools.Where(s => IsAsked(ways.CalendarOf(s.school, s.programme, null))).Select(s => s.school.Id)];
+
+        bool IsAsked(SchoolCalendar calendar) => SafeToLeave.IsAsked(ClosedStretch.At(calendar, now), calendar, limits, now);
     }
 
     public static LeftTank? Of(TankPlace place, TankRecord record, NotKnown? notKnown, DateTime now) =>

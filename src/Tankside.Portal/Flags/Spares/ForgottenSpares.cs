@@ -22,6 +22,11 @@ public static class ForgottenSpares
             where item.ProgrammeId == programmeId && !db.Flags.Any(f => f.TankId == tank.Id && f.State == FlagState.Open)
             orderby item.Serial
             select new { item, tank.Id, tank.Code, Place = school.Name + ", " + room.Name }).ToListAsync(cancel);
+        if (rows.Count == 0)
+        {
+            return [];
+        }
+
         var tankIds = rows.Select(r => (Guid?)r.Id).ToList();
         var flags = (await db.Flags.AsNoTracking().Where(f => tankIds.Contains(f.TankId)).ToListAsync(cancel))
             .GroupBy(f => f.TankId!.Value).ToDictionary(g => g.Key, g => g.OrderBy(f => f.UpdatedAt).Last());
