@@ -53,7 +53,7 @@ public sealed class PostgresCopy : IAsyncDisposable
     /// <summary>All tables but the one in which the steps of the schema are kept.</summary>
     public async Task<IReadOnlyList<CopiedTable>> TablesAsync(CancellationToken cancel)
     {
-        // The order is the same whatever language the server sorts in: text as its bytes.
+        // A table in parts is read and filled as a whole: a restored one may have other parts. The order is the same whatever language the server sorts in: text as its bytes.
         await using var command = new NpgsqlCommand(
             $"""
             SELECT c.relname,
@@ -61,7 +61,7 @@ public sealed class PostgresCopy : IAsyncDisposable
                 coalesce((SELECT string_agg(quote_ident(a.attname) || CASE WHEN a.attcollation <> 0 THEN ' COLLATE "C"' ELSE '' END, ', ' ORDER BY k.place)
                     FROM pg_index i, unnest(i.indkey::smallint[]) WITH ORDINALITY k(attnum, place), pg_attribute a
                     WHERE i.indrelid = c.oid AND i.indisprimary AND a.attrelid = c.oid AND a.attnum = k.attnum), '')
-            FROM pg_class c WHERE c.relnamespace = current_schema()::regnamespace AND c.relkind = 'r' AND c.relname <> '{History}'
+            FROM pg_class c WHERE c.relnamespace = current_schema()::regnamespace AND c.relkind IN ('r', 'p') AND NOT c.relispartition AND c.relname <> '{History}'
             ORDER BY c.relname COLLATE "C"
             """, connection);
         await using var reader = await command.ExecuteReaderAsync(cancel);
@@ -93,11 +93,11 @@ public sealed class PostgresCopy : IAsyncDisposable
 
     /// <summary>
     /// Fills the tables with the references between them set aside, so that they may come in any order; putting the references back tells
-    /// when one leads nowhere.
+    /// when one leads nowhere. What the database writes by itself when a row comes in is in the copy already, and does not happen again.
     /// </summary>
     public async Task WithoutReferencesAsync(Func<Task> fill, CancellationToken cancel)
     {
-        const string Sql = "SELECT conrelid::regclass::text, quote_ident(conname), pg_get_constraintdef(oid) FROM pg_constraint WHERE contype = 'f' AND connamespace = current_schema()::regnamespace";
+        const string Sql = "SELECT conrelid::regclass::text, quote_ident(conname), pg_get_constraintdef(oid) FROM pg_constraint WHERE contype = 'f' AND conparentid = 0 AND connamespace = current_schema()::regnamespace";
         var references = new List<(string Table, string Name, string Definition)>();
         await using (var command = new NpgsqlCommand(Sql, connection))
         await using (var reader = await command.ExecuteReaderAsync(cancel))
@@ -108,8 +108,11 @@ public sealed class PostgresCopy : IAsyncDisposable
             }
         }
 
+        var tables = await TablesAsync(cancel);
         await RunAsync(string.Concat(references.Select(r => $"ALTER TABLE {r.Table} DROP CONSTRAINT {r.Name};")), cancel);
+        await RunAsync(string.Concat(tables.Select(t => $"ALTER TABLE {Quoted(t.Name)} DISABLE TRIGGER USER;")), cancel);
         await fill();
+        await RunAsync(string.Concat(tables.Select(t => $"ALTER TABLE {Quoted(t.Name)} ENABLE TRIGGER USER;")), cancel);
         await RunAsync(string.Concat(references.Select(r => $"ALTER TABLE {r.Table} ADD CONSTRAINT {r.Name} {r.Definition};")), cancel);
     }
 
