@@ -58,20 +58,28 @@ public static class Databases
     /// Brings the database to the newest schema and then does <paramref name="afterwards"/>, alone: several portals that start at once on one
     /// database wait for each other.
     /// </summary>
-    public static async Task MigrateAloneAsync(
-        IDbContextFactory<HatcheryDb> factory, DatabaseChoice choice, Func<HatcheryDb, Task> afterwards, CancellationToken cancel)
+    public static Task MigrateAloneAsync(
+        IDbContextFactory<HatcheryDb> factory, DatabaseChoice choice, Func<HatcheryDb, Task> afterwards, CancellationToken cancel) =>
+        AloneAsync(factory, choice, async db =>
+        {
+            // Asked first: migrating compares the whole model with the newest migration, which a start without a new one need not wait for.
+            if ((await db.Database.GetPendingMigrationsAsync(cancel)).Any())
+            {
+                await db.Database.MigrateAsync(cancel);
+            }
+
+            await afterwards(db);
+        }, cancel);
+
+    /// <summary>Acts while every portal that starts on the same database waits.</summary>
+    public static async Task AloneAsync(
+        IDbContextFactory<HatcheryDb> factory, DatabaseChoice choice, Func<HatcheryDb, Task> act, CancellationToken cancel)
     {
         await using var db = await factory.CreateDbContextAsync(cancel);
         await using var turn = choice.Kind == DatabaseKind.PostgreSQL
             ? await AdvisoryTurnAsync(db, choice, cancel)
             : await FileTurnAsync(db, cancel);
-        // Asked first: migrating compares the whole model with the newest migration, which a start without a new one need not wait for.
-        if ((await db.Database.GetPendingMigrationsAsync(cancel)).Any())
-        {
-            await db.Database.MigrateAsync(cancel);
-        }
-
-        await afterwards(db);
+        await act(db);
     }
 
     private static async Task<IAsyncDisposable> AdvisoryTurnAsync(HatcheryDb db, DatabaseChoice choice, CancellationToken cancel)

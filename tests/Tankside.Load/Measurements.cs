@@ -37,6 +37,8 @@ public static class Measurements
         new("plans", Postgres, async (_, quick) => await Plans.TellAsync(quick)) { IsOfWholeRun = false },
         new("nodes", Postgres, async (_, quick) => await NodesAtShare.MeasureAsync(quick)) { IsOfWholeRun = false },
         new("drill", Postgres, async (_, quick) => await FailoverDrill.RunAsync(quick)) { IsOfWholeRun = false },
+        new("start", Both, async (kind, quick) => await StartAndMemory.StartAsync(kind, quick)) { IsOfWholeRun = false },
+        new("memory", Both, StartAndMemory.MemoryAsync) { IsOfWholeRun = false },
         new("totals", Postgres, async (_, quick) => await TotalsFile.MeasureAsync(quick)),
     ];
 }

@@ -50,7 +50,7 @@ public class BareCommandTests
         var answer = await installation.RunAsync("doctor");
 
         Assert.NotEqual(0, answer.ExitCode);
-        Assert.Equal(5, answer.Lines.Length);
+        Assert.Equal(6, answer.Lines.Length);
         Assert.All(answer.Lines, line => Assert.Matches("^(good |wrong) ", line));
         Assert.Contains(answer.Lines, line => line.StartsWith("wrong  database: ", StringComparison.Ordinal));
     }
@@ -68,6 +68,11 @@ public class BareCommandTests
     [InlineData("key", "new", "--tanks", "all")]
     [InlineData("key", "new", "--role", "teacher", "--tanks", "all")]
     [InlineData("bounces")]
+    [InlineData("backup")]
+    [InlineData("backup", "--out", "x.zip", "--keep", "14")]
+    [InlineData("backup", "--into", "x", "--keep", "0")]
+    [InlineData("restore")]
+    [InlineData("restore", "--from", "x.zip", "--try", "--replace")]
     [InlineData("second-step", "off")]
     [InlineData("export", "totals")]
     [InlineData("export", "totals", "--out")]

@@ -48,7 +48,7 @@ public class CommandTests(SeededDatabases seeded) : IClassFixture<SeededDatabase
 
         var answer = (await installation.RunAsync("doctor")).Good();
 
-        Assert.Equal(5, answer.Lines.Length);
+        Assert.Equal(6, answer.Lines.Length);
         Assert.All(answer.Lines, line => Assert.StartsWith("good ", line, StringComparison.Ordinal));
     }
 

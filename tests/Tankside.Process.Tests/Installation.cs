@@ -57,9 +57,19 @@ public sealed class Installation : IDisposable
     public static Installation On(TestDatabase database, string environment = "Development") => On(database.Choice, environment);
 
     /// <summary>Runs a command to its end.</summary>
-    public async Task<Ended> RunAsync(params string[] words)
+    public Task<Ended> RunAsync(params string[] words) => EndAsync(Start(words), words);
+
+    /// <summary>The same on a disk that takes no file larger than so many kilobytes.</summary>
+    public Task<Ended> RunOnFullDiskAsync(int kilobytes, params string[] words)
     {
-        using var process = Start(words);
+        // The runtime's own memory file is no file of ours.
+        Settings["DOTNET_EnableWriteXorExecute"] = "0";
+        return EndAsync(Start(words, "sh", "-c", "trap '' XFSZ; ulimit -f $(($1 * 2)); shift; exec \"$@\"", "sh", $"{kilobytes}"), words);
+    }
+
+    private static async Task<Ended> EndAsync(System.Diagnostics.Process started, string[] words)
+    {
+        using var process = started;
         using var limit = new CancellationTokenSource(Patience);
         var output = process.StandardOutput.ReadToEndAsync(limit.Token);
         var trouble = process.StandardError.ReadToEndAsync(limit.Token);
@@ -96,9 +106,10 @@ public sealed class Installation : IDisposable
 
     public void Dispose() => Directory.Delete(Folder, recursive: true);
 
-    private System.Diagnostics.Process Start(string[] words)
+    private System.Diagnostics.Process Start(string[] words, params string[] before)
     {
-        var start = new ProcessStartInfo(Environment.GetEnvironmentVariable("DOTNET_HOST_PATH") ?? "dotnet", [Program, .. words])
+        string[] command = [.. before, Environment.GetEnvironmentVariable("DOTNET_HOST_PATH") ?? "dotnet", Program, .. words];
+        var start = new ProcessStartInfo(command[0], command[1..])
         {
             WorkingDirectory = Folder,
             RedirectStandardOutput = true,

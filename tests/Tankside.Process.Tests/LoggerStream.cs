@@ -71,6 +71,32 @@ public sealed class LoggerStream(string key)
         }
     }
 
+    /// <summary>Sends for as long as something else takes; no batch is left half sent.</summary>
+    public async Task SendWhileAsync(ServedPortal portal, Func<Task> meanwhile)
+    {
+        var done = false;
+        await SendAsync();
+        var sending = Task.Run(async () =>
+        {
+            do
+            {
+                await SendAsync();
+            }
+            while (!Volatile.Read(ref done));
+        });
+        await meanwhile();
+        Volatile.Write(ref done, true);
+        await sending;
+
+        async Task SendAsync()
+        {
+            var batch = NewBatch();
+            begun.Enqueue(batch);
+            await PostAsync(portal.Client, batch);
+            answered.Enqueue(batch);
+        }
+    }
+
     /// <summary>How many were accepted and how many were known already, of everything ever sent.</summary>
     public async Task<(int Accepted, int Duplicates)> SendAllAgainAsync(ServedPortal portal)
     {

@@ -3,11 +3,15 @@ using Tankside.Testing;
 
 namespace Tankside.Process.Tests;
 
-/// <summary>The demo season, seeded by the command once in each database that the tests of a class ask for.</summary>
+/// <summary>The demo season, seeded by the command once in each database that tests ask for; each class has a copy of its own.</summary>
 public sealed class SeededDatabases : IAsyncLifetime
 {
-    private readonly Dictionary<DatabaseKind, Lazy<Task<TestDatabase>>> databases =
-        Enum.GetValues<DatabaseKind>().ToDictionary(kind => kind, kind => new Lazy<Task<TestDatabase>>(() => SeedAsync(kind)));
+    private static readonly Dictionary<DatabaseKind, Lazy<Task<TestDatabase>>> Templates = ForEach(SeedAsync);
+
+    /// <summary>One copy after the other: a template may have no visitor.</summary>
+    private static readonly SemaphoreSlim Turn = new(1);
+
+    private readonly Dictionary<DatabaseKind, Lazy<Task<TestDatabase>>> databases = ForEach(CopyAsync);
 
     public Task<TestDatabase> OfAsync(DatabaseKind kind) => databases[kind].Value;
 
@@ -25,11 +29,28 @@ public sealed class SeededDatabases : IAsyncLifetime
         }
     }
 
+    private static Dictionary<DatabaseKind, Lazy<Task<TestDatabase>>> ForEach(Func<DatabaseKind, Task<TestDatabase>> make) =>
+        Enum.GetValues<DatabaseKind>().ToDictionary(kind => kind, kind => new Lazy<Task<TestDatabase>>(() => make(kind)));
+
+    private static async Task<TestDatabase> CopyAsync(DatabaseKind kind)
+    {
+        var template = await Templates[kind].Value;
+        await Turn.WaitAsync();
+        try
+        {
+            return await template.CloneAsync();
+        }
+        finally
+        {
+            Turn.Release();
+        }
+    }
+
     private static async Task<TestDatabase> SeedAsync(DatabaseKind kind)
     {
         var database = await TestDatabase.CreateEmptyAsync(kind);
         using var installation = Installation.On(database);
         (await installation.RunAsync("demo")).Good();
-        return database;
+        return database.KeptToTheEnd();
     }
 }

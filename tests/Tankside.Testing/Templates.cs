@@ -20,6 +20,18 @@ internal static class SqliteTemplate
         return choice;
     }
 
+    public static async Task<DatabaseChoice> CopyOfAsync(DatabaseChoice other)
+    {
+        await using (var connection = new SqliteConnection(other.ConnectionString))
+        {
+            SqliteConnection.ClearPool(connection);
+        }
+
+        var choice = NewFile();
+        File.Copy(SqliteCopy.FileOf(other), SqliteCopy.FileOf(choice));
+        return choice;
+    }
+
     private static async Task<byte[]> MakeAsync()
     {
         await using var database = await TestDatabase.CreateEmptyAsync(DatabaseKind.Sqlite);
@@ -46,6 +58,13 @@ internal static class PostgresTemplate
     public static async Task<DatabaseChoice> NewDatabaseAsync() => ChoiceOf(await CreateAsync(""));
 
     public static async Task<DatabaseChoice> CloneAsync() => ChoiceOf(await CreateAsync($" TEMPLATE \"{await Template.Value}\""));
+
+    public static async Task<DatabaseChoice> CloneOfAsync(DatabaseChoice other)
+    {
+        await using var connection = new NpgsqlConnection(other.ConnectionString);
+        NpgsqlConnection.ClearPool(connection);
+        return ChoiceOf(await CreateAsync($" TEMPLATE \"{connection.Database}\""));
+    }
 
     private static async Task<string> MakeAsync()
     {

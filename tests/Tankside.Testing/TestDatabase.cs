@@ -34,6 +34,28 @@ public sealed class TestDatabase : IDbContextFactory<HatcheryDb>, IAsyncDisposab
         DatabaseKind.PostgreSQL => await PostgresTemplate.NewDatabaseAsync(),
     });
 
+    /// <summary>Another database that holds the same; nobody may be connected to this one meanwhile.</summary>
+    public async Task<TestDatabase> CloneAsync() => new(Kind switch
+    {
+        DatabaseKind.Sqlite => await SqliteTemplate.CopyOfAsync(Choice),
+        DatabaseKind.PostgreSQL => await PostgresTemplate.CloneOfAsync(Choice),
+    });
+
+    /// <summary>The same, to be used by many tests and gone with the process.</summary>
+    public TestDatabase KeptToTheEnd()
+    {
+        if (Kind == DatabaseKind.Sqlite)
+        {
+            AppDomain.CurrentDomain.ProcessExit += (_, _) => Directory.Delete(Path.GetDirectoryName(SqliteCopy.FileOf(Choice))!, recursive: true);
+        }
+        else
+        {
+            PostgresServer.DropAtExit(new NpgsqlConnectionStringBuilder(Choice.ConnectionString).Database!);
+        }
+
+        return this;
+    }
+
     /// <summary>A context of its own; dispose it.</summary>
     public HatcheryDb CreateDbContext() => new(options);
 

@@ -46,3 +46,10 @@ public sealed class BrowserTheoryAttribute : TheoryAttribute
 {
     public BrowserTheoryAttribute() => Skip = Missing.Skips(Chromium.WhyUnavailable);
 }
+
+/// <summary>A theory that needs nginx; skipped with what to install where there is none.</summary>
+[AttributeUsage(AttributeTargets.Method)]
+public sealed class NginxTheoryAttribute : TheoryAttribute
+{
+    public NginxTheoryAttribute() => Skip = Missing.Skips(Nginx.WhyUnavailable);
+}

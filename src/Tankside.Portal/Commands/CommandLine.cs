@@ -1,3 +1,4 @@
+using Tankside.Portal.Commands.Backups;
 using Tankside.Portal.Shell;
 
 namespace Tankside.Portal.Commands;
@@ -44,6 +45,8 @@ public static class CommandLine
         ["export"] = ExportCommand.Parse,
         ["judge"] = JudgeCommand.Parse,
         ["rebuild"] = RebuildCommand.Parse,
+        ["backup"] = BackupCommand.Parse,
+        ["restore"] = RestoreCommand.Parse,
         ["bounces"] = BouncesCommand.Parse,
         ["doctor"] = Doctor.Parse,
         ["set-up"] = SetUpCommand.Parse,
@@ -81,6 +84,8 @@ public static class CommandLine
               export totals [--season NAME] [--programme NAME] [--mapping FILE] --out FILE.csv|.xlsx|.pdf
               judge                                               judge every open tank now
               rebuild                                             make the running state of every tank again from its readings
+              backup --out FILE | --into FOLDER [--keep DAYS]     write the whole database into one file, beside running portals
+              restore --from FILE [--replace|--try]               put a backup back, or try it in a database that is thrown away
               bounces FILE|-                                      read reports of letters that could not be delivered
               doctor                                              check configuration, database, mail, clock, keys
               set-up                                              print a link by which a programme is made, also a further one

@@ -4,6 +4,7 @@ using MailKit.Security;
 using Microsoft.AspNetCore.DataProtection.KeyManagement;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Portal.Accounts.Mail;
+using Tankside.Portal.Commands.Backups;
 using Tankside.Portal.Shell;
 using Tankside.Storage;
 
@@ -23,6 +24,7 @@ public static class Doctor
             ("database", () => DatabaseAsync(services, cancel)),
             ("mail", () => MailAsync(services, cancel)),
             ("clock", () => ClockAsync(services, cancel)),
+            ("backup", () => LastBackup.TellAsync(services, cancel)),
             ("data-protection keys", () => Task.FromResult(Keys(services))),
         ];
         if (services.GetRequiredService<DatabaseChoice>() is var database && database.IsOnSeveral())

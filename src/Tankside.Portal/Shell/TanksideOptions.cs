@@ -43,9 +43,12 @@ public sealed record TanksideOptions
     /// <summary>Folder for the embedded database and the mail drop.</summary>
     public required string DataFolder { get; init; }
 
+    /// <summary>Where the doctor looks for the newest backup; null when nobody told it.</summary>
+    public string? Backups { get; init; }
+
     public static TanksideOptions From(IConfiguration configuration, IHostEnvironment environment)
     {
-        var data = Path.Combine(environment.ContentRootPath, "data");
+        var data = Path.Combine(environment.ContentRootPath, configuration["Tankside:DataFolder"] is { Length: > 0 } folder ? folder : "data");
         var given = configuration.GetConnectionString("Tankside");
         var kind = KindOf(configuration["Tankside:Database"]);
         var database = Choose(kind, given, data);
@@ -60,6 +63,7 @@ public sealed record TanksideOptions
             ApiCallsAMinute = CallsOf(configuration, "Tankside:ApiCallsAMinute", DefaultCalls),
             ApiRequestsPerMinute = CallsOf(configuration, "Tankside:Api:RequestsPerMinute", DefaultRequests),
             DataFolder = data,
+            Backups = configuration["Tankside:Backups"] is { Length: > 0 } backups ? backups : null,
         };
     }
 
