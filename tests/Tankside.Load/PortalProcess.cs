@@ -9,9 +9,9 @@ namespace Tankside.Load;
 /// <summary>The portal as a process of its own, from a folder that it was built or published into.</summary>
 public sealed class PortalProcess : IDisposable
 {
-    private readonly Process process;
+    private readonly System.Diagnostics.Process process;
 
-    private PortalProcess(Process process, Uri address) => (this.process, Address) = (process, address);
+    private PortalProcess(System.Diagnostics.Process process, Uri address) => (this.process, Address) = (process, address);
 
     public Uri Address { get; }
 
@@ -92,7 +92,7 @@ public sealed class PortalProcess : IDisposable
         }
     }
 
-    private static Process Begin(string folder, TestDatabase database, Uri address, string[] words)
+    private static System.Diagnostics.Process Begin(string folder, TestDatabase database, Uri address, string[] words)
     {
         var start = new ProcessStartInfo("dotnet", [Path.Combine(folder, "Tankside.Portal.dll"), .. words])
         {
@@ -104,7 +104,7 @@ public sealed class PortalProcess : IDisposable
         start.Environment["ASPNETCORE_URLS"] = address.ToString();
         start.Environment["Tankside__Database"] = database.Kind.ToString();
         start.Environment["ConnectionStrings__Tankside"] = database.Choice.ConnectionString;
-        var process = Process.Start(start)!;
+        var process = System.Diagnostics.Process.Start(start)!;
         process.OutputDataReceived += (_, _) => { };
         process.ErrorDataReceived += (_, _) => { };
         process.BeginOutputReadLine();

@@ -61,6 +61,20 @@ public class DeployTests
         Assert.True(Array.IndexOf(lines, "USER $APP_UID") > Array.FindLastIndex(lines, l => l.StartsWith("RUN ", StringComparison.Ordinal)));
     }
 
+    [Fact]
+    public void The_proxy_in_the_container_is_told_the_same_as_the_one_on_the_machine()
+    {
+        var onMachine = File.ReadAllLines(Path.Combine(Root, "deploy/nginx.conf"));
+        var inContainer = File.ReadAllLines(Path.Combine(Root, "deploy/compose/nginx.conf"));
+
+        // But for where the portals are and where the log goes.
+        Assert.Equal(onMachine.Skip(1).Select(Alike), inContainer.Skip(1).Select(Alike));
+
+        static string Alike(string line) => line.Replace("portal-1:8080", "127.0.0.1:5081", StringComparison.Ordinal)
+            .Replace("portal-2:8080", "127.0.0.1:5082", StringComparison.Ordinal).Replace("server_name _;", "server_name tankside.example.org;", StringComparison.Ordinal)
+            .Replace("/dev/stdout", "/var/log/nginx/tankside.log", StringComparison.Ordinal);
+    }
+
     [NginxTheory]
     [InlineData("deploy/nginx.conf")]
     [InlineData("deploy/compose/nginx.conf")]
