@@ -6,30 +6,37 @@ using Npgsql;
 
 namespace Tankside.Portal.Tests.Flags;
 
-/// <summary>Hears every command that goes to one database.</summary>
+/// <summary>
+/// Hears every command that goes to one database. It has to be there before the first context is: EF remembers for a second that nobody
+/// listens.
+/// </summary>
 public sealed class CommandListener : IObserver<DiagnosticListener>, IObserver<KeyValuePair<string, object?>>, IDisposable
 {
-    private readonly string connection;
     private readonly IDisposable all;
     private readonly ConcurrentDictionary<NpgsqlConnection, bool> heard = new();
-    private IDisposable? ours;
+    private readonly ConcurrentBag<IDisposable> ours = [];
+    private string? connection;
 
-    public CommandListener(string connection)
-    {
-        this.connection = connection;
-        all = DiagnosticListener.AllListeners.Subscribe(this);
-    }
+    public CommandListener() => all = DiagnosticListener.AllListeners.Subscribe(this);
 
     public ConcurrentQueue<string> Commands { get; } = new();
 
     /// <summary>How PostgreSQL answered them, where it was told to say so.</summary>
     public ConcurrentQueue<string> Plans { get; } = new();
 
+    /// <summary>Forgets what it heard and hears what goes to this database from now on.</summary>
+    public void HearOnly(string connectionString)
+    {
+        connection = connectionString;
+        Commands.Clear();
+        Plans.Clear();
+    }
+
     public void OnNext(DiagnosticListener value)
     {
         if (value.Name == "Microsoft.EntityFrameworkCore")
         {
-            ours = value.Subscribe(this);
+            ours.Add(value.Subscribe(this));
         }
     }
 
@@ -57,7 +64,10 @@ public sealed class CommandListener : IObserver<DiagnosticListener>, IObserver<K
 
     public void Dispose()
     {
-        ours?.Dispose();
         all.Dispose();
+        foreach (var one in ours)
+        {
+            one.Dispose();
+        }
     }
 }

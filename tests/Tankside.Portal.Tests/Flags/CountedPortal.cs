@@ -8,17 +8,18 @@ using Tankside.Testing;
 namespace Tankside.Portal.Tests.Flags;
 
 /// <summary>A portal with a made-up season of some size, whose lead is signed in.</summary>
-internal sealed class CountedPortal(PortalHost host, HttpClient lead) : IAsyncDisposable
+internal sealed class CountedPortal(PortalHost host, HttpClient lead, CommandListener listener) : IAsyncDisposable
 {
     public static async Task<CountedPortal> CreateAsync(DatabaseKind kind, int tanks)
     {
+        var listener = new CommandListener();
         var host = await PortalHost.CreateAsync(kind);
         await host.CallAsync<IServiceProvider, SimulatedReport>(services => ActivatorUtilities.CreateInstance<SimulatedSeason>(services)
             .WriteAsync(new SimulatedSize(tanks, 45, 5, null), TestWorld.Now, (_, _) => { }, CancellationToken.None));
         await host.SweepAsync();
         var lead = host.Anonymous();
         await lead.SignInAsync("lead@alder-basin.example", AlderBasin.Password);
-        return new CountedPortal(host, lead);
+        return new CountedPortal(host, lead, listener);
     }
 
     public async Task<int> CommandsAsync(string address) => (await ListAsync(address)).Count;
@@ -26,7 +27,7 @@ internal sealed class CountedPortal(PortalHost host, HttpClient lead) : IAsyncDi
     /// <summary>What a page asks; nothing of one that does not open.</summary>
     public async Task<List<string>> ListAsync(string address)
     {
-        using var listener = new CommandListener(host.Database.ConnectionString);
+        listener.HearOnly(host.Database.ConnectionString);
         using var answer = await lead.GetAsync(address);
         await answer.Content.ReadAsStringAsync();
         return answer.IsSuccessStatusCode ? [.. listener.Commands] : [];
@@ -38,7 +39,7 @@ internal sealed class CountedPortal(PortalHost host, HttpClient lead) : IAsyncDi
     /// <summary>How the questions of a page were answered.</summary>
     public async Task<List<string>> PlansAsync(string address)
     {
-        using var listener = new CommandListener(host.Database.ConnectionString);
+        listener.HearOnly(host.Database.ConnectionString);
         using var answer = await lead.GetAsync(address);
         await answer.Content.ReadAsStringAsync();
         return [.. listener.Plans];
@@ -54,6 +55,7 @@ internal sealed class CountedPortal(PortalHost host, HttpClient lead) : IAsyncDi
     public async ValueTask DisposeAsync()
     {
         lead.Dispose();
+        listener.Dispose();
         await host.DisposeAsync();
     }
 }
