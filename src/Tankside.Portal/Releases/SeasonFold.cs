@@ -63,7 +63,19 @@ public static class SeasonFold
         var balances = new Dictionary<Guid, TankBalance>();
         var lines = new List<LedgerEntry>();
         DateTime? newest = null;
-        await foreach (var entry in db.Ledger.AsNoTracking().Where(e => e.SeasonId == seasonId).OrderBy(e => e.TankId).AsAsyncEnumerable().WithCancellation(cancel))
+        // Only what a balance looks at: who entered a line and why is most of it.
+        var all = db.Ledger.AsNoTracking().Where(e => e.SeasonId == seasonId).OrderBy(e => e.TankId).Select(e => new LedgerEntry
+        {
+            Id = e.Id,
+            TankId = e.TankId,
+            SeasonId = e.SeasonId,
+            Kind = e.Kind,
+            Count = e.Count,
+            At = e.At,
+            EnteredAt = e.EnteredAt,
+            CorrectsId = e.CorrectsId,
+        });
+        await foreach (var entry in all.AsAsyncEnumerable().WithCancellation(cancel))
         {
             Fold(unless: entry.TankId);
             lines.Add(entry);
