@@ -27,6 +27,7 @@ using Tankside.Portal.Releases.Files;
 using Tankside.Portal.Releases.OwnColumns;
 using Tankside.Portal.Seasons.SetUp;
 using Tankside.Portal.Shell;
+using Tankside.Portal.Shell.Telemetry;
 using Tankside.Storage;
 
 if (CommandLine.WithoutPortal(args) is { } done)
@@ -43,6 +44,7 @@ if (Start.TryReadOptions(builder) is not { } options)
 builder.AddLogging(onStandardError: command is not null);
 builder.Services.AddSingleton(options);
 builder.Services.AddSingleton(TimeProvider.System);
+builder.AddTelemetry(options);
 builder.Services.AddHatcheryDb(options.Database, options.ReadFrom);
 builder.Services.AddAccounts();
 builder.Services.AddShell();

@@ -29,6 +29,7 @@ public static class FlagsFeature
     {
         services.AddScoped<Finder>();
         services.AddSingleton<RoundFeed>();
+        services.AddHealthChecks().AddCheck<SweepCheck>("sweep", tags: ["ready"]);
         services.AddSingleton<JudgeHealth>();
         services.AddSingleton<SharedJudge>();
         services.AddSingleton<RunningState>();

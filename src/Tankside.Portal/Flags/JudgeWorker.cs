@@ -1,19 +1,23 @@
 using System.Data.Common;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Portal.Readings;
+using Tankside.Portal.Shell.Telemetry;
 
 namespace Tankside.Portal.Flags;
 
 /// <summary>How the judge is doing, for the foot of the round: a round that nobody judges any more must say so itself.</summary>
 public sealed class JudgeHealth
 {
+    /// <summary>When the worker began; null where none works.</summary>
+    public DateTime? BeganAt { get; set; }
+
     public DateTime? LastSweepAt { get; set; }
 
     public string? Trouble { get; set; }
 }
 
 /// <summary>Runs the judge: at once when a reading was stored, and over every tank by the clock.</summary>
-public sealed class JudgeWorker(Judge judge, NewFacts newFacts, TimeProvider time, JudgeHealth health, ILogger<JudgeWorker> log) : BackgroundService
+public sealed class JudgeWorker(Judge judge, NewFacts newFacts, TimeProvider time, JudgeHealth health, PortalMeter meter, ILogger<JudgeWorker> log) : BackgroundService
 {
     /// <summary>How often every tank is judged by the clock. Flags that hang on the clock are good to a minute.</summary>
     public static readonly TimeSpan Sweep = TimeSpan.FromMinutes(1);
@@ -21,6 +25,7 @@ public sealed class JudgeWorker(Judge judge, NewFacts newFacts, TimeProvider tim
     protected override async Task ExecuteAsync(CancellationToken stoppingToken)
     {
         var nextSweep = DateTime.MinValue;
+        health.BeganAt = time.GetUtcNow().UtcDateTime;
         while (!stoppingToken.IsCancellationRequested)
         {
             try
@@ -28,7 +33,7 @@ public sealed class JudgeWorker(Judge judge, NewFacts newFacts, TimeProvider tim
                 var now = time.GetUtcNow().UtcDateTime;
                 if (now >= nextSweep)
                 {
-                    await judge.JudgeAllAsync(stoppingToken);
+                    meter.Swept((await judge.JudgeAllAsync(stoppingToken)).Seconds);
                     nextSweep = time.GetUtcNow().UtcDateTime + Sweep;
                     health.LastSweepAt = time.GetUtcNow().UtcDateTime;
                 }

@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Readings;
 using Tankside.Portal.Shell;
+using Tankside.Portal.Shell.Telemetry;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Readings;
@@ -10,7 +11,7 @@ namespace Tankside.Portal.Readings;
 /// together in one transaction, then say that there is something new to judge.
 /// </summary>
 public sealed class RecordReadings(
-    IDbContextFactory<HatcheryDb> databases, TimeProvider time, NewFacts newFacts, IEnumerable<ISavedWithReading> savedWith)
+    IDbContextFactory<HatcheryDb> databases, TimeProvider time, NewFacts newFacts, IEnumerable<ISavedWithReading> savedWith, PortalMeter meter)
 {
     /// <summary>How often a batch is tried again when another sender stored one of its readings in between.</summary>
     private const int Tries = 5;
@@ -32,6 +33,7 @@ public sealed class RecordReadings(
             {
                 if (await TryRecordAsync(incoming, isFirst: attempt == 1, cancel) is { } outcomes)
                 {
+                    Count(incoming, outcomes);
                     return outcomes;
                 }
             }
@@ -39,6 +41,14 @@ public sealed class RecordReadings(
             {
                 // One of these is stored already, by this sender or somebody else meanwhile; judged again, it will come out as a duplicate.
             }
+        }
+    }
+
+    private void Count(IReadOnlyList<IncomingReading> incoming, IReadOnlyList<IntakeOutcome> outcomes)
+    {
+        foreach (var ((by, became), count) in incoming.Zip(outcomes, (i, o) => (i.Source, Became: o.GetType().Name)).CountBy(x => x))
+        {
+            meter.Read(by.ToString().ToLowerInvariant(), became.ToLowerInvariant(), count);
         }
     }
 

@@ -8,7 +8,7 @@ namespace Tankside.Portal.Shell;
 public static class Health
 {
     public static void AddHealth(this IServiceCollection services) =>
-        services.AddHealthChecks().AddCheck<DatabaseCheck>("database", tags: ["ready"]);
+        services.AddHealthChecks().AddCheck<DatabaseCheck>("database", tags: ["ready"]).AddCheck<DiskCheck>("disk", tags: ["ready"]);
 
     public static void MapHealth(this IEndpointRouteBuilder routes)
     {

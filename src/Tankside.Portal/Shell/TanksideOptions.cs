@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Net;
 using Microsoft.Data.Sqlite;
 using Tankside.Storage;
 
@@ -46,6 +47,9 @@ public sealed record TanksideOptions
     /// <summary>Where the doctor looks for the newest backup; null when nobody told it.</summary>
     public string? Backups { get; init; }
 
+    /// <summary>Where measurements are fetched; null for nowhere.</summary>
+    public Uri? MetricsListen { get; init; }
+
     public static TanksideOptions From(IConfiguration configuration, IHostEnvironment environment)
     {
         var data = Path.Combine(environment.ContentRootPath, configuration["Tankside:DataFolder"] is { Length: > 0 } folder ? folder : "data");
@@ -63,6 +67,7 @@ public sealed record TanksideOptions
             ApiCallsAMinute = CallsOf(configuration, "Tankside:ApiCallsAMinute", DefaultCalls),
             ApiRequestsPerMinute = CallsOf(configuration, "Tankside:Api:RequestsPerMinute", DefaultRequests),
             DataFolder = data,
+            MetricsListen = ListenOf(configuration["Tankside:Metrics:Listen"]),
             Backups = configuration["Tankside:Backups"] is { Length: > 0 } backups ? backups : null,
         };
     }
@@ -117,6 +122,14 @@ public sealed record TanksideOptions
             throw new ConfigurationException("ConnectionStrings:Tankside", e.Message);
         }
     }
+
+    /// <summary>An address and port of this machine, e.g. 127.0.0.1:9464.</summary>
+    private static Uri? ListenOf(string? text) => text switch
+    {
+        null or "" => null,
+        _ when IPEndPoint.TryParse(text, out var at) && at.Port > 0 => new Uri($"http://{at}/"),
+        _ => throw new ConfigurationException("Tankside:Metrics:Listen", $"'{text}' is not an address and a port of this machine, e.g. 127.0.0.1:9464."),
+    };
 
     private static Uri UrlOf(string? text) =>
         string.IsNullOrWhiteSpace(text) ? new Uri("http://localhost:5080/")

@@ -2,6 +2,7 @@ using System.Data.Common;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.People;
 using Tankside.Portal.Shell;
+using Tankside.Portal.Shell.Telemetry;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Accounts.Mail;
@@ -12,7 +13,7 @@ namespace Tankside.Portal.Accounts.Mail;
 /// </summary>
 public sealed class SendLetters(
     IDbContextFactory<HatcheryDb> databases, IMailer mailer, TimeProvider time, IEnumerable<IFreshWords> words, LeaveLinks leaving,
-    ILogger<SendLetters> log)
+    PortalMeter meter, ILogger<SendLetters> log)
 {
     /// <summary>Longer than a mail server is ever waited for.</summary>
     public static readonly TimeSpan Hold = TimeSpan.FromMinutes(2);
@@ -107,6 +108,7 @@ public sealed class SendLetters(
                     Note(l, subject, kept ?? text, outcome, code);
                     await RefusedAddresses.NoteAsync(db, l, code, Now);
                 });
+                meter.Wrote(outcome.ToString().ToLowerInvariant());
                 log.LogInformation("Letter {Letter} to {Person}: {Outcome}", letter.Id, letter.PersonId, outcome);
                 break;
             case FreshWords.Later(var notBefore):
