@@ -9,6 +9,9 @@ namespace Tankside.Portal.Shell;
 /// </summary>
 public static class Logging
 {
+    /// <summary>What stands behind these is a secret.</summary>
+    private static readonly string[] Doors = ["/t/", "/run/", "/sweep/", "/mail/", "/calendar/feeds/", "/invitation/", "/set-up/", "/reset-password/"];
+
     /// <param name="onStandardError">True for commands, whose answer alone belongs on standard output.</param>
     public static void AddLogging(this WebApplicationBuilder builder, bool onStandardError) =>
         builder.Services.AddSerilog(
@@ -21,6 +24,7 @@ public static class Logging
                     // The first start asks for tables that are not there yet; that is not an error.
                     .MinimumLevel.Override("Microsoft.EntityFrameworkCore.Database.Command", LogEventLevel.Fatal)
                     .Enrich.FromLogContext()
+                    .Enrich.With<PathsWithoutSecrets>()
                     .ReadFrom.Configuration(builder.Configuration)
                     .ReadFrom.Services(services);
                 var everything = onStandardError ? LogEventLevel.Verbose : (LogEventLevel?)null;
@@ -59,7 +63,8 @@ public static class Logging
     /// <summary>The path without what opens doors: room codes and the secrets of links stand in it.</summary>
     public static string Where(PathString path)
     {
-        var parts = (path.Value ?? "/").Split('/', 4);
-        return parts is [_, "t" or "sweep" or "mail" or "invitation" or "set-up" or "reset-password", { Length: > 0 }, ..] ? $"/{parts[1]}/…" : path.Value ?? "/";
+        var whole = path.Value ?? "/";
+        // An address is found in capitals too.
+        return Doors.FirstOrDefault(door => whole.StartsWith(door, StringComparison.OrdinalIgnoreCase)) is { } door && whole.Length > door.Length ? $"{door}…" : whole;
     }
 }
