@@ -1,3 +1,4 @@
+using System.Security.Claims;
 using Microsoft.AspNetCore.Authentication;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
@@ -105,6 +106,13 @@ public sealed class HouseSignIn(
         return true;
     }
 
+    public override Task SignInWithClaimsAsync(Person user, AuthenticationProperties? authenticationProperties, IEnumerable<Claim> additionalClaims)
+    {
+        var session = authenticationProperties ?? new AuthenticationProperties();
+        Sessions.Begin(session, time.GetUtcNow());
+        return base.SignInWithClaimsAsync(user, session, additionalClaims);
+    }
+
     public override async Task<bool> CanSignInAsync(Person user) =>
         (!user.IsDemo || environment.IsDevelopment()) && await base.CanSignInAsync(user);
 
@@ -124,7 +132,7 @@ public sealed class HouseSignIn(
         if ((await UserManager.RedeemTwoFactorRecoveryCodeAsync(person, TwoSteps.AsKept(code))).Succeeded)
         {
             await UserManager.ResetAccessFailedCountAsync(person);
-            await SignInWithClaimsAsync(person, remember, [new System.Security.Claims.Claim("amr", "mfa")]);
+            await SignInWithClaimsAsync(person, remember, [new Claim("amr", "mfa")]);
             await Context.SignOutAsync(IdentityConstants.TwoFactorUserIdScheme);
             return true;
         }

@@ -215,10 +215,16 @@ public sealed partial class RoundPage
         ? $"at {Clock(utc)}"
         : round.Clock.Local(utc).ToString("ddd d MMM 'at' HH:mm", CultureInfo.InvariantCulture);
 
-    public void Dispose()
+    /// <summary>The session is over, or the page is gone.</summary>
+    private void Stop()
     {
         Feed.Changed -= OnChanged;
         gone.Cancel();
+    }
+
+    public void Dispose()
+    {
+        Stop();
         gone.Dispose();
         keys.Dispose();
     }

@@ -50,21 +50,18 @@ public static class Logging
             error is not null || context.Response.StatusCode >= 500 ? LogEventLevel.Error
             : context.Request.Path.StartsWithSegments("/health") || context.Request.Path.StartsWithSegments("/_framework") ? LogEventLevel.Debug
             : LogEventLevel.Information;
-        options.EnrichDiagnosticContext = (log, context) => log.Set("Where", Where(context.Request.Path));
+        options.EnrichDiagnosticContext = (log, context) => log.Set("Where", Where(context.Request.Path.Value ?? "/"));
         options.GetMessageTemplateProperties = (context, _, elapsed, status) =>
         [
             new LogEventProperty("RequestMethod", new ScalarValue(context.Request.Method)),
-            new LogEventProperty("Where", new ScalarValue(Where(context.Request.Path))),
+            new LogEventProperty("Where", new ScalarValue(Where(context.Request.Path.Value ?? "/"))),
             new LogEventProperty("StatusCode", new ScalarValue(status)),
             new LogEventProperty("Elapsed", new ScalarValue(elapsed)),
         ];
     });
 
     /// <summary>The path without what opens doors: room codes and the secrets of links stand in it.</summary>
-    public static string Where(PathString path)
-    {
-        var whole = path.Value ?? "/";
+    public static string Where(string path) =>
         // An address is found in capitals too.
-        return Doors.FirstOrDefault(door => whole.StartsWith(door, StringComparison.OrdinalIgnoreCase)) is { } door && whole.Length > door.Length ? $"{door}…" : whole;
-    }
+        Doors.FirstOrDefault(door => path.StartsWith(door, StringComparison.OrdinalIgnoreCase)) is { } door && path.Length > door.Length ? $"{door}…" : path;
 }
