@@ -8,7 +8,8 @@ namespace Tankside.Portal.Accounts;
 /// Refuses what somebody who knows the person or the portal would try first: the name, the mail address, the words of the place and the words
 /// chosen most often, and rows of signs. Whoever adds enough of their own to them may have them.
 /// </summary>
-public sealed class GuessablePasswords(Say say) : IPasswordValidator<Person>
+/// <param name="services">Asked for the words only when something is refused: it is made before anybody knows who reads, and in which language.</param>
+public sealed class GuessablePasswords(IServiceProvider services) : IPasswordValidator<Person>
 {
     /// <summary>Signs that have to be left beside all that (no source).</summary>
     private const int LeastOwnSigns = 6;
@@ -27,11 +28,7 @@ public sealed class GuessablePasswords(Say say) : IPasswordValidator<Person>
     public Task<IdentityResult> ValidateAsync(UserManager<Person> manager, Person user, string? password) => Task.FromResult(
         OwnSigns(password ?? "", [.. Words, .. PartsOf(user.Name), .. PartsOf(user.Email)]) >= LeastOwnSigns
             ? IdentityResult.Success
-            : IdentityResult.Failed(new IdentityError
-            {
-                Code = "PasswordGuessable",
-                Description = say["This is easy to guess: little more than your name, your address, a common word or a row of signs. A few words that only you would put together do better."],
-            }));
+            : Refused(services.GetRequiredService<Say>()));
 
     /// <summary>How many signs are left without the known words, where a sign that repeats the one before or follows it in the row counts no more.</summary>
     public static int OwnSigns(string password, IEnumerable<string> known)
@@ -40,6 +37,12 @@ public sealed class GuessablePasswords(Say say) : IPasswordValidator<Person>
             .Aggregate(password.ToLowerInvariant(), (text, word) => text.Replace(word, "", StringComparison.Ordinal));
         return left.Where((sign, i) => i == 0 || Math.Abs(sign - left[i - 1]) > 1).Count();
     }
+
+    private static IdentityResult Refused(Say say) => IdentityResult.Failed(new IdentityError
+    {
+        Code = "PasswordGuessable",
+        Description = say["This is easy to guess: little more than your name, your address, a common word or a row of signs. A few words that only you would put together do better."],
+    });
 
     private static IEnumerable<string> PartsOf(string? text) =>
         (text ?? "").ToLowerInvariant().Split(Between, StringSplitOptions.RemoveEmptyEntries).Where(part => part.Length >= ShortestPart);

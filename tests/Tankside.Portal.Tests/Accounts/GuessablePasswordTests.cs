@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Identity;
+using Microsoft.Extensions.DependencyInjection;
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Shell;
 using Tankside.Storage;
@@ -47,5 +48,5 @@ public class GuessablePasswordTests
     }
 
     private static Task<IdentityResult> TryAsync(string password) =>
-        new GuessablePasswords(Say.InEnglish).ValidateAsync(null!, new Person { Name = "Maren Alderbeck", Email = "maren.alderbeck@cedar.example" }, password);
+        new GuessablePasswords(new ServiceCollection().AddSingleton(Say.InEnglish).BuildServiceProvider()).ValidateAsync(null!, new Person { Name = "Maren Alderbeck", Email = "maren.alderbeck@cedar.example" }, password);
 }

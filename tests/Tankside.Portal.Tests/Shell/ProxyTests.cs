@@ -38,7 +38,7 @@ public class ProxyTests
 
     [Theory]
     [InlineData("the proxy")]
-    [InlineData("10.0.3.7, 172.16.0.1/12")]
+    [InlineData("10.0.3.7, 172.16.0.0/twelve")]
     [InlineData("10.0.0.0/33")]
     public void A_proxy_that_is_no_address_stops_the_start_and_names_its_key(string text) =>
         Assert.StartsWith($"{Key}: '", Assert.Throws<ConfigurationException>(() => TanksideOptions.From(
