@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Antiforgery;
+using Microsoft.AspNetCore.Authentication.Cookies;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Components.Authorization;
 using Microsoft.AspNetCore.DataProtection;
@@ -15,6 +16,9 @@ namespace Tankside.Portal.Accounts;
 /// <summary>Identity, cookies, keys, policies, and the letters that let people in.</summary>
 public static class AccountsFeature
 {
+    /// <summary>Of PBKDF2 with SHA-512, as the OWASP cheat sheet on password storage asks; an older hash is made anew at the next sign-in.</summary>
+    private const int PasswordRounds = 210_000;
+
     public static void AddAccounts(this IServiceCollection services)
     {
         services.AddSingleton<WhoActs>();
@@ -37,8 +41,10 @@ public static class AccountsFeature
             .AddEntityFrameworkStores<HatcheryDb>()
             .AddClaimsPrincipalFactory<CurrentUser.ClaimsFactory>()
             .AddSignInManager<HouseSignIn>()
+            .AddPasswordValidator<GuessablePasswords>()
             .AddDefaultTokenProviders()
             .AddTokenProvider<OnceOnlyCodes>(TokenOptions.DefaultAuthenticatorProvider);
+        services.Configure<PasswordHasherOptions>(o => o.IterationCount = PasswordRounds);
         services.AddSingleton<ProgrammeInHand>();
         services.AddScoped<ISecurityStampValidator, SessionCheck>();
         services.AddSingleton<IAntiforgeryAdditionalDataProvider, FormsOfOneProgramme>();
@@ -47,6 +53,7 @@ public static class AccountsFeature
         services.AddAuthentication(IdentityConstants.ApplicationScheme)
             .AddScheme<Microsoft.AspNetCore.Authentication.AuthenticationSchemeOptions, KeyAuthentication>(KeyAuthentication.SchemeName, null)
             .AddIdentityCookies(cookies => cookies.ApplicationCookie!.Configure(ConfigureCookie));
+        services.ConfigureAll<CookieAuthenticationOptions>(o => o.CookieManager = new OwnHostCookies());
         services.AddCascadingAuthenticationState();
         services.AddScoped<AuthenticationStateProvider, StampRevalidation>();
         services.AddAuthorization(AddPolicies);
@@ -79,7 +86,7 @@ public static class AccountsFeature
         forms.Cookie.SecurePolicy = CookieSecurePolicy.SameAsRequest;
     }
 
-    private static void ConfigureCookie(Microsoft.AspNetCore.Authentication.Cookies.CookieAuthenticationOptions cookie)
+    private static void ConfigureCookie(CookieAuthenticationOptions cookie)
     {
         cookie.Cookie.Name = "tankside";
         cookie.Cookie.HttpOnly = true;

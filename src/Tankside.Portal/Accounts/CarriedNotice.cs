@@ -22,18 +22,18 @@ public sealed class CarriedNotice(IDataProtectionProvider protection)
     public void Carry(HttpContext context, Notice notice, bool signedOut = false)
     {
         var text = JsonSerializer.Serialize(new Carried(notice, signedOut ? null : Reader(context.User)));
-        context.Response.Cookies.Append(CookieName, protector.Protect(text, Lifetime), Options(context));
+        context.Response.Cookies.Append(OwnHostCookies.Name(context, CookieName), protector.Protect(text, Lifetime), Options(context));
     }
 
     /// <summary>The notice that came along, once.</summary>
     public Notice? Take(HttpContext context)
     {
-        if (context.Request.Cookies[CookieName] is not { } cookie)
+        if (context.Request.Cookies[OwnHostCookies.Name(context, CookieName)] is not { } cookie)
         {
             return null;
         }
 
-        context.Response.Cookies.Delete(CookieName, Options(context));
+        context.Response.Cookies.Delete(OwnHostCookies.Name(context, CookieName), Options(context));
         try
         {
             var carried = JsonSerializer.Deserialize<Carried>(protector.Unprotect(cookie));

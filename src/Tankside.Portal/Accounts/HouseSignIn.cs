@@ -1,3 +1,4 @@
+using System.Security.Claims;
 using Microsoft.AspNetCore.Authentication;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
@@ -34,7 +35,8 @@ public sealed class HouseSignIn(
     IUserConfirmation<Person> confirmation,
     IHostEnvironment environment,
     HatcheryDb db,
-    TimeProvider time) : SignInManager<Person>(people, context, claims, options, logger, schemes, confirmation)
+    TimeProvider time,
+    ILogger<HouseSignIn> log) : SignInManager<Person>(people, context, claims, options, logger, schemes, confirmation)
 {
     private static readonly Person Nobody = new() { Name = "" };
 
@@ -46,37 +48,18 @@ public sealed class HouseSignIn(
         if (person is null || !await CanSignInAsync(person) || await UserManager.IsLockedOutAsync(person))
         {
             SpendTheTime(password);
-            return SignInStep.Refused;
+            return Noted(person, "password", SignInStep.Refused);
         }
 
         var result = await PasswordSignInAsync(person, password, remember, lockoutOnFailure: true);
-        return result.Succeeded ? SignInStep.In : result.RequiresTwoFactor ? SignInStep.CodeAsked : SignInStep.Refused;
+        return Noted(person, "password", result.Succeeded ? SignInStep.In : result.RequiresTwoFactor ? SignInStep.CodeAsked : SignInStep.Refused);
     }
 
     /// <summary>The second step, by a code of the device or one of those kept for the day it is lost. Wrong ones count like wrong passwords.</summary>
     public async Task<bool> TryCodeAsync(string typed, bool remember)
     {
-        if (await GetTwoFactorAuthenticationUserAsync() is not { } person || !await CanSignInAsync(person) || await UserManager.IsLockedOutAsync(person))
-        {
-            return false;
-        }
-
-        var code = TwoSteps.Plain(typed);
-        if (TwoSteps.IsOfDevice(code))
-        {
-            return (await TwoFactorAuthenticatorSignInAsync(code, remember, rememberClient: false)).Succeeded;
-        }
-
-        if ((await UserManager.RedeemTwoFactorRecoveryCodeAsync(person, TwoSteps.AsKept(code))).Succeeded)
-        {
-            await UserManager.ResetAccessFailedCountAsync(person);
-            await SignInWithClaimsAsync(person, remember, [new System.Security.Claims.Claim("amr", "mfa")]);
-            await Context.SignOutAsync(IdentityConstants.TwoFactorUserIdScheme);
-            return true;
-        }
-
-        await UserManager.AccessFailedAsync(person);
-        return false;
+        var person = await GetTwoFactorAuthenticationUserAsync();
+        return Noted(person, "code", await IsCodeOfAsync(person, typed, remember) ? SignInStep.In : SignInStep.Refused) == SignInStep.In;
     }
 
     /// <summary>
@@ -85,16 +68,8 @@ public sealed class HouseSignIn(
     /// </summary>
     public async Task<bool> TryPasskeyAsync(string credential)
     {
-        if (await PasskeyOwnerAsync(credential) is not ({ } person, { } passkey) || !await CanSignInAsync(person) || await UserManager.IsLockedOutAsync(person)
-            || !(await UserManager.AddOrUpdatePasskeyAsync(person, passkey)).Succeeded)
-        {
-            return false;
-        }
-
-        var now = Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
-        await db.Passkeys.Where(p => p.CredentialId == passkey.CredentialId)
-            .ExecuteUpdateAsync(set => set.SetProperty(p => EF.Property<DateTime?>(p, PasskeyUse.LastUsedAt), now));
-        return (await SignInOrTwoFactorAsync(person, isPersistent: false, loginProvider: null, bypassTwoFactor: true)).Succeeded;
+        var (person, passkey) = await PasskeyOwnerAsync(credential);
+        return Noted(person, "passkey", await LetsInAsync(person, passkey) ? SignInStep.In : SignInStep.Refused) == SignInStep.In;
     }
 
     /// <summary>Whether this is the person's password, with the same lock-out as signing in.</summary>
@@ -131,8 +106,54 @@ public sealed class HouseSignIn(
         return true;
     }
 
+    public override Task SignInWithClaimsAsync(Person user, AuthenticationProperties? authenticationProperties, IEnumerable<Claim> additionalClaims)
+    {
+        var session = authenticationProperties ?? new AuthenticationProperties();
+        Sessions.Begin(session, time.GetUtcNow());
+        return base.SignInWithClaimsAsync(user, session, additionalClaims);
+    }
+
     public override async Task<bool> CanSignInAsync(Person user) =>
         (!user.IsDemo || environment.IsDevelopment()) && await base.CanSignInAsync(user);
+
+    private async Task<bool> IsCodeOfAsync(Person? person, string typed, bool remember)
+    {
+        if (person is null || !await CanSignInAsync(person) || await UserManager.IsLockedOutAsync(person))
+        {
+            return false;
+        }
+
+        var code = TwoSteps.Plain(typed);
+        if (TwoSteps.IsOfDevice(code))
+        {
+            return (await TwoFactorAuthenticatorSignInAsync(code, remember, rememberClient: false)).Succeeded;
+        }
+
+        if ((await UserManager.RedeemTwoFactorRecoveryCodeAsync(person, TwoSteps.AsKept(code))).Succeeded)
+        {
+            await UserManager.ResetAccessFailedCountAsync(person);
+            await SignInWithClaimsAsync(person, remember, [new Claim("amr", "mfa")]);
+            await Context.SignOutAsync(IdentityConstants.TwoFactorUserIdScheme);
+            return true;
+        }
+
+        await UserManager.AccessFailedAsync(person);
+        return false;
+    }
+
+    private async Task<bool> LetsInAsync(Person? person, UserPasskeyInfo? passkey)
+    {
+        if (person is null || passkey is null || !await CanSignInAsync(person) || await UserManager.IsLockedOutAsync(person)
+            || !(await UserManager.AddOrUpdatePasskeyAsync(person, passkey)).Succeeded)
+        {
+            return false;
+        }
+
+        var now = Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
+        await db.Passkeys.Where(p => p.CredentialId == passkey.CredentialId)
+            .ExecuteUpdateAsync(set => set.SetProperty(p => EF.Property<DateTime?>(p, PasskeyUse.LastUsedAt), now));
+        return (await SignInOrTwoFactorAsync(person, isPersistent: false, loginProvider: null, bypassTwoFactor: true)).Succeeded;
+    }
 
     private async Task<(Person? Person, UserPasskeyInfo? Passkey)> PasskeyOwnerAsync(string credential)
     {
@@ -151,6 +172,13 @@ public sealed class HouseSignIn(
             // Nobody was asked for a passkey in this browser, or too long ago.
             return (null, null);
         }
+    }
+
+    /// <summary>Writes down every try, whoever it was. What was typed is not in it: an address of nobody's may be a password in the wrong field.</summary>
+    private SignInStep Noted(Person? person, string by, SignInStep step)
+    {
+        log.LogInformation("Sign-in by {Means} of {Person}: {Step}", by, person is null ? "nobody known" : person.Id.ToString(), step);
+        return step;
     }
 
     private void SpendTheTime(string password)

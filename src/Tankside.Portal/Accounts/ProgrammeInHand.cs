@@ -40,9 +40,21 @@ public sealed class ProgrammeInHand(IHttpContextAccessor requests)
 /// not turn the page that is open on another.
 /// </summary>
 public sealed class SessionCheck(
-    IOptions<SecurityStampValidatorOptions> options, SignInManager<Person> signIn, ILoggerFactory loggers, ProgrammeInHand inHand)
+    IOptions<SecurityStampValidatorOptions> options, SignInManager<Person> signIn, ILoggerFactory loggers, ProgrammeInHand inHand, TimeProvider time)
     : SecurityStampValidator<Person>(options, signIn, loggers)
 {
+    public override async Task ValidateAsync(CookieValidatePrincipalContext context)
+    {
+        if (Sessions.IsOver(context.Properties, time.GetUtcNow()))
+        {
+            context.RejectPrincipal();
+            await SignInManager.SignOutAsync();
+            return;
+        }
+
+        await base.ValidateAsync(context);
+    }
+
     protected override Task SecurityStampVerified(Person user, CookieValidatePrincipalContext context)
     {
         if (context.Principal is { } principal && CurrentUser.From(principal) is { } before)

@@ -17,7 +17,7 @@ public sealed partial class RoundPage
     /// <summary>A weekend is long: the round's own changes need not weigh it again each time.</summary>
     private static readonly TimeSpan LeavingEvery = TimeSpan.FromMinutes(2);
 
-    /// <summary>More calls than anybody makes in a morning; the rest are rowsShown when asked for.</summary>
+    /// <summary>More calls than anybody makes in a morning; the rest are shown when asked for.</summary>
     private const int AtOnce = 200;
 
     private int rowsShown = AtOnce;
@@ -227,10 +227,16 @@ public sealed partial class RoundPage
         ? $"at {Clock(utc)}"
         : round.Clock.Local(utc).ToString("ddd d MMM 'at' HH:mm", CultureInfo.InvariantCulture);
 
-    public void Dispose()
+    /// <summary>The session is over, or the page is gone.</summary>
+    private void Stop()
     {
         Feed.Changed -= OnChanged;
         gone.Cancel();
+    }
+
+    public void Dispose()
+    {
+        Stop();
         gone.Dispose();
         keys.Dispose();
     }

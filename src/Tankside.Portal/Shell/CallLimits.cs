@@ -24,7 +24,7 @@ public static class CallLimits
 
     private static RateLimitPartition<string> OfAddress(HttpContext context)
     {
-        var address = context.Connection.RemoteIpAddress?.ToString() ?? "unknown";
+        var address = Visitor.AddressOf(context);
         var path = context.Request.Path;
         return path.StartsWithSegments("/api") || IsFeed(path) || IsSheet(path) ? Window("api " + address, OptionsOf(context).ApiCallsAMinute)
             : HttpMethods.IsPost(context.Request.Method) && GuardsASecret(path) ? Window("door " + address, TriesAMinute)

@@ -9,6 +9,9 @@ namespace Tankside.Portal.Shell;
 /// </summary>
 public static class Logging
 {
+    /// <summary>What stands behind these is a secret.</summary>
+    private static readonly string[] Doors = ["/t/", "/run/", "/sweep/", "/mail/", "/calendar/feeds/", "/invitation/", "/set-up/", "/reset-password/"];
+
     /// <param name="onStandardError">True for commands, whose answer alone belongs on standard output.</param>
     public static void AddLogging(this WebApplicationBuilder builder, bool onStandardError) =>
         builder.Services.AddSerilog(
@@ -21,6 +24,7 @@ public static class Logging
                     // The first start asks for tables that are not there yet; that is not an error.
                     .MinimumLevel.Override("Microsoft.EntityFrameworkCore.Database.Command", LogEventLevel.Fatal)
                     .Enrich.FromLogContext()
+                    .Enrich.With<PathsWithoutSecrets>()
                     .ReadFrom.Configuration(builder.Configuration)
                     .ReadFrom.Services(services);
                 var everything = onStandardError ? LogEventLevel.Verbose : (LogEventLevel?)null;
@@ -46,20 +50,18 @@ public static class Logging
             error is not null || context.Response.StatusCode >= 500 ? LogEventLevel.Error
             : context.Request.Path.StartsWithSegments("/health") || context.Request.Path.StartsWithSegments("/_framework") ? LogEventLevel.Debug
             : LogEventLevel.Information;
-        options.EnrichDiagnosticContext = (log, context) => log.Set("Where", Where(context.Request.Path));
+        options.EnrichDiagnosticContext = (log, context) => log.Set("Where", Where(context.Request.Path.Value ?? "/"));
         options.GetMessageTemplateProperties = (context, _, elapsed, status) =>
         [
             new LogEventProperty("RequestMethod", new ScalarValue(context.Request.Method)),
-            new LogEventProperty("Where", new ScalarValue(Where(context.Request.Path))),
+            new LogEventProperty("Where", new ScalarValue(Where(context.Request.Path.Value ?? "/"))),
             new LogEventProperty("StatusCode", new ScalarValue(status)),
             new LogEventProperty("Elapsed", new ScalarValue(elapsed)),
         ];
     });
 
     /// <summary>The path without what opens doors: room codes and the secrets of links stand in it.</summary>
-    public static string Where(PathString path)
-    {
-        var parts = (path.Value ?? "/").Split('/', 4);
-        return parts is [_, "t" or "sweep" or "mail" or "invitation" or "set-up" or "reset-password", { Length: > 0 }, ..] ? $"/{parts[1]}/…" : path.Value ?? "/";
-    }
+    public static string Where(string path) =>
+        // An address is found in capitals too.
+        Doors.FirstOrDefault(door => path.StartsWith(door, StringComparison.OrdinalIgnoreCase)) is { } door && path.Length > door.Length ? $"{door}…" : path;
 }

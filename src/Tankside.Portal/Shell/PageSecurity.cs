@@ -40,9 +40,16 @@ public static class PageSecurity
         return Task.CompletedTask;
     });
 
-    public static IApplicationBuilder UsePageSecurity(this IApplicationBuilder app) => app.Use((context, next) =>
+    public static IApplicationBuilder UsePageSecurity(this WebApplication app) => app.Use((context, next) =>
     {
         var headers = context.Response.Headers;
+        // A trial on one's own machine must not bind its browser to HTTPS for a year.
+        if (context.Request.IsHttps && !app.Environment.IsDevelopment())
+        {
+            headers.StrictTransportSecurity = "max-age=31536000; includeSubDomains";
+        }
+
+        context.Response.OnStarting(KeepNothing, context);
         headers.XContentTypeOptions = "nosniff";
         headers["Referrer-Policy"] = "no-referrer";
         headers["Permissions-Policy"] = "camera=(), microphone=(), geolocation=()";
@@ -66,6 +73,18 @@ public static class PageSecurity
     /// </summary>
     public static IApplicationBuilder UseClassCompression(this IApplicationBuilder app) =>
         app.UseWhen(c => c.Request.Path.StartsWithSegments("/t", StringComparison.Ordinal), classes => classes.UseResponseCompression());
+
+    /// <summary>What only somebody signed in is served lies in no cache of a shared machine, unless the address says otherwise itself.</summary>
+    private static Task KeepNothing(object state)
+    {
+        var context = (HttpContext)state;
+        if (context.User.Identity is { IsAuthenticated: true } && context.Response.Headers.CacheControl.Count == 0)
+        {
+            context.Response.Headers.CacheControl = "private, no-store";
+        }
+
+        return Task.CompletedTask;
+    }
 
     /// <summary>Styles stay open to inline ones: the component library writes its theme as style elements without a nonce.</summary>
     private static string PagePolicy(string nonce) =>

@@ -21,8 +21,14 @@ public static class ShellFeature
         services.Configure<HostOptions>(o => o.ShutdownTimeout = TimeSpan.FromSeconds(10));
         services.AddSingleton<Neighbours>();
         services.AddHostedService(s => s.GetRequiredService<Neighbours>());
-        services.Configure<ForwardedHeadersOptions>(o =>
-            o.ForwardedHeaders = ForwardedHeaders.XForwardedFor | ForwardedHeaders.XForwardedProto | ForwardedHeaders.XForwardedHost);
+        services.AddOptions<ForwardedHeadersOptions>().Configure<TanksideOptions>((o, tankside) =>
+        {
+            o.ForwardedHeaders = ForwardedHeaders.XForwardedFor | ForwardedHeaders.XForwardedProto | ForwardedHeaders.XForwardedHost;
+            foreach (var proxies in tankside.Proxies)
+            {
+                o.KnownIPNetworks.Add(proxies);
+            }
+        });
         services.AddRateLimiter(CallLimits.Add);
     }
 }

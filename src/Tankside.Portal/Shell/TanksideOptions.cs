@@ -41,6 +41,9 @@ public sealed record TanksideOptions
     /// <summary>Calls a minute that the API serves to one key, from wherever it calls.</summary>
     public int ApiRequestsPerMinute { get; init; } = DefaultRequests;
 
+    /// <summary>Networks, besides this machine, whose proxies are believed when they say who calls and how.</summary>
+    public IReadOnlyList<IPNetwork> Proxies { get; init; } = [];
+
     /// <summary>Folder for the embedded database and the mail drop.</summary>
     public required string DataFolder { get; init; }
 
@@ -66,6 +69,7 @@ public sealed record TanksideOptions
             DemoSeason = environment.IsDevelopment() && Flag(configuration, "Tankside:DemoSeason", whenUnset: true),
             ApiCallsAMinute = CallsOf(configuration, "Tankside:ApiCallsAMinute", DefaultCalls),
             ApiRequestsPerMinute = CallsOf(configuration, "Tankside:Api:RequestsPerMinute", DefaultRequests),
+            Proxies = ProxiesOf(configuration["Tankside:Proxies"]),
             DataFolder = data,
             MetricsListen = ListenOf(configuration["Tankside:Metrics:Listen"]),
             Backups = configuration["Tankside:Backups"] is { Length: > 0 } backups ? backups : null,
@@ -93,7 +97,7 @@ public sealed record TanksideOptions
             return new DatabaseChoice(kind, Checked(() => new SqliteConnectionStringBuilder(given).ConnectionString));
         }
 
-        Directory.CreateDirectory(data);
+        OwnFolder.Make(data);
         return new DatabaseChoice(kind, new SqliteConnectionStringBuilder { DataSource = Path.Combine(data, "tankside.db") }.ConnectionString);
     }
 
@@ -153,6 +157,14 @@ public sealed record TanksideOptions
                 : throw new ConfigurationException("Tankside:Mail:ReturnTo", $"'{mail["ReturnTo"]}' is not a mail address."),
         };
     }
+
+    private static IReadOnlyList<IPNetwork> ProxiesOf(string? text) =>
+    [
+        .. (text ?? "").Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries).Select(one =>
+            IPNetwork.TryParse(one, out var network) ? network
+            : IPAddress.TryParse(one, out var address) ? new IPNetwork(address, address.GetAddressBytes().Length * 8)
+            : throw new ConfigurationException("Tankside:Proxies", $"'{one}' is neither an address nor a network such as 172.16.0.0/12.")),
+    ];
 
     private const int DefaultCalls = 6000, DefaultRequests = 600;
 

@@ -71,6 +71,29 @@ public class MailerTests
         }
     }
 
+    [Fact]
+    public async Task A_line_break_in_a_subject_makes_no_header_and_one_in_an_address_no_letter()
+    {
+        var folder = Directory.CreateTempSubdirectory("tankside-mail-");
+        try
+        {
+            var mailer = new FileMailer(Options(folder.FullName), new FakeTimeProvider(), NullLogger<FileMailer>.Instance);
+
+            await mailer.SendAsync(Sample with { Subject = "Eggs\r\nBcc: stranger@example.test\r\n\r\nand more" }, CancellationToken.None);
+            var refused = await mailer.SendAsync(Sample with { To = "asa@example.test\r\nBcc: stranger@example.test" }, CancellationToken.None);
+
+            var message = await MimeMessage.LoadAsync(Assert.Single(folder.GetFiles("mail/*.eml")).FullName);
+            Assert.Equal(MailOutcome.Failed, refused);
+            Assert.Empty(message.Bcc);
+            Assert.StartsWith("Eggs", message.Subject, StringComparison.Ordinal);
+            Assert.Equal(Sample.Text, message.TextBody!.Trim());
+        }
+        finally
+        {
+            folder.Delete(recursive: true);
+        }
+    }
+
     private static TanksideOptions Options(string folder) => new()
     {
         Database = new DatabaseChoice(DatabaseKind.Sqlite, ""),

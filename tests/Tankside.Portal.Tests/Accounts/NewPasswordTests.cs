@@ -74,6 +74,23 @@ public class NewPasswordTests
     }
 
     [Fact]
+    public async Task A_session_that_is_used_goes_on_for_ninety_days_and_ends_at_last()
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite);
+        await using var _ = host;
+        var lead = await host.ClientAs(Role.ProgrammeLead, world.One);
+        for (var days = 10; days <= 90; days += 10)
+        {
+            host.Time.Advance(TimeSpan.FromDays(10));
+            Assert.Equal(HttpStatusCode.OK, (await lead.GetAsync("/me")).StatusCode);
+        }
+
+        host.Time.Advance(TimeSpan.FromDays(1));
+
+        Assert.StartsWith("/sign-in?", (await lead.GetAsync("/me")).Next(), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task A_form_sent_late_reads_that_its_link_is_used()
     {
         var mail = new MailSink();

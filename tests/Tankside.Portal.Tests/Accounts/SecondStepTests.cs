@@ -122,15 +122,20 @@ public partial class SecondStepTests
     private static async Task<(string Secret, string Used, IReadOnlyList<string> Codes)> SwitchOnAsync(HttpClient client)
     {
         var secret = Secret().Match(await client.GetStringAsync("/me/sign-in/device")).Groups[1].Value;
-        var wrong = await client.PostFormAsync("/me/sign-in/device", new Dictionary<string, string> { ["Input.Code"] = TimeCodes.Of(secret, steps: 500) }, "device");
-        Assert.Contains("nothing is switched on", await wrong.WordsAsync(), StringComparison.Ordinal);
         var used = TimeCodes.Of(secret);
-        var right = await client.PostFormAsync("/me/sign-in/device", new Dictionary<string, string> { ["Input.Code"] = used }, "device");
+        var stranger = await DeviceAsync(client, used, "a guess");
+        Assert.Contains("This is not your password.", await stranger.WordsAsync(), StringComparison.Ordinal);
+        var wrong = await DeviceAsync(client, TimeCodes.Of(secret, steps: 500), TestWorld.Password);
+        Assert.Contains("nothing is switched on", await wrong.WordsAsync(), StringComparison.Ordinal);
+        var right = await DeviceAsync(client, used, TestWorld.Password);
         var codes = await CodesAsync(client, right);
         Assert.Equal(10, codes.Count);
         Assert.Contains("The codes are not shown again.", await client.WordsAsync("/me/sign-in/codes"), StringComparison.Ordinal);
         return (secret, used, codes);
     }
+
+    private static Task<HttpResponseMessage> DeviceAsync(HttpClient client, string code, string password) =>
+        client.PostFormAsync("/me/sign-in/device", new Dictionary<string, string> { ["Input.Code"] = code, ["Input.Password"] = password }, "device");
 
     private static async Task<IReadOnlyList<string>> CodesAsync(HttpClient client, HttpResponseMessage sent)
     {

@@ -50,6 +50,21 @@ public class CallLimitTests
         }
     }
 
+    [Fact]
+    public async Task A_door_that_guards_a_secret_takes_twenty_tries_a_minute_from_one_address()
+    {
+        await using var host = await PortalHost.CreateAsync(DatabaseKind.Sqlite);
+        using var nobody = host.Anonymous();
+        for (var i = 0; i < 20; i++)
+        {
+            Assert.NotEqual(HttpStatusCode.TooManyRequests, (await nobody.PostAsync("/sign-in", null)).StatusCode);
+        }
+
+        Assert.Equal(HttpStatusCode.TooManyRequests, (await nobody.PostAsync("/sign-in", null)).StatusCode);
+        Assert.Equal(HttpStatusCode.TooManyRequests, (await nobody.PostAsync("/Invitation/guessed", null)).StatusCode);
+        Assert.Equal(HttpStatusCode.OK, (await nobody.GetAsync("/sign-in")).StatusCode);
+    }
+
     [Theory]
     [InlineData("0")]
     [InlineData("-5")]

@@ -11,7 +11,7 @@ public sealed class FileMailer(TanksideOptions options, TimeProvider time, ILogg
     {
         try
         {
-            MakeFolder();
+            OwnFolder.Make(folder);
             var now = time.GetUtcNow();
             var file = Path.Combine(folder, $"{now.UtcDateTime:yyyyMMdd-HHmmss}-{letter.Id ?? Guid.CreateVersion7():N}.eml");
             using var message = Envelope.Of(letter, options.Mail.From, now);
@@ -26,16 +26,4 @@ public sealed class FileMailer(TanksideOptions options, TimeProvider time, ILogg
     }
 
     public Task<MailOutcome> ProbeAsync(CancellationToken cancel) => Task.FromResult(MailOutcome.KeptAsFile);
-
-    private void MakeFolder()
-    {
-        if (OperatingSystem.IsWindows())
-        {
-            Directory.CreateDirectory(folder);
-        }
-        else
-        {
-            Directory.CreateDirectory(folder, UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute);
-        }
-    }
 }

@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Tankside.Portal.Accounts;
+using Tankside.Portal.Shell;
 
 namespace Tankside.Portal.Flags.AtTheTank;
 
@@ -55,7 +56,7 @@ public static class ReadingAddresses
         string code, HttpContext context, TankByCode tanks, Func<TankView, Door, Task<IResult>> page, CancellationToken cancel)
     {
         var shutOut = IsShutOut(context);
-        if (!shutOut && await tanks.FindAsync(code, AddressOf(context), IsAfterSending(context), cancel) is { } view)
+        if (!shutOut && await tanks.FindAsync(code, Visitor.AddressOf(context), IsAfterSending(context), cancel) is { } view)
         {
             return await page(view, Door.OfClass(code, context.Request).Calling(view.Place.Names));
         }
@@ -69,9 +70,7 @@ public static class ReadingAddresses
     /// <summary>Only then is anything judged by what the lot's other tanks lose.</summary>
     private static bool IsAfterSending(HttpContext context) => context.Request.Query.ContainsKey("sent");
 
-    private static bool IsShutOut(HttpContext context) => context.RequestServices.GetRequiredService<WrongCodes>().IsShutOut(AddressOf(context));
-
-    private static string AddressOf(HttpContext context) => context.Connection.RemoteIpAddress?.ToString() ?? "unknown";
+    private static bool IsShutOut(HttpContext context) => context.RequestServices.GetRequiredService<WrongCodes>().IsShutOut(Visitor.AddressOf(context));
 
     private static async Task<IResult> SignedInAsync(
         string code, HttpContext context, TankByCode tanks, Func<TankView, Door, Task<IResult>> page, CancellationToken cancel)

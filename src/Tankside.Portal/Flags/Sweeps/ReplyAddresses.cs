@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Http.HttpResults;
 using Tankside.Portal.Flags.AtTheTank;
+using Tankside.Portal.Shell;
 
 namespace Tankside.Portal.Flags.Sweeps;
 
@@ -24,7 +25,7 @@ public static class ReplyAddresses
         string secret, HttpContext context, ReplyByLink replies, Func<AskedSchool, Task<IResult>> page, CancellationToken cancel)
     {
         var wrongCodes = context.RequestServices.GetRequiredService<WrongCodes>();
-        var address = context.Connection.RemoteIpAddress?.ToString() ?? "unknown";
+        var address = Visitor.AddressOf(context);
         var shutOut = wrongCodes.IsShutOut(address);
         var asked = shutOut ? null : await replies.FindAsync(secret, address, cancel);
         if (asked is { IsOver: false })

@@ -19,6 +19,9 @@ public static class SheetLimits
     /// <summary>Of a workbook's parts once they are unpacked.</summary>
     public const long MostUnpackedBytes = 200L * 1024 * 1024;
 
+    /// <summary>Parts that a workbook is packed of.</summary>
+    public const int MostParts = 5_000;
+
     /// <summary>Rows with anything in them.</summary>
     public const int MostRows = 200_000;
 

@@ -17,7 +17,7 @@ internal static class WorkbookSheet
         try
         {
             using var packed = new ZipArchive(new MemoryStream(content, writable: false));
-            if (packed.Entries.Sum(e => e.Length) > SheetLimits.MostUnpackedBytes)
+            if (packed.Entries.Count > SheetLimits.MostParts || packed.Entries.Sum(e => e.Length) > SheetLimits.MostUnpackedBytes)
             {
                 throw new NoSheetException("This workbook unpacks to more than any sheet of readings needs. Copy the readings into a new workbook and send that.");
             }

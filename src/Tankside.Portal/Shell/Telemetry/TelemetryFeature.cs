@@ -38,7 +38,7 @@ public static class TelemetryFeature
             metrics.AddMeter(PortalMeter.Name, "Microsoft.AspNetCore.*", "System.Runtime", "Npgsql").AddView(ViewOf);
             if (options.MetricsListen is { } listen)
             {
-                metrics.AddPrometheusHttpListener(o => o.UriPrefixes = [listen.ToString()]);
+                metrics.AddPrometheusHttpListener(o => (o.Host, o.Port) = (listen.Host, listen.Port));
             }
         });
         if (sends)
@@ -54,7 +54,8 @@ public static class TelemetryFeature
         { Meter.Name: PortalMeter.Name } => null,
         { Name: "http.server.request.duration" } => new ExplicitBucketHistogramConfiguration
         {
-            TagKeys = ["http.response.status_code"], Boundaries = [0.01, 0.03, 0.1, 0.3, 1, 3, 10],
+            TagKeys = ["http.response.status_code"],
+            Boundaries = [0.01, 0.03, 0.1, 0.3, 1, 3, 10],
         },
         _ when Told.Contains(instrument.Name) => null,
         _ => MetricStreamConfiguration.Drop,

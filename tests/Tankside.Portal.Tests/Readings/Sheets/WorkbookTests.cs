@@ -32,6 +32,21 @@ public class WorkbookTests
     }
 
     [Fact]
+    public void A_workbook_of_far_too_many_parts_is_refused()
+    {
+        using var file = new MemoryStream();
+        using (var packed = new ZipArchive(file, ZipArchiveMode.Create, leaveOpen: true))
+        {
+            for (var part = 0; part <= SheetLimits.MostParts; part++)
+            {
+                packed.CreateEntry($"xl/worksheets/sheet{part}.xml");
+            }
+        }
+
+        Assert.Contains("unpacks", Assert.Throws<NoSheetException>(() => SheetFile.Open(file.ToArray())).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_workbook_that_unpacks_to_far_too_much_is_refused()
     {
         using var file = new MemoryStream();
