@@ -63,6 +63,7 @@ public partial class StartTests
     [InlineData("Tankside__Database", "PostgreSQL", "ConnectionStrings:Tankside")]
     [InlineData("Tankside__PublicUrl", "x", "Tankside:PublicUrl")]
     [InlineData("Tankside__Mail__Port", "many", "Tankside:Mail:Port")]
+    [InlineData("Tankside__Metrics__Listen", "everywhere", "Tankside:Metrics:Listen")]
     [InlineData("Tankside__DemoSeason", "perhaps", "Tankside:DemoSeason")]
     public async Task A_wrong_setting_stops_the_start_and_is_named(string variable, string value, string key)
     {

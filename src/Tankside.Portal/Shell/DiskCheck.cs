@@ -3,7 +3,7 @@ using Microsoft.Extensions.Diagnostics.HealthChecks;
 namespace Tankside.Portal.Shell;
 
 /// <summary>Room on the disk that the data folder lies on. Told before it is gone: an embedded database that finds none refuses every reading.</summary>
-internal sealed class DiskCheck(TanksideOptions options) : IHealthCheck
+public sealed class DiskCheck(TanksideOptions options) : IHealthCheck
 {
     private const long Least = 500L << 20;
 

@@ -38,6 +38,6 @@ public partial class DependencyListTests
     private static partial Regex Package();
 
     /// <summary>A name without a space and a version with a point: fonts and tools have neither both.</summary>
-    [GeneratedRegex(@"^\| ([A-Za-z][A-Za-z0-9.]*) \| (\d+\.[0-9.]+) \|", RegexOptions.Multiline)]
+    [GeneratedRegex(@"^\| ([A-Za-z][A-Za-z0-9.]*) \| (\d+\.[0-9a-z.-]+) \|", RegexOptions.Multiline)]
     private static partial Regex Row();
 }
