@@ -16,7 +16,7 @@ public class ForecastTests
             Celsius[] days = [.. temps.Select(t => new Celsius(t))];
             var done = Development.Fraction(Rainbow, days);
             var until = Development.DaysUntil(Rainbow, 0, days)!.Value;
-            if (done < 1) Assert.Equal(1 - done, (until - days.Length) * Rainbow.RateAt(days[^1]), 9);
+            if (done < 1) Assert.Equal(1 - done, (until - days.Length) * Rainbow.RateAt(days[^1]), 1e-9);
             else Assert.True(until <= days.Length);
         });
     }

@@ -20,7 +20,7 @@ public class WilsonTests
         {
             var alive = Wilson.Interval(seen.alive, seen.of);
             var dead = Wilson.Interval(seen.of - seen.alive, seen.of);
-            Assert.Equal(alive.Low, 1 - dead.High, 12);
+            Assert.Equal(alive.Low, 1 - dead.High, 1e-12);
         });
 
     [Fact]
