@@ -1,6 +1,7 @@
 using Tankside.Portal.Accounts;
 using Tankside.Portal.Bench;
 using Tankside.Portal.Commands;
+using Tankside.Portal.Commands.Backups;
 using Tankside.Portal.Digests;
 using Tankside.Portal.Digests.HandOver;
 using Tankside.Portal.Digests.Leaving;
@@ -47,7 +48,7 @@ builder.Services.AddSingleton(TimeProvider.System);
 builder.AddTelemetry(options);
 builder.Services.AddHatcheryDb(options.Database, options.ReadFrom);
 builder.Services.AddAccounts();
-builder.Services.AddShell();
+builder.Services.AddShell(options);
 builder.Services.AddPeople();
 builder.Services.AddSetUp();
 builder.Services.AddSingleton<IPlaceNames, PlaceNames>();
@@ -57,6 +58,7 @@ builder.Services.AddReadings();
 builder.Services.AddReleases();
 builder.Services.AddFlags();
 builder.Services.AddDigests();
+BackupCheck.Add(builder.Services);
 
 var app = builder.Build();
 if (command is not null)
@@ -73,8 +75,8 @@ app.UseApiProblems();
 app.UsePageSecurity();
 app.UseAwayAnswers();
 app.UseClassCompression();
-app.UseRateLimiter();
 app.UseAuthentication();
+app.UseRateLimiter();
 app.UseChosenLanguage();
 app.UseAuthorization();
 app.UseFormTokens();

@@ -15,6 +15,9 @@ public sealed class LoadPlace : IAsyncDisposable
     {
         ["Tankside:ApiCallsAMinute"] = "1000000",
         ["Tankside:Api:RequestsPerMinute"] = "1000000",
+        ["Tankside:MemberRequestsPerMinute"] = "1000000",
+        ["Tankside:FormsPerMinute"] = "1000000",
+        ["Tankside:LivingPagesPerMember"] = "1000000",
     };
 
     private readonly LoadTanks rows;

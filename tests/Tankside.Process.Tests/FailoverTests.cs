@@ -4,7 +4,10 @@ using System.Net.Http.Headers;
 using System.Net.Http.Json;
 using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.Diagnostics.HealthChecks;
+using Microsoft.Extensions.Time.Testing;
 using Tankside.Hatchery.Readings;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 using Tankside.Testing;
 using Xunit.Abstractions;
@@ -72,6 +75,43 @@ public class FailoverTests(ITestOutputHelper output)
 
         await pair.HoldReplicaAsync(held: false);
         Assert.Equal((true, "second"), await LastAsync(replica));
+    }
+
+    [PairFact]
+    public async Task A_replica_is_late_by_the_time_since_what_it_has_not_carried_out_was_written()
+    {
+        using var pair = await PostgresPair.StartAsync();
+        await pair.CreateAsync(Database);
+        await using var written = TestDatabase.Open(pair.PrimaryOf(Database));
+        await written.Database.ExecuteSqlAsync($"CREATE TABLE said (word text)");
+        var time = new FakeTimeProvider();
+        using var check = new ReplicaCheck(pair.ChoiceOf(Database), time);
+
+        await pair.HoldReplicaAsync(held: true);
+        await written.Database.ExecuteSqlAsync($"INSERT INTO said VALUES ('first')");
+        Assert.Equal(HealthStatus.Healthy, (await LookAsync()).Status);
+        time.Advance(TimeSpan.FromSeconds(61));
+        var late = await LookAsync();
+        Assert.Equal(HealthStatus.Degraded, late.Status);
+        Assert.StartsWith("1 of 1 replicas answer, the slowest is 61 s and ", late.Description, StringComparison.Ordinal);
+
+        await pair.HoldReplicaAsync(held: false);
+        var far = DateTime.UtcNow + Patience;
+        for (time.Advance(TimeSpan.FromSeconds(6)); (await LookAsync()).Status != HealthStatus.Healthy; time.Advance(TimeSpan.FromSeconds(6)))
+        {
+            Assert.True(DateTime.UtcNow < far, "The replica is late for ever.");
+            await Task.Delay(20);
+        }
+
+        pair.KillPrimary();
+        time.Advance(TimeSpan.FromSeconds(6));
+        Assert.Equal("no host is the primary", (await LookAsync()).Description);
+        pair.Promote();
+        time.Advance(TimeSpan.FromSeconds(6));
+        var alone = await LookAsync();
+        Assert.Equal((HealthStatus.Degraded, "0 of 1 replicas answer, the slowest is 0 s and 0 KB behind"), (alone.Status, alone.Description));
+
+        Task<HealthCheckResult> LookAsync() => check.CheckHealthAsync(new HealthCheckContext(), CancellationToken.None);
     }
 
     /// <summary>Whether a replica was read, and the last word that it had.</summary>

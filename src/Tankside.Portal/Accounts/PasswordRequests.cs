@@ -13,11 +13,14 @@ public sealed class PasswordRequests(IServiceScopeFactory scopes, IMailer mailer
     : BackgroundService
 {
     /// <summary>Nobody's mailbox is filled by somebody else's pressing of the button.</summary>
-    private static readonly TimeSpan BetweenLetters = TimeSpan.FromMinutes(1);
+    private static readonly TimeSpan BetweenLetters = TimeSpan.FromMinutes(1), Day = TimeSpan.FromDays(1);
+
+    private const int LettersADay = 6;
 
     private readonly Channel<string> asked = Channel.CreateBounded<string>(200);
 
-    private readonly Dictionary<Guid, DateTimeOffset> lately = [];
+    /// <summary>Letters within the last day, by person.</summary>
+    private readonly Dictionary<Guid, List<DateTimeOffset>> lately = [];
 
     /// <summary>False when so many wait that this one was not taken.</summary>
     public bool TryAsk(string email) => asked.Writer.TryWrite(email);
@@ -54,14 +57,26 @@ public sealed class PasswordRequests(IServiceScopeFactory scopes, IMailer mailer
     private bool IsDue(Guid person)
     {
         var now = time.GetUtcNow();
-        foreach (var (id, at) in lately)
+        foreach (var (id, times) in lately)
         {
-            if (now - at >= BetweenLetters)
+            times.RemoveAll(at => now - at >= Day);
+            if (times.Count == 0)
             {
                 lately.Remove(id);
             }
         }
 
-        return lately.TryAdd(person, now);
+        if (!lately.TryGetValue(person, out var written))
+        {
+            lately[person] = written = [];
+        }
+
+        if (written.Count >= LettersADay || (written.Count > 0 && now - written[^1] < BetweenLetters))
+        {
+            return false;
+        }
+
+        written.Add(now);
+        return true;
     }
 }

@@ -1,5 +1,6 @@
 using Tankside.Portal.Commands.Backups;
 using Tankside.Portal.Shell;
+using Tankside.Portal.Shell.Paper;
 
 namespace Tankside.Portal.Commands;
 
@@ -59,6 +60,7 @@ public static class CommandLine
     /// </summary>
     public static int? WithoutPortal(string[] args) => args switch
     {
+        [RewrittenApart.Word] => RewrittenApart.Run(Console.OpenStandardInput(), Console.OpenStandardOutput()),
         ["replay", .. var words] => Replaying.Replay.Run(words, Console.Out, Console.Error),
         [var word, ..] when !IsHostWord(word) && Parse(args) is null => Usage(),
         _ => null,

@@ -3,8 +3,8 @@ using MailKit.Net.Smtp;
 using MailKit.Security;
 using Microsoft.AspNetCore.DataProtection.KeyManagement;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.Diagnostics.HealthChecks;
 using Tankside.Portal.Accounts.Mail;
-using Tankside.Portal.Commands.Backups;
 using Tankside.Portal.Shell;
 using Tankside.Storage;
 
@@ -13,9 +13,6 @@ namespace Tankside.Portal.Commands;
 /// <summary>Checks what an installation stands on, a line each; 1 when something is wrong.</summary>
 public static class Doctor
 {
-    /// <summary>A clock further from the database's than this makes times of readings wrong.</summary>
-    private static readonly TimeSpan ClockSlack = TimeSpan.FromSeconds(30);
-
     public static Command? Parse(string[] words) => words.Length > 0 ? null : new Command(async (services, cancel) =>
     {
         (string What, Func<Task<string>> Check)[] checks =
@@ -23,13 +20,13 @@ public static class Doctor
             ("configuration", () => Task.FromResult(Configuration(services))),
             ("database", () => DatabaseAsync(services, cancel)),
             ("mail", () => MailAsync(services, cancel)),
-            ("clock", () => ClockAsync(services, cancel)),
-            ("backup", () => LastBackup.TellAsync(services, cancel)),
+            ("clock", () => OfHealthAsync("clock", services, cancel)),
+            ("backup", () => OfHealthAsync("backup", services, cancel)),
             ("data-protection keys", () => Task.FromResult(Keys(services))),
         ];
         if (services.GetRequiredService<DatabaseChoice>() is var database && database.IsOnSeveral())
         {
-            checks = [.. checks, ("database hosts", () => DatabaseHosts.TellAsync(database, cancel))];
+            checks = [.. checks, ("database hosts", () => HostsAsync(database, cancel))];
         }
 
         var wrong = 0;
@@ -104,20 +101,27 @@ public static class Doctor
         return $"{mail.Host}:{mail.Port.ToString(CultureInfo.InvariantCulture)} takes mail";
     }
 
-    private static async Task<string> ClockAsync(IServiceProvider services, CancellationToken cancel)
+    /// <summary>What the portal itself is asked by a probe.</summary>
+    private static async Task<string> OfHealthAsync(string check, IServiceProvider services, CancellationToken cancel)
     {
-        var time = services.GetRequiredService<TimeProvider>();
-        await using var db = await services.GetRequiredService<IDbContextFactory<HatcheryDb>>().CreateDbContextAsync(cancel);
-        if (!db.Database.IsNpgsql())
-        {
-            return $"{time.GetUtcNow():u}";
-        }
+        var report = await services.GetRequiredService<HealthCheckService>().CheckHealthAsync(c => c.Name == check, cancel);
+        var (said, words) = (report.Entries[check].Status, report.Entries[check].Description ?? "");
+        return said == HealthStatus.Healthy ? words : throw new InvalidOperationException(words);
+    }
 
-        var theirs = await db.Database.SqlQuery<DateTime>($"SELECT now() AS \"Value\"").SingleAsync(cancel);
-        var apart = (time.GetUtcNow().UtcDateTime - theirs.ToUniversalTime()).Duration();
-        return apart < ClockSlack
-            ? $"{time.GetUtcNow():u}, {apart.TotalSeconds.ToString("0.0", CultureInfo.InvariantCulture)} s from the database's"
-            : throw new InvalidOperationException($"{apart} away from the database's clock");
+    /// <summary>Says what each host is; throws when one does not answer, or when not exactly one is the primary.</summary>
+    private static async Task<string> HostsAsync(DatabaseChoice database, CancellationToken cancel)
+    {
+        var hosts = await DatabaseHosts.AskAsync(database, cancel);
+        var primaries = hosts.Count(h => h.State == HostState.Primary);
+        var all = string.Join("; ", hosts.Select(host => host.State switch
+        {
+            HostState.Primary => $"{host.Name} is the primary",
+            HostState.Replica => $"{host.Name} is a replica",
+            HostState.Silent => $"{host.Name} does not answer ({host.Trouble})",
+        }));
+        return primaries == 1 && hosts.All(h => h.State != HostState.Silent) ? all
+            : throw new InvalidOperationException(primaries > 1 ? $"{all}. Only one may be: stop the one that was replaced, at once" : all);
     }
 
     private static string Keys(IServiceProvider services)

@@ -1,6 +1,7 @@
 using Tankside.Portal.Accounts.Mail;
 using Tankside.Portal.Digests.Announcements;
 using Tankside.Portal.Digests.HandOver;
+using Tankside.Portal.Digests.Installation;
 using Tankside.Portal.Digests.Keeping;
 using Tankside.Portal.Flags;
 
@@ -22,6 +23,7 @@ public static class DigestsFeature
         services.AddAnnouncements();
         services.AddScoped<HandOverDesk>();
         services.AddScoped<SixWeeks>();
+        services.AddSingleton<InstallationFacts>();
         services.AddSingleton<LetGo>();
         services.AddHostedService<DigestWorker>();
         services.AddHostedService<LetGoWorker>();

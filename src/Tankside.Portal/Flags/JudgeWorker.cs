@@ -13,6 +13,9 @@ public sealed class JudgeHealth
 
     public DateTime? LastSweepAt { get; set; }
 
+    /// <summary>How long the last one took.</summary>
+    public TimeSpan? Took { get; set; }
+
     public string? Trouble { get; set; }
 }
 
@@ -33,7 +36,9 @@ public sealed class JudgeWorker(Judge judge, NewFacts newFacts, TimeProvider tim
                 var now = time.GetUtcNow().UtcDateTime;
                 if (now >= nextSweep)
                 {
-                    meter.Swept((await judge.JudgeAllAsync(stoppingToken)).Seconds);
+                    var seconds = (await judge.JudgeAllAsync(stoppingToken)).Seconds;
+                    meter.Swept(seconds);
+                    health.Took = TimeSpan.FromSeconds(seconds);
                     nextSweep = time.GetUtcNow().UtcDateTime + Sweep;
                     health.LastSweepAt = time.GetUtcNow().UtcDateTime;
                 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Security.Claims;
 using System.Security.Cryptography;
 using System.Text;
 using System.Threading.RateLimiting;
@@ -6,7 +7,7 @@ using Microsoft.AspNetCore.RateLimiting;
 
 namespace Tankside.Portal.Shell;
 
-/// <summary>How much is served a minute: to an address at doors that guard a secret, to an address and to a key under /api.</summary>
+/// <summary>How much is served a minute: to an address at doors that guard a secret, to an address and to a key under /api, to a member, at a room code.</summary>
 public static class CallLimits
 {
     /// <summary>Tries a minute and address at a door that guards a secret: passwords and invitations.</summary>
@@ -18,7 +19,8 @@ public static class CallLimits
     {
         options.RejectionStatusCode = StatusCodes.Status429TooManyRequests;
         options.GlobalLimiter = PartitionedRateLimiter.CreateChained(
-            PartitionedRateLimiter.Create<HttpContext, string>(OfAddress), PartitionedRateLimiter.Create<HttpContext, string>(OfKey));
+            PartitionedRateLimiter.Create<HttpContext, string>(OfAddress), PartitionedRateLimiter.Create<HttpContext, string>(OfKey),
+            PartitionedRateLimiter.Create<HttpContext, string>(OfMember), PartitionedRateLimiter.Create<HttpContext, string>(OfRoom));
         options.OnRejected = (rejected, cancel) => new ValueTask(TellAsync(rejected));
     }
 
@@ -36,6 +38,20 @@ public static class CallLimits
         context.Request.Path.StartsWithSegments("/api") && BearerKey.Of(context.Request) is { } key
             ? Window("key " + Convert.ToHexString(SHA256.HashData(Encoding.UTF8.GetBytes(key))), OptionsOf(context).ApiRequestsPerMinute)
             : RateLimitPartition.GetNoLimiter("keyless");
+
+    /// <summary>
+    /// What a browser keeps is not counted. A living page is one request that lasts for as long as it is open; so many may last at the same time.
+    /// </summary>
+    private static RateLimitPartition<string> OfMember(HttpContext context) =>
+        context.User.FindFirstValue(ClaimTypes.NameIdentifier) is not { } member || Path.HasExtension(context.Request.Path.Value) ? RateLimitPartition.GetNoLimiter("nobody")
+        : context.Request.Path == "/_blazor" ? RateLimitPartition.GetConcurrencyLimiter("living " + member, _ => new ConcurrencyLimiterOptions { PermitLimit = OptionsOf(context).LivingPagesPerMember })
+        : Window("member " + member, OptionsOf(context).MemberRequestsPerMinute);
+
+    /// <summary>A class sends a few forms a day. Whoever has its code and means ill sends no more than this.</summary>
+    private static RateLimitPartition<string> OfRoom(HttpContext context) =>
+        HttpMethods.IsPost(context.Request.Method) && context.Request.Path.StartsWithSegments("/t", out var rest)
+            ? Window("room " + rest.Value!.Split('/', 3).ElementAtOrDefault(1)?.ToUpperInvariant(), OptionsOf(context).FormsPerMinute)
+            : RateLimitPartition.GetNoLimiter("roomless");
 
     /// <summary>What a calendar program reads by itself, as often as somebody set it to.</summary>
     private static bool IsFeed(PathString path) => path.StartsWithSegments("/calendar/feeds") && path.Value!.EndsWith(".ics", StringComparison.Ordinal);
@@ -63,7 +79,7 @@ public static class CallLimits
             ProblemDetails =
             {
                 Status = StatusCodes.Status429TooManyRequests,
-                Detail = $"Too many calls within a minute, from this address or with this key. Wait {seconds} seconds and send it again; nothing was stored.",
+                Detail = $"Too many calls within a minute, from this address, with this key, by you or at this code. Wait {seconds} seconds and send it again; nothing was stored.",
             },
         }).AsTask();
     }

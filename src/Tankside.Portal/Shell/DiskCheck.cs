@@ -8,9 +8,8 @@ public sealed class DiskCheck(TanksideOptions options) : IHealthCheck
     private const long Least = 500L << 20;
 
     public Task<HealthCheckResult> CheckHealthAsync(HealthCheckContext context, CancellationToken cancellationToken = default) =>
-        Task.FromResult(FreeBytes(options.DataFolder) is { } free && free < Least
-            ? HealthCheckResult.Degraded(FormattableString.Invariant($"{free >> 20} MB left for {options.DataFolder}"))
-            : HealthCheckResult.Healthy());
+        Task.FromResult(FreeBytes(options.DataFolder) is not { } free ? HealthCheckResult.Healthy("nobody can tell here")
+            : new HealthCheckResult(free < Least ? HealthStatus.Degraded : HealthStatus.Healthy, FormattableString.Invariant($"{free >> 20:#,0} MB left for the data folder")));
 
     /// <summary>Null where nobody can tell.</summary>
     public static long? FreeBytes(string folder)

@@ -7,8 +7,16 @@ namespace Tankside.Portal.Shell;
 /// <summary>Live: the process answers. Ready: it can also reach its database with the newest schema.</summary>
 public static class Health
 {
-    public static void AddHealth(this IServiceCollection services) =>
-        services.AddHealthChecks().AddCheck<DatabaseCheck>("database", tags: ["ready"]).AddCheck<DiskCheck>("disk", tags: ["ready"]);
+    public static void AddHealth(this IServiceCollection services, TanksideOptions options)
+    {
+        var checks = services.AddHealthChecks().AddCheck<DatabaseCheck>("database", tags: ["ready"]).AddCheck<DiskCheck>("disk", tags: ["ready"])
+            .AddCheck<ClockCheck>("clock", tags: ["ready"]);
+        if (options.Database.IsOnSeveral())
+        {
+            services.AddSingleton<ReplicaCheck>(); // Remembers from look to look.
+            checks.AddCheck<ReplicaCheck>("replica", tags: ["ready"]);
+        }
+    }
 
     public static void MapHealth(this IEndpointRouteBuilder routes)
     {
@@ -34,11 +42,11 @@ public static class Health
             {
                 await using var db = await databases.CreateDbContextAsync(cancellationToken);
                 var pending = await Microsoft.EntityFrameworkCore.RelationalDatabaseFacadeExtensions.GetPendingMigrationsAsync(db.Database, cancellationToken);
-                return pending.Any() ? HealthCheckResult.Unhealthy("schema is older than the program") : HealthCheckResult.Healthy();
+                return pending.Any() ? HealthCheckResult.Unhealthy("its schema is older than the program; run the command migrate") : HealthCheckResult.Healthy("answers, newest schema");
             }
             catch (Exception e) when (e is System.Data.Common.DbException or InvalidOperationException)
             {
-                return HealthCheckResult.Unhealthy("database does not answer", e);
+                return HealthCheckResult.Unhealthy("does not answer", e);
             }
         }
     }

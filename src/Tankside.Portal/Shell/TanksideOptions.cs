@@ -41,6 +41,15 @@ public sealed record TanksideOptions
     /// <summary>Calls a minute that the API serves to one key, from wherever it calls.</summary>
     public int ApiRequestsPerMinute { get; init; } = DefaultRequests;
 
+    /// <summary>Requests a minute that a signed-in member is served; a page that a person opens takes one or two.</summary>
+    public int MemberRequestsPerMinute { get; init; } = DefaultOfMember;
+
+    /// <summary>Living pages that one member holds open at this portal. Each takes memory here for as long as it is open.</summary>
+    public int LivingPagesPerMember { get; init; } = DefaultLiving;
+
+    /// <summary>Forms a minute that are taken at one room code.</summary>
+    public int FormsPerMinute { get; init; } = DefaultForms;
+
     /// <summary>Networks, besides this machine, whose proxies are believed when they say who calls and how.</summary>
     public IReadOnlyList<IPNetwork> Proxies { get; init; } = [];
 
@@ -69,6 +78,9 @@ public sealed record TanksideOptions
             DemoSeason = environment.IsDevelopment() && Flag(configuration, "Tankside:DemoSeason", whenUnset: true),
             ApiCallsAMinute = CallsOf(configuration, "Tankside:ApiCallsAMinute", DefaultCalls),
             ApiRequestsPerMinute = CallsOf(configuration, "Tankside:Api:RequestsPerMinute", DefaultRequests),
+            MemberRequestsPerMinute = CallsOf(configuration, "Tankside:MemberRequestsPerMinute", DefaultOfMember),
+            LivingPagesPerMember = CallsOf(configuration, "Tankside:LivingPagesPerMember", DefaultLiving),
+            FormsPerMinute = CallsOf(configuration, "Tankside:FormsPerMinute", DefaultForms),
             Proxies = ProxiesOf(configuration["Tankside:Proxies"]),
             DataFolder = data,
             MetricsListen = ListenOf(configuration["Tankside:Metrics:Listen"]),
@@ -166,7 +178,7 @@ public sealed record TanksideOptions
             : throw new ConfigurationException("Tankside:Proxies", $"'{one}' is neither an address nor a network such as 172.16.0.0/12.")),
     ];
 
-    private const int DefaultCalls = 6000, DefaultRequests = 600;
+    private const int DefaultCalls = 6000, DefaultRequests = 600, DefaultOfMember = 1200, DefaultForms = 120, DefaultLiving = 40;
 
     private static int CallsOf(IConfiguration configuration, string key, int whenUnset) => configuration[key] switch
     {

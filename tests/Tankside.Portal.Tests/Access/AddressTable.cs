@@ -212,6 +212,7 @@ public static partial class AddressTable
         Post("/me/sign-in/passkey/options", "/me/sign-in/passkey/options", "s bbbbb bb sss s"),
         .. Page("/me/data", "/me/data", "s yyyyy yy sss s", "erase"),
         Get("/me/data.json", "/me/data.json", "s yyyyy yy sss s"),
+        .. Page("/installation", "/installation", "s rrryr ry sss s"),
         .. Page("/letters", "/letters", "s rrryr ry sss s", "again"),
 
         .. Page("/announcements", "/announcements", "s ryryr ry sss s"),

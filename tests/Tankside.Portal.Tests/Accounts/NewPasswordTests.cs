@@ -91,6 +91,29 @@ public class NewPasswordTests
     }
 
     [Fact]
+    public async Task Somebody_elses_pressing_writes_a_person_six_letters_a_day_and_no_more()
+    {
+        var mail = new MailSink();
+        var (host, world) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite, mail.Settings);
+        await using var _ = host;
+        var email = world.One.EmailOf(Role.Teacher);
+        for (var times = 0; times < 6; times++)
+        {
+            await AskAsync(host, email);
+            await mail.NextAsync();
+            host.Time.Advance(OverAMinute);
+        }
+
+        // What is asked is answered in turn: once the next person's letter is there, the one before has been decided.
+        await AskAsync(host, email);
+        await AskAsync(host, world.One.EmailOf(Role.Coordinator));
+        Assert.Equal(world.One.EmailOf(Role.Coordinator), (await mail.NextAsync()).To);
+        host.Time.Advance(TimeSpan.FromDays(1));
+        await AskAsync(host, email);
+        Assert.Equal(email, (await mail.NextAsync()).To);
+    }
+
+    [Fact]
     public async Task A_form_sent_late_reads_that_its_link_is_used()
     {
         var mail = new MailSink();

@@ -1,3 +1,4 @@
+using System.IO.Compression;
 using System.Net;
 using System.Text;
 using Microsoft.AspNetCore.Http;
@@ -69,6 +70,8 @@ public class PermitPaperTests
             ("%PDF-1.7 and then nothing of the kind"u8.ToArray(), "can't be read"),
             (PaperWithScript()[..200], "can't be read"),
             (Pages(RewrittenPdf.MostPages + 1), "has 61 pages"),
+            (NestedDeep(), "too much to read"),
+            (UnpackingToMuch(), "too much to read"),
         ];
 
         foreach (var (bytes, why) in wrong)
@@ -92,6 +95,48 @@ public class PermitPaperTests
     }
 
     private static FormFile File(byte[] bytes) => new(new MemoryStream(bytes), 0, bytes.Length, "Input.File", "permit.pdf");
+
+    /// <summary>Arrays in arrays, more than any stack holds.</summary>
+    private static byte[] NestedDeep()
+    {
+        const int Deep = 300_000;
+        return Crafted(Encoding.Latin1.GetBytes($"<</Type/Catalog/Pages 2 0 R/Deep {new string('[', Deep)}{new string(']', Deep)}>>"), "<</Type/Pages/Kids[]/Count 0>>"u8.ToArray());
+    }
+
+    /// <summary>A list of objects that is half a megabyte long and unpacks to half a gigabyte.</summary>
+    private static byte[] UnpackingToMuch()
+    {
+        using var packed = new MemoryStream();
+        using (var zlib = new ZLibStream(packed, CompressionLevel.Fastest, leaveOpen: true))
+        {
+            var nothing = new byte[1 << 20];
+            for (var megabyte = 0; megabyte < 512; megabyte++)
+            {
+                zlib.Write(nothing);
+            }
+        }
+
+        var head = Encoding.Latin1.GetBytes($"%PDF-1.5\n1 0 obj\n<</Type/XRef/W[1 2 1]/Size 3/Root 2 0 R/Filter/FlateDecode/Length {packed.Length}>>\nstream\n");
+        return [.. head, .. packed.ToArray(), .. "\nendstream\nendobj\nstartxref\n9\n%%EOF\n"u8];
+    }
+
+    /// <summary>A file of these objects, the first of them the catalogue.</summary>
+    private static byte[] Crafted(params byte[][] objects)
+    {
+        using var file = new MemoryStream();
+        file.Write("%PDF-1.4\n"u8);
+        var at = new List<long>();
+        foreach (var (number, body) in objects.Index())
+        {
+            at.Add(file.Position);
+            file.Write([.. Encoding.Latin1.GetBytes($"{number + 1} 0 obj\n"), .. body, .. "\nendobj\n"u8]);
+        }
+
+        var table = file.Position;
+        var lines = string.Concat(at.Select(a => $"{a:0000000000} 00000 n \n"));
+        file.Write(Encoding.Latin1.GetBytes($"xref\n0 {at.Count + 1}\n0000000000 65535 f \n{lines}trailer\n<</Size {at.Count + 1}/Root 1 0 R>>\nstartxref\n{table}\n%%EOF\n"));
+        return file.ToArray();
+    }
 
     private static byte[] PaperWithScript()
     {

@@ -1,10 +1,14 @@
 using System.Net;
+using System.Net.WebSockets;
 using System.Text.Json;
+using Microsoft.AspNetCore.Mvc.Testing.Handlers;
 using Microsoft.Extensions.Configuration;
 using Microsoft.Extensions.FileProviders;
 using Microsoft.Extensions.Hosting;
+using Tankside.Hatchery.People;
 using Tankside.Portal.Shell;
 using Tankside.Storage;
+using Tankside.Testing;
 
 namespace Tankside.Portal.Tests.Shell;
 
@@ -63,6 +67,72 @@ public class CallLimitTests
         Assert.Equal(HttpStatusCode.TooManyRequests, (await nobody.PostAsync("/sign-in", null)).StatusCode);
         Assert.Equal(HttpStatusCode.TooManyRequests, (await nobody.PostAsync("/Invitation/guessed", null)).StatusCode);
         Assert.Equal(HttpStatusCode.OK, (await nobody.GetAsync("/sign-in")).StatusCode);
+    }
+
+    [Fact]
+    public async Task A_member_who_asks_too_much_waits_and_the_others_do_not()
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite, new PortalHostSettings { Keys = new Dictionary<string, string> { ["Tankside:MemberRequestsPerMinute"] = "3" } });
+        await using var _ = host;
+        using var busy = await host.ClientAs(Role.Coordinator, world.One);
+        var answers = new List<HttpStatusCode>();
+        for (var i = 0; i < 5; i++)
+        {
+            answers.Add((await busy.GetAsync("/kit/loans/none.pdf")).StatusCode);
+        }
+
+        Assert.Equal(HttpStatusCode.TooManyRequests, answers[^1]);
+        Assert.Equal(HttpStatusCode.OK, (await busy.GetAsync("/icon.svg")).StatusCode);
+        Assert.Equal(HttpStatusCode.OK, (await (await host.ClientAs(Role.ProgrammeLead, world.One)).GetAsync("/me")).StatusCode);
+    }
+
+    [Fact]
+    public async Task At_one_room_code_so_many_forms_are_taken_a_minute_and_at_others_as_many()
+    {
+        var (host, _) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite, new PortalHostSettings { Keys = new Dictionary<string, string> { ["Tankside:FormsPerMinute"] = "2" } });
+        await using var _2 = host;
+        using var nobody = host.Anonymous();
+        foreach (var (address, refused) in new[] { ("/t/one-code", false), ("/t/ONE-code/answer", false), ("/t/one-code", true), ("/t/other-code", false) })
+        {
+            Assert.Equal(refused, (await nobody.PostAsync(address, null)).StatusCode == HttpStatusCode.TooManyRequests);
+        }
+
+        Assert.NotEqual(HttpStatusCode.TooManyRequests, (await nobody.GetAsync("/t/one-code")).StatusCode);
+    }
+
+    [Fact]
+    public async Task A_member_holds_so_many_living_pages_open_and_one_more_when_another_is_closed()
+    {
+        var (host, world) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite, new PortalHostSettings { Keys = new Dictionary<string, string> { ["Tankside:LivingPagesPerMember"] = "2" } });
+        await using var _ = host;
+        var jar = new CookieContainer();
+        using var coordinator = host.CreateDefaultClient(new CookieContainerHandler(jar));
+        await coordinator.SignInAsync(world.One.EmailOf(Role.Coordinator), TestWorld.Password);
+        var first = await OpenAsync();
+        using var second = await OpenAsync();
+
+        Assert.Contains("429", (await Assert.ThrowsAsync<InvalidOperationException>(OpenAsync)).Message, StringComparison.Ordinal);
+
+        first.Dispose();
+        for (var deadline = DateTime.UtcNow.AddSeconds(20); ; await Task.Delay(20))
+        {
+            try
+            {
+                (await OpenAsync()).Dispose();
+                return;
+            }
+            catch (InvalidOperationException) when (DateTime.UtcNow < deadline)
+            {
+                // The portal has not seen yet that the first is gone.
+            }
+        }
+
+        Task<WebSocket> OpenAsync()
+        {
+            var opens = host.Server.CreateWebSocketClient();
+            opens.ConfigureRequest = request => request.Headers.Cookie = jar.GetCookieHeader(coordinator.BaseAddress!);
+            return opens.ConnectAsync(new Uri(coordinator.BaseAddress!, "/_blazor"), CancellationToken.None);
+        }
     }
 
     [Theory]

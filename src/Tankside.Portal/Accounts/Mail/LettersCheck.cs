@@ -39,7 +39,7 @@ internal sealed class LettersCheck(IDbContextFactory<HatcheryDb> databases, Time
         {
             await using var db = await databases.CreateDbContextAsync(cancellationToken);
             var counts = await LetterCounts.LoadAsync(db, time.GetUtcNow().UtcDateTime, cancellationToken);
-            return counts.Good ? HealthCheckResult.Healthy() : HealthCheckResult.Degraded(counts.ToString());
+            return new HealthCheckResult(counts.Good ? HealthStatus.Healthy : HealthStatus.Degraded, $"{counts} in the last three days");
         }
         catch (Exception e) when (e is DbException or InvalidOperationException)
         {

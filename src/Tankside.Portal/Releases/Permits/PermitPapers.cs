@@ -141,7 +141,7 @@ public sealed class PermitPapers(IDbContextFactory<HatcheryDb> databases, TimePr
     {
         if (await BeginsLikePdfAsync(file, cancel))
         {
-            return await RewrittenPdf.OfAsync(file, cancel) switch
+            return await RewrittenApart.OfAsync(file, cancel) switch
             {
                 RewrittenPdf.Sheets sheets => (PaperKind.Pdf, sheets.Pages, sheets.Pdf, null),
                 RewrittenPdf.Refused(var why) => (PaperKind.Pdf, 0, null, why),

@@ -15,26 +15,9 @@ public abstract record RewrittenPdf
 
     public const int MostBytes = 12 * 1024 * 1024;
 
-    private static readonly SemaphoreSlim OneAtATime = new(1);
-
-    public static async Task<RewrittenPdf> OfAsync(IFormFile file, CancellationToken cancel)
-    {
-        using var bytes = new MemoryStream((int)file.Length);
-        await file.CopyToAsync(bytes, cancel);
-        await OneAtATime.WaitAsync(cancel);
-        try
-        {
-            return await Task.Run(() => Of(bytes.ToArray()), cancel);
-        }
-        finally
-        {
-            OneAtATime.Release();
-        }
-    }
-
     /// <summary>
     /// Carries the pages over into a new file. Scripts, attached files, forms' actions and links stay behind: only what is drawn on a page
-    /// comes along.
+    /// comes along. A file that unpacks to very much or nests very deep ends the process that does this: see <see cref="RewrittenApart"/>.
     /// </summary>
     public static RewrittenPdf Of(byte[] sent)
     {

@@ -1,5 +1,4 @@
 using System.Reflection;
-using Microsoft.Extensions.Diagnostics.HealthChecks;
 using OpenTelemetry;
 using OpenTelemetry.Metrics;
 using OpenTelemetry.Resources;
@@ -24,13 +23,13 @@ public static class TelemetryFeature
     public static void AddTelemetry(this WebApplicationBuilder builder, TanksideOptions options)
     {
         builder.Services.AddSingleton<PortalMeter>();
+        KnownHealth.Add(builder.Services);
         var sends = builder.Configuration["OTEL_EXPORTER_OTLP_ENDPOINT"] is { Length: > 0 };
         if (options.MetricsListen is null && !sends)
         {
             return;
         }
 
-        builder.Services.AddSingleton<IHealthCheckPublisher, HealthGauge>();
         var telemetry = builder.Services.AddOpenTelemetry().ConfigureResource(r => r.AddService(
             "tankside", serviceVersion: typeof(TelemetryFeature).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()?.InformationalVersion));
         telemetry.WithMetrics(metrics =>
