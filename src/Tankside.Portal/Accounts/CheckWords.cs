@@ -18,9 +18,18 @@ public sealed record CheckWords(string Name, string Todo)
         ["replica"] = new("second database", "Where each saving waits for it nothing can be saved while it is away; elsewhere what was taken last is lost if the first one falls now. Start the one that is silent, or take it out of what is waited for; where two say they are the primary, stop the old one at once."),
     };
 
+    /// <summary>Goes with a check that found nothing wrong because nobody told it where to look.</summary>
+    public static IReadOnlyDictionary<string, object> NotLookedAt { get; } = new Dictionary<string, object> { [nameof(NotLookedAt)] = true };
+
+    public static bool IsLookedAt(HealthReportEntry entry) => !entry.Data.ContainsKey(nameof(NotLookedAt));
+
+    /// <summary>The worst first, then in the order in which they matter.</summary>
+    public static IEnumerable<KeyValuePair<string, HealthReportEntry>> InOrder(HealthReport report) =>
+        report.Entries.OrderBy(e => e.Value.Status).ThenBy(e => All.Keys.ToList().IndexOf(e.Key));
+
     public static CheckWords Of(string check) => All.GetValueOrDefault(check) ?? new CheckWords(check, "");
 
     /// <summary>What needs somebody, the worst first.</summary>
     public static IReadOnlyList<string> Troubles(HealthReport? report) => report is null ? []
-        : [.. report.Entries.Where(e => e.Value.Status != HealthStatus.Healthy).OrderBy(e => e.Value.Status).Select(e => Of(e.Key).Name)];
+        : [.. InOrder(report).Where(e => e.Value.Status != HealthStatus.Healthy).Select(e => Of(e.Key).Name)];
 }

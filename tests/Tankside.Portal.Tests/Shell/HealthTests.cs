@@ -69,7 +69,8 @@ public class HealthTests
         page = await lead.GetStringAsync("/installation");
         Assert.Contains("The last ended 0 s ago and took 2.0 s", page, StringComparison.Ordinal);
         Assert.DoesNotContain(todo, page, StringComparison.Ordinal);
-        Assert.Contains(kind.ToString(), page, StringComparison.Ordinal);
+        Assert.Contains(kind == DatabaseKind.Sqlite ? "SQLite, one file" : "PostgreSQL", page, StringComparison.Ordinal);
+        Assert.Contains("not looked at", page, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -88,7 +89,7 @@ public class HealthTests
         var folder = Directory.CreateTempSubdirectory("tankside-backups-").FullName;
         foreach (var (named, status, words) in new[]
         {
-            (null, HealthStatus.Healthy, "none is looked for"), (folder, HealthStatus.Degraded, "no backup lies in"),
+            (null, HealthStatus.Healthy, "name the folder in Tankside:Backups"), (folder, HealthStatus.Degraded, "no backup lies in"),
             (Path.Combine(folder, "not-there"), HealthStatus.Degraded, "there is no folder"),
         })
         {

@@ -1,4 +1,5 @@
 using Microsoft.Extensions.Diagnostics.HealthChecks;
+using Tankside.Portal.Accounts;
 using Tankside.Portal.Shell;
 
 namespace Tankside.Portal.Commands.Backups;
@@ -18,7 +19,7 @@ public sealed class BackupCheck(TanksideOptions options, TimeProvider time) : IH
     {
         if (options.Backups is not { } folder)
         {
-            return HealthCheckResult.Healthy("none is looked for; name the folder in Tankside:Backups to be told how old the newest is");
+            return HealthCheckResult.Healthy("name the folder in Tankside:Backups to be told how old the newest is", CheckWords.NotLookedAt);
         }
 
         try

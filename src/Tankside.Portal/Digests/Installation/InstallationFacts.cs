@@ -20,9 +20,17 @@ public sealed class InstallationFacts(IDbContextFactory<HatcheryDb> databases, D
         var (size, unjudged) = await OfDatabaseAsync(cancel);
         using var process = Process.GetCurrentProcess();
         return new FactsNow(
-            typeof(InstallationFacts).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()?.InformationalVersion ?? "?",
+            Version,
             time.GetUtcNow().UtcDateTime - process.StartTime.ToUniversalTime(), process.WorkingSet64, pages.Count, database.Kind, size, unjudged);
     }
+
+    /// <summary>With the first signs of the commit that it was built from.</summary>
+    private static string Version => typeof(InstallationFacts).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()?.InformationalVersion.Split('+') switch
+    {
+        [var number, { Length: > 7 } commit] => $"{number} ({commit[..8]})",
+        [var number, ..] => number,
+        _ => "?",
+    };
 
     private async Task<(long? Size, int? Unjudged)> OfDatabaseAsync(CancellationToken cancel)
     {

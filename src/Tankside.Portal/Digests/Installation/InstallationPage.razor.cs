@@ -2,6 +2,7 @@ using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using Microsoft.Extensions.Diagnostics.HealthChecks;
 using Tankside.Portal.Accounts;
+using Tankside.Storage;
 
 namespace Tankside.Portal.Digests.Installation;
 
@@ -36,8 +37,15 @@ public sealed partial class InstallationPage(HealthCheckService checks, Installa
         await base.SetParametersAsync(ParameterView.Empty);
     }
 
-    private static string Word(HealthStatus status) => status switch
+    private string Database => facts.Kind switch
     {
+        DatabaseKind.Sqlite => "SQLite, one file",
+        DatabaseKind.PostgreSQL => "PostgreSQL",
+    };
+
+    private static string Word(HealthReportEntry found) => found.Status switch
+    {
+        HealthStatus.Healthy when !CheckWords.IsLookedAt(found) => "not looked at",
         HealthStatus.Healthy => "well",
         HealthStatus.Degraded => "look",
         HealthStatus.Unhealthy => "stopped",
