@@ -1,3 +1,4 @@
+using Tankside.Load.Faults;
 using Tankside.Storage;
 using Tankside.Testing;
 
@@ -50,6 +51,11 @@ public static class LoadRun
 {
     public static async Task<int> Main(string[] args)
     {
+        if (args is [FaultRun.Command, ..])
+        {
+            return await FaultRun.RunAsync(args[1..]);
+        }
+
         if (Asked.Parse(args) is not { } asked)
         {
             await Console.Error.WriteLineAsync(
