@@ -35,6 +35,9 @@ public sealed class Answers
     /// <summary>How many things were done so far.</summary>
     public int Count => wanted.Count;
 
+    /// <summary>The longest that somebody waited until something was done, tries included.</summary>
+    public TimeSpan LongestWait => wanted.Select(w => Stopwatch.GetElapsedTime(w.From, w.Done)).DefaultIfEmpty().Max();
+
     public void Happens(string what) => events.Enqueue((what, Stopwatch.GetTimestamp()));
 
     public void Add(Wanted one) => wanted.Enqueue(one);

@@ -38,9 +38,11 @@ public sealed class Tally(string fault, DatabaseKind database)
 
     public void StoredMany(int count) => Interlocked.Add(ref stored, count);
 
-    public void RefusedMany(string words, int count)
+    /// <summary>What somebody who went on trying was answered, counted.</summary>
+    /// <param name="words">Of whom, and the status or the name of the exception.</param>
+    public void Refused(string words, int count)
     {
-        Interlocked.Add(ref refused, count);
+        Interlocked.Add(ref words.EndsWith("503", StringComparison.Ordinal) ? ref refused : ref words.Contains(": 5", StringComparison.Ordinal) ? ref unclear : ref cut, count);
         said.AddOrUpdate(words, count, (_, n) => n + count);
     }
 
