@@ -1,4 +1,5 @@
 using Tankside.Load.Faults;
+using Tankside.Load.Soak;
 using Tankside.Storage;
 using Tankside.Testing;
 
@@ -54,6 +55,11 @@ public static class LoadRun
         if (args is [FaultRun.Command, ..])
         {
             return await FaultRun.RunAsync(args[1..]);
+        }
+
+        if (args is [SoakRun.Command, ..])
+        {
+            return await SoakRun.RunAsync(args[1..]);
         }
 
         if (Asked.Parse(args) is not { } asked)

@@ -29,6 +29,9 @@ public sealed class Answers
     /// <summary>Ids of readings that were sent at least once.</summary>
     public ConcurrentQueue<Guid> Begun { get; } = new();
 
+    /// <summary>When a reading was taken, of those that say it themselves.</summary>
+    public ConcurrentDictionary<Guid, DateTime> ReadAt { get; } = new();
+
     /// <summary>What was said in refusing, and how often.</summary>
     public ConcurrentDictionary<string, int> Refusals { get; } = new();
 

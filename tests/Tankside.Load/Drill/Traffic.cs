@@ -36,9 +36,11 @@ public sealed class Traffic(Uri address, string certificate, LoadTanks tanks, An
         while (!enough.IsCancellationRequested)
         {
             var id = Guid.NewGuid();
+            var now = clock.GetUtcNow().UtcDateTime;
+            answers.ReadAt[id] = now.AddTicks(-(now.Ticks % TimeSpan.TicksPerMillisecond));
             var body = JsonSerializer.Serialize(new
             {
-                readings = new[] { new { id, tank = tanks.Tanks[number % tanks.Tanks.Count].Code, at = clock.GetUtcNow().UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture), waterC = 10.4 } },
+                readings = new[] { new { id, tank = tanks.Tanks[number % tanks.Tanks.Count].Code, at = now.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture), waterC = 10.4 } },
             });
             answers.Begun.Enqueue(id);
             var done = await UntilDoneAsync(Sender.Logger, async () =>

@@ -18,6 +18,11 @@ public static class FaultRun
     private static readonly IReadOnlyList<Fault> All =
     [
         new("killed", Both, Killed.RunAsync),
+        new("restart", [DatabaseKind.PostgreSQL], AwayDatabase.RestartAsync),
+        new("slow", [DatabaseKind.PostgreSQL], AwayDatabase.SlowAsync),
+        new("held", [DatabaseKind.Sqlite], AwayDatabase.HeldAsync),
+        new("mail", Both, MailTrouble.RunAsync),
+        new("clock", Both, ClockJumps.RunAsync),
     ];
 
     /// <summary>Prints the table; 1 when something was lost, doubled, half there, told as done when it was not, or refused unclearly.</summary>

@@ -24,6 +24,9 @@ public sealed class TrafficPlace : IDisposable
 
     public Answers Answers { get; } = new();
 
+    /// <summary>Where to look what stands.</summary>
+    public DatabaseChoice Database => database;
+
     /// <param name="database">Empty; it is looked into directly.</param>
     /// <param name="asked">The same as the portals reach it.</param>
     /// <param name="hands">The clock that everybody goes by; null for the real one.</param>
@@ -37,13 +40,19 @@ public sealed class TrafficPlace : IDisposable
     }
 
     /// <summary>Starts a portal, and people who go to it.</summary>
-    public async Task<int> ServeAsync(int loggers, int classes, int people)
+    /// <param name="metrics">Where it tells how it is; null where nobody asks.</param>
+    public async Task<int> ServeAsync(int loggers, int classes, int people, Uri? metrics = null)
     {
         var installation = Installation.On(asked);
         installation.Settings["Serilog__MinimumLevel__Default"] = "Warning";
         foreach (var (key, value) in LoadPlace.Unlimited.Concat(settings))
         {
             installation.Settings[key.Replace(":", "__", StringComparison.Ordinal)] = value;
+        }
+
+        if (metrics is not null)
+        {
+            installation.Settings["Tankside__Metrics__Listen"] = metrics.Authority;
         }
 
         hands?.Drive(installation);
