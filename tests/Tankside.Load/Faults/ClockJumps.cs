@@ -2,6 +2,7 @@ using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Flags;
 using Tankside.Load.Clock;
+using Tankside.Portal.Flags;
 using Tankside.Process.Tests;
 using Tankside.Storage;
 using Tankside.Testing;
@@ -66,8 +67,11 @@ public static class ClockJumps
             tally.Wrong($"{other} readings have another instant than was sent");
         }
 
-        var read = await db.Readings.Select(r => r.TankId).Distinct().ToListAsync();
-        if (await db.Flags.CountAsync(f => f.Kind == FlagKind.Silent && read.Contains(f.TankId!.Value)) is > 0 and var silent)
+        // Nobody had read a tank before the first reading; then it was silent indeed.
+        var first = await db.Readings.GroupBy(r => r.TankId).Select(g => new { g.Key, At = g.Min(r => r.ReceivedAt) }).ToDictionaryAsync(g => g.Key, g => g.At + JudgeWorker.Sweep + JudgeWorker.Sweep);
+        var silent = (await db.Flags.Where(f => f.Kind == FlagKind.Silent && f.TankId != null).Select(f => new { Tank = f.TankId!.Value, f.OpenedAt }).ToListAsync())
+            .Count(f => first.TryGetValue(f.Tank, out var at) && f.OpenedAt > at);
+        if (silent > 0)
         {
             tally.Wrong($"{silent} tanks that are read were called silent");
         }

@@ -1,6 +1,8 @@
 using Microsoft.EntityFrameworkCore;
+using Tankside.Hatchery.People;
 using Tankside.Load.Clock;
 using Tankside.Load.Drill;
+using Tankside.Portal.Tests;
 using Tankside.Process.Tests;
 using Tankside.Storage;
 using Tankside.Testing;
@@ -59,6 +61,13 @@ public sealed class TrafficPlace : IDisposable
         var node = new Node(installation, Installation.FreePort());
         nodes.Add(node);
         node.Portal = await installation.ServeAsync(node.Port);
+        if (people > 0)
+        {
+            // The first sign-in makes the quick hash of the tests a slow one, which ends other sessions of the same person.
+            using var client = new HttpClient(new SocketsHttpHandler { AllowAutoRedirect = false }) { BaseAddress = node.Portal.Client.BaseAddress };
+            await client.SignInAsync(Tanks.Programme.EmailOf(Role.Coordinator), TestWorld.Password);
+        }
+
         traffic.Add(new Traffic(node.Portal.Client.BaseAddress!, "", Tanks, Answers, hands?.Clock ?? TimeProvider.System, enough.Token).RunAsync(loggers, classes, people));
         return nodes.Count - 1;
     }
