@@ -171,7 +171,7 @@ public sealed class Traffic(Uri address, string certificate, LoadTanks tanks, An
                 return new NetworkStream(socket, ownsSocket: true);
             },
         })
-        { BaseAddress = address, Timeout = TimeSpan.FromSeconds(30) };
+        { BaseAddress = address, Timeout = TimeSpan.FromSeconds(60) };
     }
 
     /// <summary>What was answered instead, and how long it asks to wait.</summary>

@@ -10,7 +10,7 @@ public static class AwayDatabase
     private const string Name = "tankside";
     private const int Loggers = 4, Classes = 4, People = 3;
 
-    private static readonly TimeSpan Calm = TimeSpan.FromSeconds(5), LongerThanAQuestion = TimeSpan.FromSeconds(30), Held = TimeSpan.FromSeconds(20);
+    private static readonly TimeSpan Calm = TimeSpan.FromSeconds(5), LongerThanAQuestion = TimeSpan.FromSeconds(45), Held = TimeSpan.FromSeconds(20);
 
     /// <summary>Stopped and started again, saying goodbye or not.</summary>
     public static async Task<IReadOnlyList<Tally>> RestartAsync(DatabaseKind kind, bool quick) =>
@@ -27,7 +27,7 @@ public static class AwayDatabase
             await Task.Delay(TimeSpan.FromSeconds(quick ? 8 : 60));
             way.Delay = TimeSpan.Zero;
         }),
-        await OnSlowWayAsync(new Tally("slow: stands still for 30 s", kind), async way =>
+        await OnSlowWayAsync(new Tally("slow: stands still for 45 s", kind), async way =>
         {
             way.Stall();
             await Task.Delay(LongerThanAQuestion);

@@ -18,6 +18,8 @@ public static class FaultRun
     private static readonly IReadOnlyList<Fault> All =
     [
         new("killed", Both, Killed.RunAsync),
+        new("killed-commands", Both, KilledCommands.RunAsync),
+        new("disk-full", Both, FullDisk.RunAsync),
         new("restart", [DatabaseKind.PostgreSQL], AwayDatabase.RestartAsync),
         new("slow", [DatabaseKind.PostgreSQL], AwayDatabase.SlowAsync),
         new("held", [DatabaseKind.Sqlite], AwayDatabase.HeldAsync),
