@@ -141,7 +141,7 @@ public static class FullDisk
         disk.Fill();
         var backup = Path.Combine(disk.Folder, "night.zip");
         var ended = await place.Installation.RunAsync("backup", "--out", backup);
-        tally.Saw($"backup ended with {ended.ExitCode}: {ended.Trouble.Trim().Split('\n')[^1]}");
+        tally.Saw($"backup ended with {ended.ExitCode}: {ended.Trouble.Trim().Split('\n')[^1].Replace(disk.Folder, "…", StringComparison.Ordinal)}");
         if (ended.ExitCode == 0 || Directory.GetFiles(disk.Folder, "night*").Length > 0)
         {
             tally.Wrong("a backup onto a full disk was not refused, or left something");

@@ -83,7 +83,12 @@ public sealed class TrafficPlace : IDisposable
 
     public async Task StartAgainAsync(int node) => nodes[node].Portal = await nodes[node].Installation.ServeAsync(nodes[node].Port);
 
-    public HatcheryDb OpenDb() => TestDatabase.Open(database);
+    /// <summary>By a fresh connection: those from before a restart are dead.</summary>
+    public HatcheryDb OpenDb()
+    {
+        Npgsql.NpgsqlConnection.ClearAllPools();
+        return TestDatabase.Open(database);
+    }
 
     /// <summary>Everybody finishes what they began.</summary>
     public async Task EndAsync()
