@@ -65,6 +65,13 @@ public static class Databases
             // Asked first: migrating compares the whole model with the newest migration, which a start without a new one need not wait for.
             if ((await db.Database.GetPendingMigrationsAsync(cancel)).Any())
             {
+                if (choice.Kind == DatabaseKind.Sqlite)
+                {
+                    // A program that was killed while it migrated leaves EF's own lock behind in the file, for which everybody after it would wait
+                    // for good. Nobody holds it now: whoever does has our turn too.
+                    await db.Database.ExecuteSqlRawAsync("DROP TABLE IF EXISTS \"__EFMigrationsLock\"", cancel);
+                }
+
                 await db.Database.MigrateAsync(cancel);
             }
 

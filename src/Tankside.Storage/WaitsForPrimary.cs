@@ -14,7 +14,7 @@ public sealed class WaitsForPrimary(TimeProvider time) : DbConnectionInterceptor
 
     private static readonly TimeSpan Look = TimeSpan.FromMilliseconds(200);
 
-    /// <summary>When it was missed first, in ticks; 0 while it answers.</summary>
+    /// <summary>When it was missed first, as a timestamp, which no jump of the clock moves; 0 while it answers.</summary>
     private long awaySince;
 
     public override async ValueTask<InterceptionResult> ConnectionOpeningAsync(
@@ -37,8 +37,8 @@ public sealed class WaitsForPrimary(TimeProvider time) : DbConnectionInterceptor
 
     private bool IsWorthWaiting()
     {
-        var now = time.GetUtcNow().UtcTicks;
+        var now = time.GetTimestamp();
         var since = Interlocked.CompareExchange(ref awaySince, now, 0);
-        return since == 0 || now - since < Patience.Ticks;
+        return since == 0 || time.GetElapsedTime(since, now) < Patience;
     }
 }

@@ -1,3 +1,5 @@
+using Tankside.Load.Faults;
+using Tankside.Load.Soak;
 using Tankside.Storage;
 using Tankside.Testing;
 
@@ -50,6 +52,16 @@ public static class LoadRun
 {
     public static async Task<int> Main(string[] args)
     {
+        if (args is [FaultRun.Command, ..])
+        {
+            return await FaultRun.RunAsync(args[1..]);
+        }
+
+        if (args is [SoakRun.Command, ..])
+        {
+            return await SoakRun.RunAsync(args[1..]);
+        }
+
         if (Asked.Parse(args) is not { } asked)
         {
             await Console.Error.WriteLineAsync(

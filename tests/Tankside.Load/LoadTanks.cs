@@ -47,7 +47,8 @@ public sealed class LoadTanks
     /// Puts everything into an empty database, as of today: portals that run as processes go by the real clock, and the made-up world stands in a
     /// year of its own.
     /// </summary>
-    public async Task SeedTodayAsync(DatabaseChoice database)
+    /// <param name="asOf">Another day than that of the real clock, for portals that go by another.</param>
+    public async Task SeedTodayAsync(DatabaseChoice database, DateTime? asOf = null)
     {
         await using var db = TestDatabase.Open(database);
         if ((await db.Database.GetPendingMigrationsAsync()).Any())
@@ -57,7 +58,8 @@ public sealed class LoadTanks
 
         AddTo(db);
         await db.SaveChangesAsync();
-        var (now, today) = (DateTime.UtcNow, DateOnly.FromDateTime(DateTime.UtcNow));
+        var now = asOf ?? DateTime.UtcNow;
+        var today = DateOnly.FromDateTime(now);
         var (delivered, spawned, starts, ends) = (now.AddDays(-19), today.AddDays(-45), today.AddDays(-90), today.AddDays(200));
         await db.Receipts.ExecuteUpdateAsync(r => r.SetProperty(x => x.At, delivered));
         await db.Ledger.ExecuteUpdateAsync(e => e.SetProperty(x => x.At, delivered).SetProperty(x => x.EnteredAt, delivered));

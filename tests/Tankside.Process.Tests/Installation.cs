@@ -67,6 +67,26 @@ public sealed class Installation : IDisposable
         return EndAsync(Start(words, "sh", "-c", "trap '' XFSZ; ulimit -f $(($1 * 2)); shift; exec \"$@\"", "sh", $"{kilobytes}"), words);
     }
 
+    /// <summary>Runs a command and kills it, as a power cut does, after so long; what it had ended with when it was done before.</summary>
+    public async Task<Ended?> RunKilledAsync(TimeSpan after, params string[] words)
+    {
+        using var process = Start(words);
+        var output = process.StandardOutput.ReadToEndAsync();
+        var trouble = process.StandardError.ReadToEndAsync();
+        using var limit = new CancellationTokenSource(after);
+        try
+        {
+            await process.WaitForExitAsync(limit.Token);
+            return new Ended(process.ExitCode, await output, await trouble);
+        }
+        catch (OperationCanceledException)
+        {
+            process.Kill();
+            await process.WaitForExitAsync();
+            return null;
+        }
+    }
+
     private static async Task<Ended> EndAsync(System.Diagnostics.Process started, string[] words)
     {
         using var process = started;

@@ -49,6 +49,24 @@ public class MigrateAloneTests
         Assert.Equal([0, 1, 2, 3], found.Order());
     }
 
+    [Fact]
+    public async Task Nobody_waits_for_a_program_that_was_killed_while_it_migrated()
+    {
+        await using var database = await TestDatabase.CreateEmptyAsync(DatabaseKind.Sqlite);
+        await using (var db = database.CreateDbContext())
+        {
+            // As it stands in the file then.
+            await db.Database.ExecuteSqlRawAsync("CREATE TABLE \"__EFMigrationsLock\" (\"Id\" INTEGER NOT NULL PRIMARY KEY, \"Timestamp\" TEXT NOT NULL)");
+            await db.Database.ExecuteSqlRawAsync("INSERT INTO \"__EFMigrationsLock\" VALUES (1, '2026-11-28 00:21:50+00:00')");
+        }
+
+        using var patience = new CancellationTokenSource(TimeSpan.FromSeconds(60));
+        await Databases.MigrateAloneAsync(database, database.Choice, _ => Task.CompletedTask, patience.Token);
+
+        await using var after = database.CreateDbContext();
+        Assert.Empty(await after.Database.GetPendingMigrationsAsync());
+    }
+
     /// <summary>Each adds a programme after it migrated and says how many it found there before: 0, 1, 2, 3 when they took turns.</summary>
     private static async Task<int[]> StartFourAsync(IDbContextFactory<HatcheryDb> databases, DatabaseChoice choice)
     {

@@ -61,6 +61,11 @@ public sealed class MailServer : MessageStore, IAsyncDisposable
             return new SmtpResponse(SmtpReplyCode.InsufficientStorage, "come back later");
         }
 
+        if (Mood == MailServerMood.Hangs)
+        {
+            await Task.Delay(Timeout.Infinite, cancellationToken);
+        }
+
         using var stream = new MemoryStream(buffer.ToArray());
         var message = await MimeMessage.LoadAsync(stream, cancellationToken);
         all.Enqueue(message);
@@ -85,6 +90,17 @@ public sealed class MailServer : MessageStore, IAsyncDisposable
     /// <summary>Says at once which addresses it does not know.</summary>
     private sealed class Door(MailServer server) : MailboxFilter
     {
+        public override async Task<bool> CanAcceptFromAsync(ISessionContext context, IMailbox from, int size, CancellationToken cancellationToken)
+        {
+            if (server.Mood == MailServerMood.HangsUp)
+            {
+                await context.Pipe!.Output.CompleteAsync();
+                throw new IOException("The line is cut.");
+            }
+
+            return true;
+        }
+
         public override Task<bool> CanDeliverToAsync(ISessionContext context, IMailbox to, IMailbox from, CancellationToken cancellationToken) =>
             server.NoSuchBox.TryGetValue($"{to.User}@{to.Host}", out var words)
                 ? throw new SmtpResponseException(new SmtpResponse(SmtpReplyCode.MailboxUnavailable, words))
@@ -105,6 +121,12 @@ public enum MailServerMood
 
     /// <summary>It says that it cannot, for now.</summary>
     Refuses,
+
+    /// <summary>It has the letter and never answers.</summary>
+    Hangs,
+
+    /// <summary>It is gone as soon as somebody has a letter for it.</summary>
+    HangsUp,
 
     /// <summary>It has the letter and is gone before it says so.</summary>
     TakesAndBreaksOff,

@@ -17,14 +17,14 @@ internal sealed class ThrowAwayCluster
     private readonly string folder;
     private readonly string settings;
 
-    private ThrowAwayCluster(string binaries, string settings)
+    private ThrowAwayCluster(string binaries, string settings, string? folder = null)
     {
         this.binaries = binaries;
         this.settings = settings;
-        folder = NewFolder();
+        this.folder = folder ?? NewFolder();
         if (Environment.IsPrivilegedProcess)
         {
-            Programs.Run("chown", ["postgres", folder], "/");
+            Programs.Run("chown", ["postgres", this.folder], "/");
         }
 
         RemoveWithTheProcess();
@@ -40,9 +40,10 @@ internal sealed class ThrowAwayCluster
     public static ThrowAwayCluster Start(string binaries) => Start(binaries, "-c synchronous_commit=off");
 
     /// <param name="settings">For the server's command line.</param>
-    public static ThrowAwayCluster Start(string binaries, string settings)
+    /// <param name="folder">An empty one for its files; null for a new one.</param>
+    public static ThrowAwayCluster Start(string binaries, string settings, string? folder = null)
     {
-        var cluster = new ThrowAwayCluster(binaries, settings);
+        var cluster = new ThrowAwayCluster(binaries, settings, folder);
         var (initdb, arguments) = cluster.AsPostgres(
             "initdb", ["-N", "-A", "trust", "-U", "postgres", "--locale=C.UTF-8", "-E", "UTF8", "-D", cluster.Data]);
         Programs.RunQuietly(initdb, arguments, cluster.folder);
@@ -97,6 +98,13 @@ internal sealed class ThrowAwayCluster
             // Killed already.
         }
     }
+
+    /// <summary>Stops and starts it on the same port, as its programs do it.</summary>
+    /// <param name="mode">How it stops: fast or immediate.</param>
+    public void Restart(string mode) => Run("pg_ctl", "-w", "-s", "-D", Data, "-l", Path.Combine(folder, "log"), "-m", mode, "restart");
+
+    /// <summary>The same port once more, after it was stopped or killed.</summary>
+    public void StartAgain() => Listen(Port);
 
     private ThrowAwayCluster Listening()
     {

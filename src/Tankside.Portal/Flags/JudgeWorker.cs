@@ -27,19 +27,19 @@ public sealed class JudgeWorker(Judge judge, NewFacts newFacts, TimeProvider tim
 
     protected override async Task ExecuteAsync(CancellationToken stoppingToken)
     {
-        var nextSweep = DateTime.MinValue;
+        // Not by the hands of the clock: put back an hour, nobody would be judged for that hour.
+        long? swept = null;
         health.BeganAt = time.GetUtcNow().UtcDateTime;
         while (!stoppingToken.IsCancellationRequested)
         {
             try
             {
-                var now = time.GetUtcNow().UtcDateTime;
-                if (now >= nextSweep)
+                if (swept is not { } before || time.GetElapsedTime(before) >= Sweep)
                 {
                     var seconds = (await judge.JudgeAllAsync(stoppingToken)).Seconds;
                     meter.Swept(seconds);
+                    swept = time.GetTimestamp();
                     health.Took = TimeSpan.FromSeconds(seconds);
-                    nextSweep = time.GetUtcNow().UtcDateTime + Sweep;
                     health.LastSweepAt = time.GetUtcNow().UtcDateTime;
                 }
 

@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using Tankside.Storage;
 
 namespace Tankside.Portal.Readings;
 
@@ -66,7 +67,7 @@ public abstract class Together<TSent, TAnswer> : IDisposable
         }
     }
 
-    /// <summary>Answers everybody of the batch. One that cannot be stored fails alone.</summary>
+    /// <summary>Answers everybody of the batch. One that cannot be stored fails alone, unless no other could be either.</summary>
     private async Task AnswerAsync(List<One> batch)
     {
         try
@@ -79,9 +80,10 @@ public abstract class Together<TSent, TAnswer> : IDisposable
         }
         catch (Exception e)
         {
-            if (batch is [var alone])
+            // A database that is away is so for everybody: asked again for one after the other, each would wait as long as all before it.
+            if (batch.Count == 1 || DatabaseAway.Is(e))
             {
-                alone.Answer.TrySetException(e);
+                batch.ForEach(one => one.Answer.TrySetException(e));
                 return;
             }
 

@@ -5,7 +5,7 @@ using Tankside.Storage;
 namespace Tankside.Portal.Shell;
 
 /// <summary>
-/// What is answered while the database is away: 503 and when to come again. Not a fault of ours or of the sender; the page is made without the
+/// What is answered while the database is away or has no room: 503 and when to come again. Not a fault of ours or of the sender; the page is made without the
 /// database, in both languages, because whose language it is stands there.
 /// </summary>
 public static class AwayAnswers
@@ -22,11 +22,11 @@ public static class AwayAnswers
         catch (Exception e) when (DatabaseAway.Is(e) && !context.Response.HasStarted)
         {
             context.RequestServices.GetRequiredService<ILogger<TanksideOptions>>().LogWarning("The database is away: {Trouble}", e.GetBaseException().Message);
-            await AnswerAsync(context);
+            await AnswerAsync(context, DatabaseAway.IsFull(e));
         }
     });
 
-    private static async Task AnswerAsync(HttpContext context)
+    private static async Task AnswerAsync(HttpContext context, bool isFull)
     {
         var response = context.Response;
         foreach (var name in new[] { "Content-Length", "Content-Encoding", "Content-Type", "Location", "ETag", "Last-Modified", "Set-Cookie", ClassMark.Next })
@@ -43,7 +43,7 @@ public static class AwayAnswers
                 new ProblemDetails
                 {
                     Status = StatusCodes.Status503ServiceUnavailable,
-                    Title = "The database cannot be reached at the moment.",
+                    Title = isFull ? "The database has no room left at the moment." : "The database cannot be reached at the moment.",
                     Detail = "What you sent is not confirmed as stored. Send the same again, with the same ids, after the seconds in Retry-After: what did arrive is then a duplicate and stays stored once.",
                 },
                 options: null,
@@ -52,7 +52,7 @@ public static class AwayAnswers
         }
 
         response.ContentType = "text/html; charset=utf-8";
-        await response.WriteAsync(HttpMethods.IsGet(context.Request.Method) ? Fetched : Sent);
+        await response.WriteAsync(HttpMethods.IsGet(context.Request.Method) ? Fetched : isFull ? SentToFull : Sent);
     }
 
     private static readonly string Fetched = Page(
@@ -60,10 +60,14 @@ public static class AwayAnswers
         "Our database does not answer. What was saved is safe. This page tries again by itself every few seconds.",
         "Nuestra base de datos no responde. Lo que se guardó está a salvo. Esta página vuelve a intentarlo sola cada pocos segundos.");
 
-    private static readonly string Sent = Page(
+    private static readonly string Sent = SentPage("Our database does not answer.", "Nuestra base de datos no responde.");
+
+    private static readonly string SentToFull = SentPage("Our database has no room left.", "Nuestra base de datos no tiene espacio libre.");
+
+    private static string SentPage(string english, string spanish) => Page(
         "",
-        "Our database does not answer. What you have just sent is not confirmed as saved. Wait half a minute, then load this page again and let it be sent once more. A reading that arrived after all is not stored twice.",
-        "Nuestra base de datos no responde. Lo que acaba de enviar no está confirmado como guardado. Espere medio minuto, vuelva a cargar esta página y deje que se envíe otra vez. Una lectura que sí llegó no se guarda dos veces.");
+        $"{english} What you have just sent is not confirmed as saved. Wait half a minute, then load this page again and let it be sent once more. A reading that arrived after all is not stored twice.",
+        $"{spanish} Lo que acaba de enviar no está confirmado como guardado. Espere medio minuto, vuelva a cargar esta página y deje que se envíe otra vez. Una lectura que sí llegó no se guarda dos veces.");
 
     private static string Page(string again, string english, string spanish) => $"""
         <!DOCTYPE html>

@@ -29,11 +29,17 @@ public sealed class Answers
     /// <summary>Ids of readings that were sent at least once.</summary>
     public ConcurrentQueue<Guid> Begun { get; } = new();
 
+    /// <summary>When a reading was taken, of those that say it themselves.</summary>
+    public ConcurrentDictionary<Guid, DateTime> ReadAt { get; } = new();
+
     /// <summary>What was said in refusing, and how often.</summary>
     public ConcurrentDictionary<string, int> Refusals { get; } = new();
 
     /// <summary>How many things were done so far.</summary>
     public int Count => wanted.Count;
+
+    /// <summary>The longest that somebody waited until something was done, tries included.</summary>
+    public TimeSpan LongestWait => wanted.Select(w => Stopwatch.GetElapsedTime(w.From, w.Done)).DefaultIfEmpty().Max();
 
     public void Happens(string what) => events.Enqueue((what, Stopwatch.GetTimestamp()));
 

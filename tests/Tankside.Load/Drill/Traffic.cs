@@ -13,7 +13,8 @@ using Tankside.Testing;
 namespace Tankside.Load.Drill;
 
 /// <summary>Loggers, classes and people, who go on whatever happens: each tries again what was not answered well, as it is told to or after a second.</summary>
-public sealed class Traffic(Uri address, string certificate, LoadTanks tanks, Answers answers, CancellationToken enough)
+/// <param name="clock">What the loggers go by.</param>
+public sealed class Traffic(Uri address, string certificate, LoadTanks tanks, Answers answers, TimeProvider clock, CancellationToken enough)
 {
     private static readonly TimeSpan Otherwise = TimeSpan.FromSeconds(1), Between = TimeSpan.FromMilliseconds(250), AtLongest = TimeSpan.FromSeconds(45);
 
@@ -35,9 +36,11 @@ public sealed class Traffic(Uri address, string certificate, LoadTanks tanks, An
         while (!enough.IsCancellationRequested)
         {
             var id = Guid.NewGuid();
+            var now = clock.GetUtcNow().UtcDateTime;
+            answers.ReadAt[id] = now.AddTicks(-(now.Ticks % TimeSpan.TicksPerMillisecond));
             var body = JsonSerializer.Serialize(new
             {
-                readings = new[] { new { id, tank = tanks.Tanks[number % tanks.Tanks.Count].Code, at = DateTime.UtcNow.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture), waterC = 10.4 } },
+                readings = new[] { new { id, tank = tanks.Tanks[number % tanks.Tanks.Count].Code, at = now.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture), waterC = 10.4 } },
             });
             answers.Begun.Enqueue(id);
             var done = await UntilDoneAsync(Sender.Logger, async () =>
@@ -168,7 +171,7 @@ public sealed class Traffic(Uri address, string certificate, LoadTanks tanks, An
                 return new NetworkStream(socket, ownsSocket: true);
             },
         })
-        { BaseAddress = address, Timeout = TimeSpan.FromSeconds(30) };
+        { BaseAddress = address, Timeout = TimeSpan.FromSeconds(60) };
     }
 
     /// <summary>What was answered instead, and how long it asks to wait.</summary>

@@ -1,6 +1,8 @@
 using System.Data.Common;
 using System.Net;
 using System.Net.Http.Json;
+using Microsoft.Data.Sqlite;
+using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Diagnostics;
 using Microsoft.Extensions.DependencyInjection;
 using Npgsql;
@@ -88,12 +90,36 @@ public sealed class AwayAnswersTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task Who_sends_to_a_database_without_room_is_told_so()
+    {
+        gate.Trouble = new SqliteException("database or disk is full", 13);
+        gate.IsShut = true;
+
+        var form = await host.Anonymous().PostAsync($"/t/{world.One.RoomCodes[0].Code}", new FormUrlEncodedContent([new("water", "51"), new("unit", "F")]));
+        var program = await host.ClientWithKey(world.One.LoggerKey).PostAsJsonAsync("/api/v1/readings", new { readings = new[] { new { id = Guid.NewGuid() } } });
+
+        Assert.Equal((HttpStatusCode.ServiceUnavailable, HttpStatusCode.ServiceUnavailable), (form.StatusCode, program.StatusCode));
+        Assert.Contains("Our database has no room left. What you have just sent is not confirmed as saved.", await form.Content.ReadAsStringAsync(), StringComparison.Ordinal);
+        Assert.Contains("no room left", await program.Content.ReadAsStringAsync(), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(5, true)] // busy
+    [InlineData(10, true)] // could not be read or written
+    [InlineData(13, true)] // full
+    [InlineData(19, false)] // a constraint
+    [InlineData(1, false)] // a wrong statement
+    public void Of_the_embedded_database_only_what_passes_is_an_absence(int code, bool isAway) =>
+        Assert.Equal(isAway, DatabaseAway.Is(new DbUpdateException("wrapped", new SqliteException("told", code))));
+
+    [Fact]
     public void A_fault_of_ours_is_not_called_an_absence()
     {
         Assert.False(DatabaseAway.Is(new InvalidOperationException("a bug")));
         Assert.False(DatabaseAway.Is(new PostgresException("there already", "ERROR", "ERROR", PostgresErrorCodes.UniqueViolation)));
         Assert.True(DatabaseAway.Is(new InvalidOperationException("wrapped", new NpgsqlException("broken"))));
         Assert.True(DatabaseAway.Is(new PostgresException("a replica", "ERROR", "ERROR", PostgresErrorCodes.ReadOnlySqlTransaction)));
+        Assert.True(DatabaseAway.Is(new PostgresException("full", "ERROR", "ERROR", PostgresErrorCodes.DiskFull)));
         Assert.True(DatabaseAway.Is(new PostgresException("going", "FATAL", "FATAL", PostgresErrorCodes.AdminShutdown)));
     }
 
@@ -102,8 +128,10 @@ public sealed class AwayAnswersTests : IAsyncLifetime
     {
         public bool IsShut { get; set; }
 
+        public Exception Trouble { get; set; } = new NpgsqlException("No suitable host was found.");
+
         public override ValueTask<InterceptionResult> ConnectionOpeningAsync(
             DbConnection connection, ConnectionEventData eventData, InterceptionResult result, CancellationToken cancellationToken = default) =>
-            IsShut ? throw new NpgsqlException("No suitable host was found.") : ValueTask.FromResult(result);
+            IsShut ? throw Trouble : ValueTask.FromResult(result);
     }
 }
