@@ -25,6 +25,10 @@ public static class FaultRun
         new("held", [DatabaseKind.Sqlite], AwayDatabase.HeldAsync),
         new("mail", Both, MailTrouble.RunAsync),
         new("clock", Both, ClockJumps.RunAsync),
+        new("idle", Both, Floods.IdleAsync),
+        new("slow-clients", Both, Floods.SlowClientsAsync),
+        new("living-pages", Both, Floods.LivingPagesAsync),
+        new("uploads", Both, Uploads.RunAsync),
     ];
 
     /// <summary>Prints the table; 1 when something was lost, doubled, half there, told as done when it was not, or refused unclearly.</summary>

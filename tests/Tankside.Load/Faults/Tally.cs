@@ -20,6 +20,8 @@ public sealed class Tally(string fault, DatabaseKind database)
     /// <summary>Something was lost, doubled, half there or told as done when it was not, or a refusal did not say what became of what was sent.</summary>
     public bool IsBad => lost + doubled + half + unclear > 0 || !wrong.IsEmpty;
 
+    public DatabaseKind Database => database;
+
     /// <summary>How many were answered as stored.</summary>
     public int Stored => stored;
 
