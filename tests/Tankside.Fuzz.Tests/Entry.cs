@@ -13,7 +13,7 @@ public static class Entry
 
     public static int Main(string[] args)
     {
-        var name = Option(args, "--target");
+        var (name, into, kept) = (Option(args, "--target"), Path.GetFullPath(Option(args, "--into") ?? "findings"), Option(args, "--file"));
         var targets = Parsers.All.Where(t => name is null || t.Name == name).ToList();
         if (targets.Count == 0)
         {
@@ -21,9 +21,11 @@ public static class Entry
             return 2;
         }
 
-        if (Option(args, "--file") is { } file && targets is [var only])
+        var input = kept is null ? null : File.ReadAllBytes(kept);
+        Directory.SetCurrentDirectory(AppContext.BaseDirectory); // The portal's host looks here for where its pages lie.
+        if (input is not null && targets is [var only])
         {
-            var found = Trial.Of(only, File.ReadAllBytes(file), out var answer);
+            var found = Trial.Of(only, input, out var answer);
             Console.WriteLine(found?.What ?? answer);
             return found is null ? 0 : 1;
         }
@@ -34,7 +36,7 @@ public static class Entry
             return 2;
         }
 
-        return LongRun.Run(time, targets, Option(args, "--into") ?? "findings");
+        return LongRun.Run(time, targets, into);
     }
 
     private static string? Option(string[] args, string name) => Array.IndexOf(args, name) is >= 0 and var at && at + 1 < args.Length ? args[at + 1] : null;

@@ -61,7 +61,7 @@ public static partial class Doors
             case 0:
                 return [.. "api\n"u8, .. ReadingsJson.Target.Make(dice)];
             case 1:
-                return [.. dice.OneIn(2) ? "class\n"u8 : "class/help\n"u8, .. Forms.Target.Make(dice)];
+                return [.. Texts.Bytes(dice.Of(["class", "class/help", "class/answer", "parts", "parts/help"]) + "\n"), .. Forms.Target.Make(dice)];
             case 2:
                 return [.. "import\n"u8, .. dice.OneIn(2) ? Sheets.Csv.Make(dice) : Sheets.Workbook.Make(dice)];
             default:
@@ -83,7 +83,8 @@ public static partial class Doors
         {
             "api" => await PostAsync(portal.Logger, "/api/v1/readings", sent, "application/json"),
             "class" => await PostAsync(portal.Nobody, form, sent, "application/x-www-form-urlencoded"),
-            "class/help" => await PostAsync(portal.Nobody, $"{form}/help", sent, "application/x-www-form-urlencoded"),
+            "class/help" or "class/answer" => await PostAsync(portal.Nobody, form + door[5..], sent, "application/x-www-form-urlencoded"),
+            "parts" or "parts/help" => await portal.Nobody.PostAsync(form + door[5..], Parts(sent)),
             "import" => await ImportAsync(portal, sent),
             "page" when AddressOf(sent) is { } address => await portal.Lead.GetAsync(address),
             _ => null,
@@ -92,16 +93,28 @@ public static partial class Doors
         return answer is null ? "no door" : $"{door} {(answer.StatusCode is HttpStatusCode.TooManyRequests ? "" : answer.StatusCode)}";
     }
 
-    /// <summary>Null for what no browser would send.</summary>
+    /// <summary>Null for what no browser would send, and for a NUL in a path, which the server refuses before the portal sees it.</summary>
     private static Uri? AddressOf(byte[] sent) =>
         Encoding.UTF8.GetString(sent) is ['/', not '/', ..] text && !text.Any(c => char.IsControl(c) || c is '\\' or '#') && Uri.TryCreate(text, UriKind.Relative, out var address)
-        && !text.StartsWith("/sign-out", StringComparison.Ordinal) ? address : null;
+        && !text.Split('?')[0].Contains("%00", StringComparison.Ordinal) && !text.StartsWith("/sign-out", StringComparison.Ordinal) ? address : null;
 
     private static Task<HttpResponseMessage> PostAsync(HttpClient client, string address, byte[] body, string type)
     {
         var content = new ByteArrayContent(body);
         content.Headers.ContentType = new MediaTypeHeaderValue(type);
         return client.PostAsync(address, content);
+    }
+
+    /// <summary>The same fields as a form with files has them: there the server lets any sign through.</summary>
+    private static MultipartFormDataContent Parts(byte[] sent)
+    {
+        var form = new MultipartFormDataContent();
+        foreach (var field in Encoding.UTF8.GetString(sent).Split('&').Select(f => f.Split('=', 2)).Where(f => f is [{ Length: > 0 }, _]).Take(100))
+        {
+            form.Add(new StringContent(Uri.UnescapeDataString(field[1])), $"\"{new string([.. field[0].Where(char.IsAsciiLetterOrDigit)])}\"");
+        }
+
+        return form;
     }
 
     /// <summary>A file that is refused stores nothing; one that is taken, one import and no reading.</summary>

@@ -27,7 +27,7 @@ public static class Sheets
     /// <summary>Of the people's sheet only the columns are asked for: what its rows do needs the portal, and is tried at its door.</summary>
     private static readonly IPlaceSheet[] Kinds = [new SchoolSheet(), new RoomSheet(), new PeopleSheet(null!, null!), new ClosureSheet(), new Portal.Kit.KitSheet()];
 
-    public static Target Csv { get; } = new("csv", MakeText, Read) { Words = [.. Headings, .. Cells, "\n", ",", ";", "\t"], MostBytesEach = 3_000, MostBytesOnce = 8 << 20 };
+    public static Target Csv { get; } = new("csv", MakeText, Read) { Words = [.. Headings, .. Cells, "\n", ",", ";", "\t"], MostBytesEach = 3_000, MostBytesOnce = 8 << 20, LongestInput = 30_000 };
 
     public static Target Workbook { get; } = new("xlsx", MakeWorkbook, Read)
     {
