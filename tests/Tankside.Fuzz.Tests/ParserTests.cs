@@ -5,8 +5,6 @@ namespace Tankside.Fuzz.Tests;
 /// <summary>A slice of the long run: every kept input once, and of new ones as many as there is time for in each build.</summary>
 public class ParserTests
 {
-    private const int Cases = 400;
-
     public static IEnumerable<object[]> Kept => Parsers.All.SelectMany(t => Corpus.FilesOf(t).Select(f => new object[] { t.Name, Path.GetFileName(f) }));
 
     public static IEnumerable<object[]> Names => Parsers.All.Select(t => new object[] { t.Name });
@@ -23,7 +21,7 @@ public class ParserTests
     {
         var parser = Parsers.All.Single(t => t.Name == target);
         var inputs = new Inputs(parser);
-        for (var i = 0; i < Cases; i++)
+        for (var i = 0; i < parser.Slice; i++)
         {
             var dice = new Dice(new PCG((uint)Random.Shared.Next(), (ulong)Random.Shared.NextInt64()));
             var found = Trial.Of(parser, inputs.Next(dice), out var answer);

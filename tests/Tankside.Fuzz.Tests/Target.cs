@@ -20,6 +20,9 @@ public sealed record Target(string Name, Func<Dice, byte[]> Make, Func<byte[], s
     /// <summary>Words of its language, to be thrown into inputs.</summary>
     public IReadOnlyList<string> Words { get; init; } = [];
 
+    /// <summary>New inputs in each build; fewer where each costs more.</summary>
+    public int Slice { get; init; } = 250;
+
     /// <summary>Mutated inputs are cut to this.</summary>
     public int LongestInput { get; init; } = 100_000;
 

@@ -15,7 +15,7 @@ public static class CalendarIn
         "TZOFFSETFROM:-0700", "DTSTART;VALUE=DATE:99991231", "DTSTART;VALUE=DATE:00010101", "EXRULE:FREQ=DAILY", "CLASS", ":", ";=:",
     ];
 
-    public static Target Target { get; } = new("calendar-in", Make, Read) { Words = [.. Lines.Select(l => l + "\r\n")], MostBytesOnce = 256 << 20, MostBytesEach = 20_000, LongestInput = 40_000 };
+    public static Target Target { get; } = new("calendar-in", Make, Read) { Words = [.. Lines.Select(l => l + "\r\n")], MostBytesOnce = 256 << 20, MostBytesEach = 20_000, LongestInput = 40_000, Slice = 150 };
 
     private static byte[] Make(Dice dice)
     {

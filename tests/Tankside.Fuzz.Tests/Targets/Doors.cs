@@ -38,6 +38,7 @@ public static partial class Doors
         MostBytesOnce = 256 << 20,
         MostBytesEach = 20_000,
         LongestInput = 20_000,
+        Slice = 80,
     };
 
     private sealed record Opened(PortalHost Host, TestWorld World, HttpClient Nobody, HttpClient Logger, HttpClient Lead)

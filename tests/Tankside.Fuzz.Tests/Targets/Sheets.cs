@@ -27,12 +27,13 @@ public static class Sheets
     /// <summary>Of the people's sheet only the columns are asked for: what its rows do needs the portal, and is tried at its door.</summary>
     private static readonly IPlaceSheet[] Kinds = [new SchoolSheet(), new RoomSheet(), new PeopleSheet(null!, null!), new ClosureSheet(), new Portal.Kit.KitSheet()];
 
-    public static Target Csv { get; } = new("csv", MakeText, Read) { Words = [.. Headings, .. Cells, "\n", ",", ";", "\t"], MostBytesEach = 3_000, MostBytesOnce = 8 << 20, LongestInput = 30_000 };
+    public static Target Csv { get; } = new("csv", MakeText, Read) { Words = [.. Headings, .. Cells, "\n", ",", ";", "\t"], MostBytesEach = 3_000, MostBytesOnce = 32 << 20, LongestInput = 30_000, Slice = 60 };
 
     public static Target Workbook { get; } = new("xlsx", MakeWorkbook, Read)
     {
         Words = [.. Cells, "<c>", "<c t=\"s\"><v>0</v></c>", "<row r=\"1048576\">", "<row>", "</row>", "<v>1e308</v>", "<f>1+1</f>", "<rPh sb=\"0\" eb=\"1\"><t>x</t></rPh>", "<si/>", "<is><t>x</t></is>", "r=\"XFD1\"", "s=\"1\"", "<sheet name=\"s\" r:id=\"r1\"/>"],
         MostBytesOnce = 400 << 20,
+        Slice = 80,
     };
 
     /// <summary>What a workbook says is what was put into it, however it was written down.</summary>
