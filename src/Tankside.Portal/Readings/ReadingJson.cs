@@ -290,13 +290,7 @@ public sealed class ReadingJson
     /// <summary>A field that stands there again and again is told wrong once for each reason.</summary>
     private void Wrong(string field, string message)
     {
-        if (!errors.TryGetValue(field, out var before))
-        {
-            errors[field] = [message];
-        }
-        else if (!before.Contains(message))
-        {
-            errors[field] = [.. before, message];
-        }
+        var before = errors.GetValueOrDefault(field, []);
+        errors[field] = before.Contains(message) ? before : [.. before, message];
     }
 }

@@ -64,7 +64,7 @@ public static partial class Doors
             case 1:
                 return [.. Texts.Bytes(dice.Of(["class", "class/help", "class/answer", "parts", "parts/help"]) + "\n"), .. Forms.Target.Make(dice)];
             case 2:
-                return [.. "import\n"u8, .. dice.OneIn(2) ? Sheets.Csv.Make(dice) : Sheets.Workbook.Make(dice)];
+                return dice.OneIn(4) ? [.. "calendar\n"u8, .. CalendarIn.Target.Make(dice)] : [.. dice.OneIn(2) ? "import\n"u8 : "places\n"u8, .. dice.OneIn(2) ? Sheets.Csv.Make(dice) : Sheets.Workbook.Make(dice)];
             default:
                 var (address, words) = dice.Of(Pages);
                 var filled = Parameter().Replace(address, _ => dice.OneIn(3) ? Uri.EscapeDataString(dice.Of(Values).Replace("\0", "", StringComparison.Ordinal)) : "A001");
@@ -86,7 +86,9 @@ public static partial class Doors
             "class" => await PostAsync(portal.Nobody, form, sent, "application/x-www-form-urlencoded"),
             "class/help" or "class/answer" => await PostAsync(portal.Nobody, form + door[5..], sent, "application/x-www-form-urlencoded"),
             "parts" or "parts/help" => await portal.Nobody.PostAsync(form + door[5..], Parts(sent)),
-            "import" => await ImportAsync(portal, sent),
+            "import" => await ImportAsync(portal, sent, "/readings/import", "sheet"),
+            "places" => await ImportAsync(portal, sent, "/places/import", "sheet"),
+            "calendar" => await ImportAsync(portal, sent, "/season/closures/calendar", "calendar"),
             "page" when AddressOf(sent) is { } address => await portal.Lead.GetAsync(address),
             _ => null,
         };
@@ -119,17 +121,17 @@ public static partial class Doors
     }
 
     /// <summary>A file that is refused stores nothing; one that is taken, one import and no reading.</summary>
-    private static async Task<HttpResponseMessage> ImportAsync(Opened portal, byte[] file)
+    private static async Task<HttpResponseMessage> ImportAsync(Opened portal, byte[] file, string address, string handler)
     {
         var before = await CountAsync(portal.Host);
         using var form = new MultipartFormDataContent
         {
-            { new StringContent("sheet"), "_handler" },
+            { new StringContent(handler), "_handler" },
             { new StringContent(portal.ImportToken), "__RequestVerificationToken" },
             { new StringContent(Guid.NewGuid().ToString()), "Input.Id" },
             { new ByteArrayContent(file), "Input.File", "sheet" },
         };
-        var answer = await portal.Lead.PostAsync("/readings/import", form);
+        var answer = await portal.Lead.PostAsync(address, form);
         var after = await CountAsync(portal.Host);
         Held.That(after.Readings == before.Readings, "A file that was only sent in stored readings.");
         Held.That(after.Imports - before.Imports == (answer.StatusCode is HttpStatusCode.Redirect or HttpStatusCode.SeeOther ? 1 : 0), $"After the answer {(int)answer.StatusCode} there are {after.Imports - before.Imports} imports more.");
@@ -139,7 +141,7 @@ public static partial class Doors
     private static async Task<(int Imports, int Readings)> CountAsync(PortalHost host)
     {
         await using var db = host.OpenDb();
-        return (await db.ReadingImports.CountAsync(), await db.Readings.CountAsync());
+        return (await db.ReadingImports.CountAsync() + await db.PlaceImports.CountAsync(), await db.Readings.CountAsync());
     }
 
     [GeneratedRegex("name=\"__RequestVerificationToken\"[^>]*value=\"([^\"]+)\"")]
