@@ -7,8 +7,8 @@ namespace Tankside.Fuzz.Tests;
 /// <summary>Throws inputs at every parser for as long as it is told to, keeps what goes wrong, and prints a table.</summary>
 public static class LongRun
 {
-    /// <summary>A case of a few thousand bytes takes far below a second; one that takes this long hangs.</summary>
-    private static readonly TimeSpan LongestCase = TimeSpan.FromSeconds(60);
+    /// <summary>A case of a few thousand bytes takes far below a second, on a busy machine some; one that takes this long hangs.</summary>
+    private static readonly TimeSpan LongestCase = TimeSpan.FromMinutes(3);
 
     private static readonly TimeSpan Turn = TimeSpan.FromSeconds(10);
 
@@ -33,6 +33,7 @@ public static class LongRun
     {
         Directory.CreateDirectory(into);
         var tallies = targets.Select(t => new Tally(t)).ToList();
+        tallies.ForEach(t => Trial.Of(t.Target, [], out _)); // What is opened once, a portal and its database, is no case.
         var all = Stopwatch.StartNew();
         using var watch = new Timer(_ => StopWhatHangs(into), null, LongestCase, TimeSpan.FromSeconds(5));
         foreach (var tally in tallies)
@@ -105,7 +106,7 @@ public static class LongRun
         var began = Interlocked.Read(ref caseBegan);
         if (began != long.MaxValue && Stopwatch.GetElapsedTime(began) > LongestCase)
         {
-            Console.Error.WriteLine($"A case has taken more than {LongestCase.TotalSeconds} s. Its input is the newest file in {into} that ends in .last.");
+            Console.Error.WriteLine($"A case has taken more than {LongestCase.TotalMinutes} minutes. Its input is the newest file in {into} that ends in .last.");
             Environment.Exit(1);
         }
     }
