@@ -43,7 +43,7 @@ public static class Bounces
             {
                 Held.That(report.Action.Length > 0 && report.Address is null or { Length: > 0 }, "A report names nobody, or nothing that became of it.");
                 Held.That(EnhancedStatus.Find(report.Status.ToString()) == report.Status, "A status that was written again is read as another.");
-                Held.Storable(report.Address, "An address");
+                Held.Storable(report.Address?.Replace("\0", "", StringComparison.Ordinal), "An address"); // A NUL is left out on its way to the database.
             }
 
             _ = RefusalForGood.Code(550, Texts.Read(bytes));

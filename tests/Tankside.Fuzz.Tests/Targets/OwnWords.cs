@@ -10,7 +10,7 @@ public static class OwnWords
 {
     private static readonly string[] Words = ["{tank}", "{set point}", "{ water now }", "{NAME}", "{name}", "{school}", "{}", "{{tank}}", "{tank", "tank}", "Look", "at it.", "\n", "1. Open the lid", "- Cool it", "Abra la tapa.", "•"];
 
-    public static Target Target { get; } = new("own-words", dice => Texts.Bytes(Texts.Of(dice, Words, 10)), Read) { Words = Words, LongestInput = 20_000 };
+    public static Target Target { get; } = new("own-words", dice => Texts.Bytes(Texts.Of(dice, Words, 10)), Read) { Words = Words, LongestInput = 20_000, MostBytesEach = 4_000 };
 
     private static string Read(byte[] bytes)
     {

@@ -47,7 +47,7 @@ public static class Typed
         var read = WaterTemperature.TryRead(text, out var water, out var unit);
         if (read)
         {
-            ReadingsJson.CheckTyped(new TypedWater(text, water, unit ?? TemperatureUnit.F, "water"), new Observation());
+            ReadingsJson.CheckTyped(new TypedWater(text.Trim(), water, unit ?? TemperatureUnit.F, "water"), new Observation());
         }
 
         if (DailyText.TryRead(text, out var daily))
