@@ -27,7 +27,8 @@ public static class Sheets
     /// <summary>Of the people's sheet only the columns are asked for: what its rows do needs the portal, and is tried at its door.</summary>
     private static readonly IPlaceSheet[] Kinds = [new SchoolSheet(), new RoomSheet(), new PeopleSheet(null!, null!), new ClosureSheet(), new Portal.Kit.KitSheet()];
 
-    public static Target Csv { get; } = new("csv", MakeText, Read) { Words = [.. Headings, .. Cells, "\n", ",", ";", "\t"], MostBytesEach = 3_000, MostBytesOnce = 32 << 20, LongestInput = 30_000, Slice = 60 };
+    // Forty rows of sixty cells are looked through for headings of six kinds of sheets, whatever the file's size.
+    public static Target Csv { get; } = new("csv", MakeText, Read) { Words = [.. Headings, .. Cells, "\n", ",", ";", "\t"], MostBytesEach = 3_000, MostBytesOnce = 1 << 30, LongestInput = 30_000, Slice = 60 };
 
     public static Target Workbook { get; } = new("xlsx", MakeWorkbook, Read)
     {
