@@ -28,6 +28,7 @@ public static class Databases
         services.AddSingleton(choice);
         services.AddSingleton(provider => new Replica(
             provider.GetRequiredService<IDbContextFactory<HatcheryDb>>(), choice, from, provider.GetRequiredService<TimeProvider>()));
+        services.AddSingleton<IInterceptor, WithoutNul>();
         if (choice.IsOnSeveral())
         {
             services.AddSingleton<IInterceptor, WaitsForPrimary>();

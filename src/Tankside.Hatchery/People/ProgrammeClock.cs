@@ -13,7 +13,7 @@ public sealed class ProgrammeClock(TimeZoneInfo zone)
 
     /// <summary>
     /// The instant of a local wall-clock time. A time that the spring change of clocks skips is moved forward by the skipped hour;
-    /// a time that comes twice in autumn is the first of the two.
+    /// a time that comes twice in autumn is the first of the two. At the ends of all days, where no UTC is left, it is the nearest there is.
     /// </summary>
     public DateTime Utc(DateOnly day, TimeOnly time)
     {
@@ -24,6 +24,6 @@ public sealed class ProgrammeClock(TimeZoneInfo zone)
         }
 
         var offset = Zone.IsAmbiguousTime(local) ? Zone.GetAmbiguousTimeOffsets(local).Max() : Zone.GetUtcOffset(local);
-        return DateTime.SpecifyKind(local - offset, DateTimeKind.Utc);
+        return new DateTime(Math.Clamp(local.Ticks - offset.Ticks, DateTime.MinValue.Ticks, DateTime.MaxValue.Ticks), DateTimeKind.Utc);
     }
 }

@@ -39,6 +39,9 @@ public enum WaterRefusal
 /// </summary>
 public static class WaterTemperature
 {
+    /// <summary>A number that a person types is shorter.</summary>
+    public const int LongestTyped = 40;
+
     /// <summary>Beyond these, °C, it cannot be the water of a tank on any scale (common practice, no source).</summary>
     private const double ColdestC = -5, HottestC = 80;
 
@@ -53,7 +56,13 @@ public static class WaterTemperature
     {
         value = double.NaN;
         unit = null;
-        var text = (typed ?? "").Trim().Replace("°", "", StringComparison.Ordinal).TrimEnd();
+        var text = (typed ?? "").Trim();
+        if (text.Length > LongestTyped || text.Contains('\0', StringComparison.Ordinal))
+        {
+            return false; // .NET takes any number of noughts before a number, and of NULs behind it.
+        }
+
+        text = text.Replace("°", "", StringComparison.Ordinal).TrimEnd();
         if (text.EndsWith('F') || text.EndsWith('f'))
         {
             unit = TemperatureUnit.F;

@@ -22,7 +22,7 @@ public sealed record DoubtReply(Guid About, Guid NewId, TypedWater? Water, Doubt
         }
 
         // A number typed without choosing its line is plain enough.
-        if (!Enum.TryParse<DoubtChoice>(fields["choice"], ignoreCase: true, out var choice))
+        if (!Enum.TryParse<DoubtChoice>(fields["choice"], ignoreCase: true, out var choice) || !Enum.IsDefined(choice))
         {
             choice = DoubtChoice.Other;
         }

@@ -41,7 +41,7 @@ public sealed class KnownReadings
     /// <summary>Each tank with its last believed temperature and the season of its newest eggs, in one query: this is done for every form sent.</summary>
     private async Task LoadTanksAsync(HatcheryDb db, List<Guid> tankIds, DateTime before, CancellationToken cancel)
     {
-        var oldest = before - HabitAge;
+        var oldest = before > DateTime.MinValue + HabitAge ? before - HabitAge : DateTime.MinValue;
         var believed = db.Readings
             .Where(r => r.At < before && r.At >= oldest && r.State == ReadingState.Accepted && r.CorrectedBy == null && r.Seen.WaterC != null)
             .OrderByDescending(r => r.At);

@@ -42,8 +42,7 @@ public static class LoggerApi
 
         using (document)
         {
-            if (document.RootElement is not { ValueKind: JsonValueKind.Object } root
-                || !root.TryGetProperty("readings", out var list) || list.ValueKind != JsonValueKind.Array)
+            if (ReadingJson.ListOf(document.RootElement) is not { } list)
             {
                 return Malformed("The body must be an object with a list of \"readings\". Nothing was stored.");
             }

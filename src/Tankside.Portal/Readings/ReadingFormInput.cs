@@ -88,7 +88,7 @@ public sealed class ReadingFormInput
         var form = new ReadingFormInput { Id = Guid.TryParse(fields["id"], out var id) ? id : newId, Words = words ?? ClassWords.English };
         foreach (var (name, value) in fields)
         {
-            form.values[name] = value.ToString().Trim();
+            form.values[name] = value.ToString().Replace("\0", "", StringComparison.Ordinal).Trim(); // No keyboard makes a NUL, and no database keeps one.
         }
 
         form.ReadWater(usual);

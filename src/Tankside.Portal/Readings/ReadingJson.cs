@@ -8,6 +8,9 @@ namespace Tankside.Portal.Readings;
 /// <summary>A reading as JSON writes it, parsed but not judged. API and replay read the same fields the same way.</summary>
 public sealed class ReadingJson
 {
+    /// <summary>Fields of one reading that are told wrong: whoever sends more of them sends something else.</summary>
+    private const int MostErrors = 50;
+
     private readonly Dictionary<string, string[]> errors = [];
     private readonly ProgrammeClock clock;
 
@@ -34,6 +37,19 @@ public sealed class ReadingJson
     /// <summary>What is wrong, by field; empty when the reading could be read.</summary>
     public Dictionary<string, string[]> Errors => errors;
 
+    /// <summary>The list of readings of a batch; null when the body is none.</summary>
+    public static JsonElement? ListOf(JsonElement body)
+    {
+        try
+        {
+            return body.ValueKind == JsonValueKind.Object && body.TryGetProperty("readings", out var list) && list.ValueKind == JsonValueKind.Array ? list : null;
+        }
+        catch (InvalidOperationException)
+        {
+            return null; // The name of a field is half of a surrogate pair.
+        }
+    }
+
     /// <param name="ofHistory">True in a replay: no id is needed, and a time of arrival may be given.</param>
     public static ReadingJson Parse(JsonElement item, ProgrammeClock clock, bool ofHistory)
     {
@@ -48,6 +64,12 @@ public sealed class ReadingJson
         {
             foreach (var property in item.EnumerateObject())
             {
+                if (reading.errors.Count >= MostErrors)
+                {
+                    reading.Wrong("reading", $"More than {MostErrors} fields are wrong; the rest was not looked at.");
+                    return reading;
+                }
+
                 reading.Take(property.Name, property.Value, ofHistory);
             }
 
@@ -127,7 +149,9 @@ public sealed class ReadingJson
             return;
         }
 
-        Water = new TypedWater(value.GetRawText(), number, unit, name);
+        // A program may write a number with any number of digits; one that is longer than is kept is written anew.
+        var text = value.GetRawText();
+        Water = new TypedWater(text.Length <= WaterTemperature.LongestTyped ? text : number.ToString("R", CultureInfo.InvariantCulture), number, unit, name);
     }
 
     private void TakeObservation(string name, JsonElement value) => Seen = name switch
@@ -263,5 +287,10 @@ public sealed class ReadingJson
         return true;
     }
 
-    private void Wrong(string field, string message) => errors[field] = errors.TryGetValue(field, out var before) ? [.. before, message] : [message];
+    /// <summary>A field that stands there again and again is told wrong once for each reason.</summary>
+    private void Wrong(string field, string message)
+    {
+        var before = errors.GetValueOrDefault(field, []);
+        errors[field] = before.Contains(message) ? before : [.. before, message];
+    }
 }

@@ -26,14 +26,15 @@ public static class DeliveryReports
     }
 
     private static ReportedDelivery? Of(Guid? letter, HeaderList group) =>
-        group["Action"]?.Trim().ToLowerInvariant() is { Length: > 0 } action && EnhancedStatus.Find(group["Status"]) is { } status
-            ? new ReportedDelivery(letter, Address(group["Original-Recipient"]) ?? Address(group["Final-Recipient"]), action.Split(' ', '(')[0], status)
+        group["Action"]?.Trim().Split(' ', '(')[0].ToLowerInvariant() is { Length: > 0 } action && EnhancedStatus.Find(group["Status"]) is { } status
+            ? new ReportedDelivery(letter, Address(group["Original-Recipient"]) ?? Address(group["Final-Recipient"]), action, status)
             : null;
 
     /// <summary>"rfc822;someone@example.test"; other kinds of address are none that we wrote to.</summary>
     private static string? Address(string? field) =>
         field?.Split(';', 2) is [var kind, var address] && kind.Trim().Equals("rfc822", StringComparison.OrdinalIgnoreCase) && address.Trim() is { Length: > 0 } found
-            ? found.Trim('<', '>')
+            && found.Trim('<', '>') is { Length: > 0 } bare
+            ? bare
             : null;
 
     /// <summary>The message comes back whole or as its headers alone.</summary>
@@ -50,12 +51,25 @@ public static class DeliveryReports
                     {
                         content.DecodeTo(text);
                         text.Position = 0;
-                        return HeaderList.Load(text)[HeaderId.MessageId];
+                        return HeadersOf(text)?[HeaderId.MessageId];
                     }
             }
         }
 
         return null;
+    }
+
+    /// <summary>Null for a part that holds something else than it says.</summary>
+    private static HeaderList? HeadersOf(Stream text)
+    {
+        try
+        {
+            return HeaderList.Load(text);
+        }
+        catch (FormatException)
+        {
+            return null;
+        }
     }
 
     /// <summary>Ours are "{32 digits}@{domain}"; see <see cref="Envelope"/>.</summary>

@@ -27,7 +27,7 @@ public readonly partial record struct EnhancedStatus(int Class, int Subject, int
 
     private static int Number(Match match, int group) => int.Parse(match.Groups[group].ValueSpan, CultureInfo.InvariantCulture);
 
-    [GeneratedRegex(@"(?<![\d.])([245])\.(\d{1,3})\.(\d{1,3})(?![\d]|\.\d)")]
+    [GeneratedRegex(@"(?<![0-9.])([245])\.([0-9]{1,3})\.([0-9]{1,3})(?![0-9]|\.[0-9])")]
     private static partial Regex Code();
 }
 

@@ -75,7 +75,16 @@ public static class BackupFile
             return new OpenedBackup(null, $"{file} is damaged: its content is not what was written. Take another copy, or an earlier backup.");
         }
 
-        var about = await ReadAboutAsync(stream, cancel);
+        BackupAbout about;
+        try
+        {
+            about = await ReadAboutAsync(stream, cancel);
+        }
+        catch (Exception e) when (e is InvalidDataException or JsonException)
+        {
+            return new OpenedBackup(null, $"{file} is whole, but what it says of itself cannot be read. It was not written by this program.");
+        }
+
         return about.Format > BackupAbout.NewestFormat
             ? new OpenedBackup(null, $"{file} was written by a newer program ({about.Program}); this is {BackupAbout.ThisProgram}. Restore it with that one.")
             : new OpenedBackup(about, null);
@@ -119,7 +128,10 @@ public static class BackupFile
         stream.Position = 0;
         await using var zip = await ZipArchive.CreateAsync(stream, ZipArchiveMode.Read, leaveOpen: true, entryNameEncoding: null, cancel);
         await using var entry = await (zip.GetEntry(AboutName) ?? throw new InvalidDataException($"{AboutName} is missing.")).OpenAsync(cancel);
-        return await JsonSerializer.DeserializeAsync<BackupAbout>(entry, Json, cancel) ?? throw new InvalidDataException($"{AboutName} is empty.");
+        return await JsonSerializer.DeserializeAsync<BackupAbout>(entry, Json, cancel) is { Program: not null, Schema: not null, Tables: { } tables, Parts: { } parts } about
+            && tables.All(t => t is { Name: not null, Columns: not null }) && parts.All(p => p is { Name: not null, Sha256: not null })
+            ? about
+            : throw new InvalidDataException($"{AboutName} is not whole.");
     }
 
     /// <summary>The sum that the end of the file names; null when it ends otherwise.</summary>

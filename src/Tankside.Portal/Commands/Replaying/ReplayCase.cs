@@ -240,7 +240,14 @@ public sealed class CaseNode(string where, JsonElement value)
             throw Wrong("must be an object");
         }
 
-        return Value.TryGetProperty(name, out var found) && found.ValueKind != JsonValueKind.Null ? new CaseNode($"{Where}.{name}", found) : null;
+        try
+        {
+            return Value.TryGetProperty(name, out var found) && found.ValueKind != JsonValueKind.Null ? new CaseNode($"{Where}.{name}", found) : null;
+        }
+        catch (InvalidOperationException)
+        {
+            throw Wrong("has a name that is not valid Unicode"); // Half of a surrogate pair.
+        }
     }
 
     private UnreadableCaseException Wrong(string what) => new(Where, what);

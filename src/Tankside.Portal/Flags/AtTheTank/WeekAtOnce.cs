@@ -74,7 +74,8 @@ public sealed class WeekAtOnce(IDbContextFactory<HatcheryDb> databases, RecordRe
     /// <summary>The Monday of that week; never one that is still to come.</summary>
     private static DateOnly MondayOf(DateOnly day, TankView view)
     {
-        var known = day > Today(view) ? Today(view) : day;
+        // An address may name any day; before these there is no week to go back to, nor any reading.
+        var known = day > Today(view) || day.Year < 2000 ? Today(view) : day;
         return known.AddDays(-(((int)known.DayOfWeek + 6) % 7));
     }
 

@@ -20,7 +20,7 @@ public sealed class FeedText(CalendarNow now, Uri portal)
     public string Write(string name, IReadOnlyList<ComingEggs> coming)
     {
         var calendar = new Calendar { ProductId = "-//Tankside//Hatch calendar//EN", Method = "PUBLISH" };
-        calendar.AddProperty("X-WR-CALNAME", name);
+        calendar.AddProperty("X-WR-CALNAME", OneLine(name));
         calendar.AddProperty("X-PUBLISHED-TTL", LookAgain);
         calendar.Properties.Add(new CalendarProperty("REFRESH-INTERVAL", LookAgain) { Parameters = { new CalendarParameter("VALUE", "DURATION") } });
         foreach (var eggs in coming)
@@ -78,13 +78,18 @@ public sealed class FeedText(CalendarNow now, Uri portal)
         calendar.Events.Add(Event(uid, tank.Code, $"{tank.Code}: {stage} expected", words, forecast.Low80, forecast.High80));
     }
 
+    /// <summary>Without the signs that begin a line in some reader's eyes, or that RFC 5545 has no place for (3.1): the library writes them as they are.</summary>
+    private static string OneLine(string text) => text.Any(IsBreak) ? string.Concat(text.Select(c => IsBreak(c) ? ' ' : c)) : text;
+
+    private static bool IsBreak(char c) => char.IsControl(c) || c is '\u2028' or '\u2029';
+
     private CalendarEvent Event(string uid, string tank, string title, string words, DateOnly first, DateOnly last) => new()
     {
         Uid = uid, // holds the tank's id, which is no other's anywhere (RFC 7986, 5.3)
         DtStamp = new CalDateTime(now.At, CalDateTime.UtcTzId),
-        Summary = title,
-        Description = words,
-        Url = new Uri(portal, $"tanks/{tank}"),
+        Summary = OneLine(title),
+        Description = string.Join('\n', words.Split('\n').Select(OneLine)),
+        Url = new Uri(portal, $"tanks/{Uri.EscapeDataString(tank)}"),
         // The end of whole days is the day after the last (RFC 5545, 3.6.1).
         Start = new CalDateTime(first),
         End = new CalDateTime(last.AddDays(1)),

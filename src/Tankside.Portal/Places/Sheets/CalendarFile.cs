@@ -151,6 +151,6 @@ public static class CalendarFile
     private static string ReasonOf(CalendarEvent one)
     {
         var words = string.Join(' ', (one.Summary ?? "").Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
-        return words.Length == 0 ? "Closed" : words.Length <= 80 ? words : words[..79] + "…";
+        return words.Length == 0 ? "Closed" : words.Length <= 80 ? words : words[..(char.IsHighSurrogate(words[78]) ? 78 : 79)] + "…";
     }
 }

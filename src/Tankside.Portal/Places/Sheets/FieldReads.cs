@@ -42,7 +42,7 @@ public static class FieldReads
 
     /// <summary>A name by which two ways of writing it meet.</summary>
     public static string Same(string name) =>
-        string.Join(' ', name.Normalize().Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)).ToUpperInvariant();
+        string.Join(' ', Headings.Sound(name).Normalize().Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)).ToUpperInvariant();
 
     public static string? OrNull(string value) => value.Length == 0 ? null : value;
 }

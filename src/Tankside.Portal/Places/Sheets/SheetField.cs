@@ -43,7 +43,7 @@ public sealed class PlaceCells(SheetRow row, IReadOnlyList<string> meanings, Lis
                 if (meanings[column] == field.Key)
                 {
                     var cell = Row[column];
-                    return CellWords.SaysNothing(cell) ? "" : string.Join(' ', cell.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)).Normalize();
+                    return CellWords.SaysNothing(cell) ? "" : Shell.Sheets.Headings.Sound(string.Join(' ', cell.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries))).Normalize();
                 }
             }
 

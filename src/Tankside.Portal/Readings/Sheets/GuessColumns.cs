@@ -30,7 +30,7 @@ public static class GuessColumns
             WaterUnit = UnitOf(header.Titles, rows, guess.ColumnOf(ColumnMeaning.Water)),
             RoomUnit = UnitOf(header.Titles, [], guess.ColumnOf(ColumnMeaning.Room)),
             DateOrder = OrderOf(rows, guess.ColumnOf(ColumnMeaning.Date), today),
-            Offset = header.Titles.Where((_, c) => meanings[c] is ColumnMeaning.Date or ColumnMeaning.Time).Select(HeaderWords.OffsetOf).FirstOrDefault(o => o is not null),
+            Offset = header.Titles.Take(meanings.Length).Where((_, c) => meanings[c] is ColumnMeaning.Date or ColumnMeaning.Time).Select(HeaderWords.OffsetOf).FirstOrDefault(o => o is not null),
             Hour = (of ?? (tanks.All.Count > 0 ? tanks.All[0] : null))?.OpensAt ?? guess.Hour,
         };
     }

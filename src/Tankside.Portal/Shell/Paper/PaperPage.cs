@@ -98,7 +98,7 @@ public sealed class PaperPage(XGraphics graphics)
         }
     }
 
-    private static string Composed(string text) => PaperLetters.Shown(JoinedLetters.Of(text.Normalize(NormalizationForm.FormC)));
+    private static string Composed(string text) => PaperLetters.Shown(JoinedLetters.Of(Sheets.Headings.Sound(text).Normalize(NormalizationForm.FormC)));
 
     private static XFont FontOf(double points, bool bold) => new(PaperFonts.Family, points, bold ? XFontStyleEx.Bold : XFontStyleEx.Regular);
 

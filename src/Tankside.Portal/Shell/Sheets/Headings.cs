@@ -11,7 +11,7 @@ public static partial class Headings
     public static string Plain(string text)
     {
         var plain = new StringBuilder();
-        foreach (var sign in CamelCase().Replace(text, "$1 $2").Normalize(NormalizationForm.FormD))
+        foreach (var sign in CamelCase().Replace(Sound(text), "$1 $2").Normalize(NormalizationForm.FormD))
         {
             if (char.IsLetterOrDigit(sign))
             {
@@ -27,11 +27,12 @@ public static partial class Headings
     }
 
     /// <summary>True when the words of <paramref name="wanted"/> stand in the heading in their order, whatever stands between.</summary>
-    public static bool Has(string words, string wanted)
+    public static bool Has(string words, string wanted) => Has(words.Split(' '), wanted.Split(' '));
+
+    public static bool Has(string[] words, string[] wants)
     {
-        var wants = wanted.Split(' ');
         var found = 0;
-        foreach (var word in words.Split(' '))
+        foreach (var word in words)
         {
             var want = wants[found];
             if (want.EndsWith('*') ? word.StartsWith(want[..^1], StringComparison.Ordinal) : word == want)
@@ -46,6 +47,11 @@ public static partial class Headings
 
         return false;
     }
+
+    /// <summary>The text, with a mark for each sign that Unicode has none for: .NET refuses to normalise those.</summary>
+    public static string Sound(string text) => text.AsSpan().ContainsAnyInRange('\uD800', '\uDFFF') || text.Contains('\uFFFE', StringComparison.Ordinal)
+        ? string.Concat(text.EnumerateRunes()).Replace('\uFFFE', '\uFFFD')
+        : text;
 
     [GeneratedRegex("([a-z]{2})([A-Z])")]
     private static partial Regex CamelCase();

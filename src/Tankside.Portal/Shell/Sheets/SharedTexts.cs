@@ -17,7 +17,7 @@ internal static class SharedTexts
         using var stream = entry.Open();
         using var xml = WorkbookSheet.Xml(stream);
         var texts = new List<string>();
-        var (all, one) = (0L, new StringBuilder());
+        var (all, one, sounds) = (0L, new StringBuilder(), false);
         while (xml.Read())
         {
             if (xml is { NodeType: XmlNodeType.Element, LocalName: "si" })
@@ -37,11 +37,11 @@ internal static class SharedTexts
                     throw new NoSheetException("This workbook holds more text than any sheet of readings needs. Copy the readings into a new workbook and send that.");
                 }
             }
-            else if (xml is { NodeType: XmlNodeType.Element, LocalName: "rPh" })
+            else if (xml is { LocalName: "rPh" })
             {
-                xml.Skip(); // How a text is pronounced; not the text.
+                sounds = xml is { NodeType: XmlNodeType.Element, IsEmptyElement: false }; // How a text is pronounced; not the text.
             }
-            else
+            else if (!sounds)
             {
                 WorkbookRows.AppendText(xml, one);
             }

@@ -115,21 +115,22 @@ public static partial class SheetDates
     private static int Number(Match found, string group) =>
         found.Groups[group].Success ? int.Parse(found.Groups[group].Value, CultureInfo.InvariantCulture) : 0;
 
-    [GeneratedRegex(@"^\d{5}(\.\d+)?$")]
+    // [0-9] and not \d, which other scripts' digits are too: those are no numbers here.
+    [GeneratedRegex(@"^[0-9]{5}(\.[0-9]+)?$")]
     private static partial Regex Serial();
 
-    [GeneratedRegex(@"^(?<y>\d{4})[-/.](?<mo>\d{1,2})[-/.](?<d>\d{1,2})(?!\d)", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"^(?<y>[0-9]{4})[-/.](?<mo>[0-9]{1,2})[-/.](?<d>[0-9]{1,2})(?![0-9])", RegexOptions.CultureInvariant)]
     private static partial Regex YearFirst();
 
-    [GeneratedRegex(@"^(?:\p{L}{2,9}\.?,?\s+)?(?<a>\d{1,2})[-/.](?<b>\d{1,2})[-/.](?<y>\d{4}|\d{2})(?!\d)", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"^(?:\p{L}{2,9}\.?,?\s+)?(?<a>[0-9]{1,2})[-/.](?<b>[0-9]{1,2})[-/.](?<y>[0-9]{4}|[0-9]{2})(?![0-9])", RegexOptions.CultureInvariant)]
     private static partial Regex Numbers();
 
-    [GeneratedRegex(@"^(?:\p{L}{3,9}\.?,?\s+)?(?<name>jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|ene|abr|ago|dic)\p{L}*\.?[-\s]+(?<d>\d{1,2})(?:st|nd|rd|th)?,?[-\s]+(?<y>\d{4})(?!\d)", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"^(?:\p{L}{3,9}\.?,?\s+)?(?<name>jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|ene|abr|ago|dic)\p{L}*\.?[-\s]+(?<d>[0-9]{1,2})(?:st|nd|rd|th)?,?[-\s]+(?<y>[0-9]{4})(?![0-9])", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex MonthNamed();
 
-    [GeneratedRegex(@"^(?:\p{L}{3,9}\.?,?\s+)?(?<d>\d{1,2})[-\s]+(?:de\s+)?(?<name>jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|ene|abr|ago|dic)\p{L}*\.?,?[-\s]+(?:de\s+)?(?<y>\d{4}|\d{2})(?!\d)", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"^(?:\p{L}{3,9}\.?,?\s+)?(?<d>[0-9]{1,2})[-\s]+(?:de\s+)?(?<name>jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|ene|abr|ago|dic)\p{L}*\.?,?[-\s]+(?:de\s+)?(?<y>[0-9]{4}|[0-9]{2})(?![0-9])", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex DayNamed();
 
-    [GeneratedRegex(@"^(?<h>\d{1,2})(?:[:.h](?<m>\d{2})(?::(?<s>\d{2})(?:[.,]\d{1,7})?)?)?\s*(?:(?<half>[ap])\.?\s*m\.?)?$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"^(?<h>[0-9]{1,2})(?:[:.h](?<m>[0-9]{2})(?::(?<s>[0-9]{2})(?:[.,][0-9]{1,7})?)?)?\s*(?:(?<half>[ap])\.?\s*m\.?)?$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex Clock();
 }

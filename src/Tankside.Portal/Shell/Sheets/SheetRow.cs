@@ -35,6 +35,12 @@ public static class SheetLimits
     /// <summary>Signs in one row of a text file; a quotation that is never closed ends here at the latest.</summary>
     public const int LongestRow = 64_000;
 
+    /// <summary>Signs on the lines over which a quotation goes on; each of them is looked at again when it is never closed.</summary>
+    public const int LongestQuoted = 3 * LongestCell;
+
+    /// <summary>Sheets of a workbook that are looked at; the others are as if they were not there.</summary>
+    public const int MostLeaves = 100;
+
     /// <summary>Texts that a workbook keeps beside its cells, in signs.</summary>
     public const int MostSharedText = 8_000_000;
 }

@@ -57,26 +57,24 @@ public static class TextRows
 
     private static SheetRow RowFrom(TextLines lines, TextLines.Line line, char separator, int number)
     {
-        var (whole, taken) = (line.Text, 0);
-        var (cells, end) = Cells(whole, separator);
-        while (end == Quotation.Open && !line.Cut)
+        var (row, taken, added) = (new CutRow(separator), 0, 0);
+        row.Take(line.Text);
+        while (row.IsOpen && !line.Cut && taken < LinesInCell && lines.Peek(taken) is { Cut: false } next && added + next.Text.Length <= SheetLimits.LongestQuoted)
         {
-            if (taken == LinesInCell || lines.Peek(taken) is not { Cut: false } next || whole.Length + next.Text.Length > SheetLimits.LongestRow)
-            {
-                break;
-            }
-
-            whole = $"{whole}\n{next.Text}";
+            row.Take("\n");
+            row.Take(next.Text);
             taken++;
-            if (next.Text.Contains('"', StringComparison.Ordinal))
-            {
-                (cells, end) = Cells(whole, separator);
-            }
+            added += next.Text.Length + 1;
         }
 
+        var (cells, end) = row.End();
         if (end == Quotation.Open || (end == Quotation.Untidy && taken > 0))
         {
-            return new SheetRow(number, Cells(line.Text.Replace('"', ' '), separator).Cells, RowTroubles.NeverClosed);
+            var bare = new CutRow(separator);
+            bare.Take(line.Text.Replace('"', ' '));
+            var cut = bare.End().Cells;
+            TroubleOf(cut); // It keeps no more columns than are looked at.
+            return new SheetRow(number, cut, RowTroubles.NeverClosed);
         }
 
         for (; taken > 0; taken--)
@@ -105,46 +103,67 @@ public static class TextRows
     }
 
     /// <summary>What stands in for bytes that are no text, and control signs that no keyboard makes.</summary>
-    private static bool IsUnreadable(char sign) => sign == '\uFFFD' || (char.IsControl(sign) && sign is not ('\t' or '\n' or '\r'));
+    private static bool IsUnreadable(char sign) => sign is '\uFFFD' or '\uFFFE' or '\uFFFF' || (char.IsControl(sign) && sign is not ('\t' or '\n' or '\r'));
 
-    /// <summary>A quotation begins only at the beginning of a cell, so that 5" of gravel is five inches.</summary>
-    private static (List<string> Cells, Quotation End) Cells(string text, char separator)
+    /// <summary>
+    /// Cuts a row into cells, line by line, looking at each sign once. A quotation begins only at the beginning of a cell, so that 5" of gravel is
+    /// five inches.
+    /// </summary>
+    private sealed class CutRow(char separator)
     {
-        var cells = new List<string>();
-        var cell = new StringBuilder();
-        var (quoted, end) = (false, Quotation.Closed);
-        for (var i = 0; i < text.Length; i++)
+        private readonly List<string> cells = [];
+        private readonly StringBuilder cell = new();
+        private bool blank = true;
+        private Quotation end = Quotation.Closed;
+
+        public bool IsOpen { get; private set; }
+
+        public void Take(string text)
         {
-            var sign = text[i];
-            var next = i + 1 < text.Length ? text[i + 1] : separator;
-            if (quoted && sign == '"' && next == '"')
+            for (var i = 0; i < text.Length; i++)
             {
-                cell.Append('"');
-                i++;
-            }
-            else if (quoted && sign == '"')
-            {
-                quoted = false;
-                end = next == separator || char.IsWhiteSpace(next) ? end : Quotation.Untidy;
-            }
-            else if (!quoted && sign == '"' && cell.ToString().AsSpan().IsWhiteSpace())
-            {
-                quoted = true;
-                cell.Clear();
-            }
-            else if (sign == separator && !quoted)
-            {
-                cells.Add(cell.ToString());
-                cell.Clear();
-            }
-            else
-            {
-                cell.Append(sign);
+                var sign = text[i];
+                var next = i + 1 < text.Length ? text[i + 1] : separator;
+                if (IsOpen && sign == '"' && next == '"')
+                {
+                    cell.Append('"');
+                    i++;
+                }
+                else if (IsOpen && sign == '"')
+                {
+                    IsOpen = false;
+                    end = next == separator || char.IsWhiteSpace(next) ? end : Quotation.Untidy;
+                }
+                else if (!IsOpen && sign == '"' && blank)
+                {
+                    IsOpen = true;
+                    blank = false;
+                    cell.Clear();
+                }
+                else if (sign == separator && !IsOpen)
+                {
+                    Close();
+                }
+                else
+                {
+                    blank &= char.IsWhiteSpace(sign);
+                    cell.Append(sign);
+                }
             }
         }
 
-        cells.Add(cell.ToString());
-        return (cells, quoted ? Quotation.Open : end);
+        public (List<string> Cells, Quotation End) End()
+        {
+            Close();
+            return (cells, IsOpen ? Quotation.Open : end);
+        }
+
+        private void Close()
+        {
+            cells.Add(cell.ToString());
+            cell.Clear();
+            blank = true;
+        }
     }
 
     /// <summary>How the quotations of a row end.</summary>

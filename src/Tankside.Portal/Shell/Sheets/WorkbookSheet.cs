@@ -94,8 +94,9 @@ internal static class WorkbookSheet
             {
                 from1904 = xml.GetAttribute("date1904") is "1" or "true";
             }
-            else if (xml is { NodeType: XmlNodeType.Element, LocalName: "sheet" } && xml.GetAttribute("state") is null or "visible"
-                && xml.GetAttribute("id", Relations) is { } id && parts.TryGetValue(id, out var part) && packed.GetEntry(part) is not null)
+            else if (leaves.Count < SheetLimits.MostLeaves && xml is { NodeType: XmlNodeType.Element, LocalName: "sheet" } && xml.GetAttribute("state") is null or "visible"
+                && xml.GetAttribute("id", Relations) is { } id && parts.TryGetValue(id, out var part) && packed.GetEntry(part) is not null
+                && leaves.TrueForAll(l => l.Item2 != part))
             {
                 leaves.Add((xml.GetAttribute("name") ?? $"Sheet {leaves.Count + 1}", part));
             }
