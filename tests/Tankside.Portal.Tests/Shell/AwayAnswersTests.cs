@@ -92,11 +92,12 @@ public sealed class AwayAnswersTests : IAsyncLifetime
     [Fact]
     public async Task Who_sends_to_a_database_without_room_is_told_so()
     {
+        var (anybody, logger) = (host.Anonymous(), host.ClientWithKey(world.One.LoggerKey));
         gate.Trouble = new SqliteException("database or disk is full", 13);
         gate.IsShut = true;
 
-        var form = await host.Anonymous().PostAsync($"/t/{world.One.RoomCodes[0].Code}", new FormUrlEncodedContent([new("water", "51"), new("unit", "F")]));
-        var program = await host.ClientWithKey(world.One.LoggerKey).PostAsJsonAsync("/api/v1/readings", new { readings = new[] { new { id = Guid.NewGuid() } } });
+        var form = await anybody.PostAsync($"/t/{world.One.RoomCodes[0].Code}", new FormUrlEncodedContent([new("water", "51"), new("unit", "F")]));
+        var program = await logger.PostAsJsonAsync("/api/v1/readings", new { readings = new[] { new { id = Guid.NewGuid() } } });
 
         Assert.Equal((HttpStatusCode.ServiceUnavailable, HttpStatusCode.ServiceUnavailable), (form.StatusCode, program.StatusCode));
         Assert.Contains("Our database has no room left. What you have just sent is not confirmed as saved.", await form.Content.ReadAsStringAsync(), StringComparison.Ordinal);
