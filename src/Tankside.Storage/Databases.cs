@@ -68,6 +68,9 @@ public static class Databases
             {
                 if (choice.Kind == DatabaseKind.Sqlite)
                 {
+                    // EF says so only for a file that it makes itself, which is there already by then. Readers and a writer do not wait for each other so.
+                    await db.Database.ExecuteSqlRawAsync("PRAGMA journal_mode = 'wal'", cancel);
+
                     // A program that was killed while it migrated leaves EF's own lock behind in the file, for which everybody after it would wait
                     // for good. Nobody holds it now: whoever does has our turn too.
                     await db.Database.ExecuteSqlRawAsync("DROP TABLE IF EXISTS \"__EFMigrationsLock\"", cancel);

@@ -67,6 +67,17 @@ public class MigrateAloneTests
         Assert.Empty(await after.Database.GetPendingMigrationsAsync());
     }
 
+    [Fact]
+    public async Task A_new_file_keeps_a_log_beside_it_so_that_nobody_who_reads_waits_for_who_writes()
+    {
+        await using var database = await TestDatabase.CreateEmptyAsync(DatabaseKind.Sqlite);
+
+        await Databases.MigrateAloneAsync(database, database.Choice, _ => Task.CompletedTask, CancellationToken.None);
+
+        await using var after = database.CreateDbContext();
+        Assert.Equal("wal", await after.Database.SqlQuery<string>($"SELECT journal_mode AS \"Value\" FROM pragma_journal_mode()").SingleAsync());
+    }
+
     /// <summary>Each adds a programme after it migrated and says how many it found there before: 0, 1, 2, 3 when they took turns.</summary>
     private static async Task<int[]> StartFourAsync(IDbContextFactory<HatcheryDb> databases, DatabaseChoice choice)
     {

@@ -70,7 +70,7 @@ public static class Floods
         {
             var address = place.PortalOf(0).Client.BaseAddress!;
             var jar = new CookieContainer();
-            using var member = new HttpClient(new SocketsHttpHandler { CookieContainer = jar }) { BaseAddress = address };
+            using var member = new HttpClient(new SocketsHttpHandler { AllowAutoRedirect = false, CookieContainer = jar }) { BaseAddress = address };
             await member.SignInAsync(place.Tanks.Programme.EmailOf(Role.ProgrammeLead), TestWorld.Password);
             var open = new List<Circuit>();
             for (var i = 0; i < many; i++)

@@ -40,6 +40,7 @@ public sealed class SimulatedProgramme
         dice = new DemoDice(size.Seed);
         Size = size;
         Clock = ProgrammeClock.Of(AlderBasin.TimeZone);
+        Now = now;
         LastDay = Clock.Day(now).AddDays(-1);
         FirstDay = LastDay.AddDays(1 - size.Days);
         Programme = new Programme { Id = dice.Id(), Name = Name, TimeZone = AlderBasin.TimeZone };
@@ -85,6 +86,9 @@ public sealed class SimulatedProgramme
     public DateOnly FirstDay { get; }
 
     public DateOnly LastDay { get; }
+
+    /// <summary>When it is written, UTC: what the judge looks back on is told from there, as for any other season.</summary>
+    public DateTime Now { get; }
 
     public List<SimulatedRoom> Rooms { get; } = [];
 

@@ -74,7 +74,7 @@ internal sealed class SimulatedTank
         readings.Sort((a, b) => a.At.CompareTo(b.At));
         var release = releasedOn is { } on ? LetThemGo(on) : null;
         var facts = readings.Select(r => new ReadingFact(r.At, r.Seen, r.Source == ReadingSource.Class, r.ReceivedAt)).ToList();
-        var (days, recent) = DayFolding.FoldAll(room.Tank.Id, facts, programme.Clock, programme.Clock.Utc(programme.LastDay.AddDays(1), default));
+        var (days, recent) = DayFolding.FoldAll(room.Tank.Id, facts, programme.Clock, programme.Now);
         return new SimulatedRows(readings, ledger, days, recent, receipt, release);
     }
 
