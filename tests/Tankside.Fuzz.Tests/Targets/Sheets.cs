@@ -33,7 +33,10 @@ public static class Sheets
     public static Target Workbook { get; } = new("xlsx", MakeWorkbook, Read)
     {
         Words = [.. Cells, "<c>", "<c t=\"s\"><v>0</v></c>", "<row r=\"1048576\">", "<row>", "</row>", "<v>1e308</v>", "<f>1+1</f>", "<rPh sb=\"0\" eb=\"1\"><t>x</t></rPh>", "<si/>", "<is><t>x</t></is>", "r=\"XFD1\"", "s=\"1\"", "<sheet name=\"s\" r:id=\"r1\"/>"],
-        MostBytesOnce = 400 << 20,
+        // What is no workbook is read as text, with the bounds of that.
+        MostBytesEach = 3_000,
+        MostBytesOnce = 1 << 30,
+        LongestInput = 30_000,
         Slice = 80,
     };
 
