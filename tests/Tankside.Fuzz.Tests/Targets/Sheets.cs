@@ -28,15 +28,13 @@ public static class Sheets
     private static readonly IPlaceSheet[] Kinds = [new SchoolSheet(), new RoomSheet(), new PeopleSheet(null!, null!), new ClosureSheet(), new Portal.Kit.KitSheet()];
 
     // Forty rows of sixty cells are looked through for headings of six kinds of sheets, whatever the file's size.
-    public static Target Csv { get; } = new("csv", MakeText, Read) { Words = [.. Headings, .. Cells, "\n", ",", ";", "\t"], MostBytesEach = 3_000, MostBytesOnce = 1 << 30, LongestInput = 30_000, Slice = 60 };
+    public static Target Csv { get; } = new("csv", MakeText, Read) { Words = [.. Headings, .. Cells, "\n", ",", ";", "\t"], MostBytesEach = 1_500, MostBytesOnce = 400 << 20, Slice = 60 };
 
     public static Target Workbook { get; } = new("xlsx", MakeWorkbook, Read)
     {
         Words = [.. Cells, "<c>", "<c t=\"s\"><v>0</v></c>", "<row r=\"1048576\">", "<row>", "</row>", "<v>1e308</v>", "<f>1+1</f>", "<rPh sb=\"0\" eb=\"1\"><t>x</t></rPh>", "<si/>", "<is><t>x</t></is>", "r=\"XFD1\"", "s=\"1\"", "<sheet name=\"s\" r:id=\"r1\"/>"],
         // What is no workbook is read as text, with the bounds of that.
-        MostBytesEach = 3_000,
-        MostBytesOnce = 1 << 30,
-        LongestInput = 30_000,
+        MostBytesOnce = 400 << 20,
         Slice = 80,
     };
 

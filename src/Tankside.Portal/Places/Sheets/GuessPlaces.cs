@@ -68,6 +68,9 @@ public static class GuessPlaces
     private static bool Complete(IPlaceSheet kind, IReadOnlyList<string> titles) =>
         !new PlaceColumns { Meanings = Meanings(kind, titles) }.MissingFor(kind).Any();
 
-    private static SheetField? FieldOf(IPlaceSheet kind, string title) =>
-        kind.Fields.Select(f => (Field: f, Fit: f.FitOf(title))).Where(f => f.Fit > 0).OrderByDescending(f => f.Fit).Select(f => f.Field).FirstOrDefault();
+    private static SheetField? FieldOf(IPlaceSheet kind, string title)
+    {
+        var plain = Headings.Plain(title);
+        return kind.Fields.Select(f => (Field: f, Fit: f.FitOf(plain))).Where(f => f.Fit > 0).OrderByDescending(f => f.Fit).Select(f => f.Field).FirstOrDefault();
+    }
 }

@@ -11,10 +11,19 @@ namespace Tankside.Portal.Places.Sheets;
 public sealed record SheetField(string Key, string Word, string[] Headings, string Expected, bool Required = false, bool IsDay = false)
 {
     /// <summary>How closely a heading fits: the longer the words that were found in it, the closer; 0 when none was.</summary>
-    public int FitOf(string heading)
+    /// <param name="plain">The heading as <see cref="Shell.Sheets.Headings.Plain"/> has it.</param>
+    public int FitOf(string plain)
     {
-        var words = Shell.Sheets.Headings.Plain(heading);
-        return words.Length == 0 ? 0 : Headings.Where(h => Shell.Sheets.Headings.Has(words, h)).Select(h => h.Length).DefaultIfEmpty(0).Max();
+        var fit = 0;
+        foreach (var heading in Headings)
+        {
+            if (heading.Length > fit && plain.Length > 0 && Shell.Sheets.Headings.Has(plain, heading))
+            {
+                fit = heading.Length;
+            }
+        }
+
+        return fit;
     }
 }
 

@@ -11,39 +11,36 @@ namespace Tankside.Portal.Readings.Sheets;
 /// </summary>
 public static partial class HeaderWords
 {
-    private static readonly (ColumnMeaning Meaning, string[][] Words)[] Lines =
+    private static readonly (ColumnMeaning Meaning, string[] Words)[] Lines =
     [
-        .. new (ColumnMeaning Meaning, string[] Words)[]
-        {
-            (ColumnMeaning.Note, ["note", "notes", "comment*", "remark*", "observa*", "nota", "notas", "coment*"]),
-            (ColumnMeaning.IceOnCoil, ["ice", "hielo"]),
-            (ColumnMeaning.ChillerRunning, ["chiller", "enfriador*"]),
-            (ColumnMeaning.WaterChanged, ["water change*", "changed", "cambio*"]),
-            (ColumnMeaning.Ph, ["ph"]),
-            (ColumnMeaning.Ammonia, ["ammonia", "nh3", "nh4", "tan", "amonia*", "amonio"]),
-            (ColumnMeaning.Nitrite, ["nitrite*", "no2", "nitrito*"]),
-            (ColumnMeaning.Chlorine, ["chlorine", "cl2", "cloro"]),
-            (ColumnMeaning.Oxygen, ["oxygen", "do", "o2", "oxigeno"]),
-            (ColumnMeaning.DeadEggs, ["dead egg*", "egg* dead", "egg loss*", "egg mort*", "huevo* muerto*", "muerto* huevo*", "egg* removed", "egg* picked"]),
-            (ColumnMeaning.DeadAlevins, ["dead alevin*", "alevin* dead", "alevin loss*", "alevin mort*", "alevin* removed", "alevines muerto*", "muerto* alevin*"]),
-            (ColumnMeaning.DeadFry, ["dead fry", "fry dead", "fry loss*", "fry mort*", "dead fish", "fry removed", "cria* muerta*", "muerta* cria*", "muerto* cria*", "pece* muerto*"]),
-            (ColumnMeaning.Dead, ["dead", "death*", "mort", "morts", "mortalit*", "loss", "losses", "muerto*", "muerta*", "bajas", "mortalidad"]),
-            (ColumnMeaning.Hatched, ["hatched", "eclosion*", "nacido*"]),
-            (ColumnMeaning.Swimming, ["swimming", "swim up", "nadan*"]),
-            (ColumnMeaning.Fungus, ["fungus", "hongo*"]),
-            (ColumnMeaning.Gasping, ["gasping", "boquea*"]),
-            (ColumnMeaning.Fed, ["fed", "feeding", "alimentad*", "comida", "comieron"]),
-            (ColumnMeaning.Bubbles, ["bubble*", "burbuja*"]),
-            (ColumnMeaning.LevelOk, ["level", "nivel"]),
-            (ColumnMeaning.Clear, ["clear", "clarity", "clara", "transparente"]),
-            (ColumnMeaning.Moving, ["moving", "flow", "flowing", "circulat*", "mueve", "movimiento"]),
-            (ColumnMeaning.Unit, ["unit", "units", "scale", "unidad*", "escala"]),
-            (ColumnMeaning.Room, ["room temp*", "air temp*", "room f", "room c", "air f", "air c", "temp* room", "temp* air", "ambient*", "temp* sala", "temp* aula", "temp* aire", "temp* ambiente"]),
-            (ColumnMeaning.Water, ["temp", "temps", "temperature*", "temperatura*", "water", "agua", "wtemp", "thermometer", "termometro"]),
-            (ColumnMeaning.Date, ["date", "datetime", "timestamp", "day", "fecha", "dia"]),
-            (ColumnMeaning.Time, ["time", "hour", "hora"]),
-            (ColumnMeaning.Tank, ["tank", "tanks", "tank id", "tank code", "aquarium", "tanque", "pecera", "acuario", "room", "classroom", "school", "aula", "salon", "escuela"]),
-        }.Select(l => (l.Meaning, Array.ConvertAll(l.Words, w => w.Split(' ')))),
+        (ColumnMeaning.Note, ["note", "notes", "comment*", "remark*", "observa*", "nota", "notas", "coment*"]),
+        (ColumnMeaning.IceOnCoil, ["ice", "hielo"]),
+        (ColumnMeaning.ChillerRunning, ["chiller", "enfriador*"]),
+        (ColumnMeaning.WaterChanged, ["water change*", "changed", "cambio*"]),
+        (ColumnMeaning.Ph, ["ph"]),
+        (ColumnMeaning.Ammonia, ["ammonia", "nh3", "nh4", "tan", "amonia*", "amonio"]),
+        (ColumnMeaning.Nitrite, ["nitrite*", "no2", "nitrito*"]),
+        (ColumnMeaning.Chlorine, ["chlorine", "cl2", "cloro"]),
+        (ColumnMeaning.Oxygen, ["oxygen", "do", "o2", "oxigeno"]),
+        (ColumnMeaning.DeadEggs, ["dead egg*", "egg* dead", "egg loss*", "egg mort*", "huevo* muerto*", "muerto* huevo*", "egg* removed", "egg* picked"]),
+        (ColumnMeaning.DeadAlevins, ["dead alevin*", "alevin* dead", "alevin loss*", "alevin mort*", "alevin* removed", "alevines muerto*", "muerto* alevin*"]),
+        (ColumnMeaning.DeadFry, ["dead fry", "fry dead", "fry loss*", "fry mort*", "dead fish", "fry removed", "cria* muerta*", "muerta* cria*", "muerto* cria*", "pece* muerto*"]),
+        (ColumnMeaning.Dead, ["dead", "death*", "mort", "morts", "mortalit*", "loss", "losses", "muerto*", "muerta*", "bajas", "mortalidad"]),
+        (ColumnMeaning.Hatched, ["hatched", "eclosion*", "nacido*"]),
+        (ColumnMeaning.Swimming, ["swimming", "swim up", "nadan*"]),
+        (ColumnMeaning.Fungus, ["fungus", "hongo*"]),
+        (ColumnMeaning.Gasping, ["gasping", "boquea*"]),
+        (ColumnMeaning.Fed, ["fed", "feeding", "alimentad*", "comida", "comieron"]),
+        (ColumnMeaning.Bubbles, ["bubble*", "burbuja*"]),
+        (ColumnMeaning.LevelOk, ["level", "nivel"]),
+        (ColumnMeaning.Clear, ["clear", "clarity", "clara", "transparente"]),
+        (ColumnMeaning.Moving, ["moving", "flow", "flowing", "circulat*", "mueve", "movimiento"]),
+        (ColumnMeaning.Unit, ["unit", "units", "scale", "unidad*", "escala"]),
+        (ColumnMeaning.Room, ["room temp*", "air temp*", "room f", "room c", "air f", "air c", "temp* room", "temp* air", "ambient*", "temp* sala", "temp* aula", "temp* aire", "temp* ambiente"]),
+        (ColumnMeaning.Water, ["temp", "temps", "temperature*", "temperatura*", "water", "agua", "wtemp", "thermometer", "termometro"]),
+        (ColumnMeaning.Date, ["date", "datetime", "timestamp", "day", "fecha", "dia"]),
+        (ColumnMeaning.Time, ["time", "hour", "hora"]),
+        (ColumnMeaning.Tank, ["tank", "tanks", "tank id", "tank code", "aquarium", "tanque", "pecera", "acuario", "room", "classroom", "school", "aula", "salon", "escuela"]),
     ];
 
     /// <summary>The headings as whoever looks for their row needs them.</summary>
@@ -52,9 +49,8 @@ public static partial class HeaderWords
     /// <summary>Null for a heading that says nothing we know.</summary>
     public static ColumnMeaning? MeaningOf(string heading)
     {
-        var plain = Headings.Plain(heading);
-        var words = plain.Split(' ');
-        return plain.Length == 0 || (heading.Contains('%', StringComparison.Ordinal) && Headings.Has(words, ["sat*"])) ? null // A share of saturation is no mg/L.
+        var words = Headings.Plain(heading);
+        return words.Length == 0 || (heading.Contains('%', StringComparison.Ordinal) && Headings.Has(words, "sat*")) ? null // A share of saturation is no mg/L.
             : Lines.Where(l => l.Words.Any(w => Headings.Has(words, w))).Select(l => (ColumnMeaning?)l.Meaning).FirstOrDefault();
     }
 

@@ -27,25 +27,25 @@ public static partial class Headings
     }
 
     /// <summary>True when the words of <paramref name="wanted"/> stand in the heading in their order, whatever stands between.</summary>
-    public static bool Has(string words, string wanted) => Has(words.Split(' '), wanted.Split(' '));
-
-    public static bool Has(string[] words, string[] wants)
+    /// <remarks>It is asked some hundred times for each cell in which a heading may stand, and claims no memory.</remarks>
+    public static bool Has(ReadOnlySpan<char> words, ReadOnlySpan<char> wanted)
     {
-        var found = 0;
-        foreach (var word in words)
+        var wants = wanted.Split(' ');
+        var open = wants.MoveNext();
+        foreach (var word in words.Split(' '))
         {
-            var want = wants[found];
-            if (want.EndsWith('*') ? word.StartsWith(want[..^1], StringComparison.Ordinal) : word == want)
+            var want = wanted[wants.Current];
+            if (want.EndsWith('*') ? words[word].StartsWith(want[..^1], StringComparison.Ordinal) : words[word].SequenceEqual(want))
             {
-                found++;
-                if (found == wants.Length)
+                open = wants.MoveNext();
+                if (!open)
                 {
                     return true;
                 }
             }
         }
 
-        return false;
+        return !open;
     }
 
     /// <summary>The text, with a mark for each sign that Unicode has none for: .NET refuses to normalise those.</summary>

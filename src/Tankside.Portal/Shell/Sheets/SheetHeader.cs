@@ -17,11 +17,13 @@ public sealed record SheetHeader(int LastRow, IReadOnlyList<string> Titles, IRea
     /// <summary>The row, or the pair of rows under a merged heading, that names most of what such a sheet can hold.</summary>
     public static SheetHeader Find(IEnumerable<SheetRow> rows, HeadingReader reader)
     {
-        var first = rows.Where(r => !r.IsBlank).Take(Searched).ToList();
+        // Each row is tried alone, below the one above and above the one below: its cells are made plain and understood once.
+        var first = rows.Where(r => !r.IsBlank).Take(Searched).Select(r => r with { Cells = [.. r.Cells.Select(OneLine)] }).ToList();
+        reader = Remembered(reader);
         var best = new Candidate(0, 0, 0, []);
         foreach (var (index, row) in first.Index())
         {
-            Try(index, index, [.. row.Cells.Select(OneLine)]);
+            Try(index, index, row.Cells);
             if (index > 0 && !IsTitle(first[index - 1]) && !LooksLikeReadings(row))
             {
                 Try(index - 1, index, Joined(first[index - 1], row, reader));
@@ -50,7 +52,7 @@ public sealed record SheetHeader(int LastRow, IReadOnlyList<string> Titles, IRea
         var merged = "";
         for (var column = 0; column < Math.Max(upper.Cells.Count, lower.Cells.Count); column++)
         {
-            var (above, below) = (OneLine(upper[column]), OneLine(lower[column]));
+            var (above, below) = (upper[column], lower[column]);
             merged = above.Length > 0 ? below.Length > 0 ? above : "" : below.Length > 0 ? merged : "";
             titles.Add(above.Length > 0 ? $"{above} {below}".Trim() : Explains(merged, below, reader) ? $"{merged} {below}" : below);
         }
@@ -61,8 +63,13 @@ public sealed record SheetHeader(int LastRow, IReadOnlyList<string> Titles, IRea
     /// <summary>True when the heading below says more, or names its scale, only together with the merged one above: "Dead" over "alevins".</summary>
     private static bool Explains(string merged, string below, HeadingReader reader)
     {
+        if (merged.Length == 0)
+        {
+            return false;
+        }
+
         var (alone, together) = (reader.MeaningOf(below), reader.MeaningOf($"{merged} {below}"));
-        return merged.Length > 0 && together is not null && (!together.Equals(reader.MeaningOf(merged)) || alone is null
+        return together is not null && (!together.Equals(reader.MeaningOf(merged)) || alone is null
             ? !together.Equals(alone)
             : together.Equals(alone) && !reader.NamesScale(below) && reader.NamesScale(merged));
     }
@@ -75,6 +82,12 @@ public sealed record SheetHeader(int LastRow, IReadOnlyList<string> Titles, IRea
 
     private static bool LooksLikeReadings(SheetRow row) => row.Cells.Any(c =>
         double.TryParse(c.Trim().Replace(',', '.'), NumberStyles.Float, CultureInfo.InvariantCulture, out _) || (c.Length >= 6 && char.IsAsciiDigit(c.Trim().FirstOrDefault())));
+
+    private static HeadingReader Remembered(HeadingReader reader)
+    {
+        var known = new Dictionary<string, object?>(StringComparer.Ordinal);
+        return reader with { MeaningOf = t => known.TryGetValue(t, out var meaning) ? meaning : known[t] = reader.MeaningOf(t) };
+    }
 
     private static string OneLine(string text)
     {
