@@ -27,14 +27,20 @@ public static class Sheets
     /// <summary>Of the people's sheet only the columns are asked for: what its rows do needs the portal, and is tried at its door.</summary>
     private static readonly IPlaceSheet[] Kinds = [new SchoolSheet(), new RoomSheet(), new PeopleSheet(null!, null!), new ClosureSheet(), new Portal.Kit.KitSheet()];
 
+    // A file may be nothing but rows of one sign, each read by six kinds of sheets.
+    private const int MostEach = 3_500;
+
     // Forty rows of sixty cells are looked through for headings of six kinds of sheets, whatever the file's size.
-    public static Target Csv { get; } = new("csv", MakeText, Read) { Words = [.. Headings, .. Cells, "\n", ",", ";", "\t"], MostBytesEach = 1_500, MostBytesOnce = 400 << 20, Slice = 60 };
+    private const long MostOnce = 64 << 20;
+
+    public static Target Csv { get; } = new("csv", MakeText, Read) { Words = [.. Headings, .. Cells, "\n", ",", ";", "\t"], MostBytesEach = MostEach, MostBytesOnce = MostOnce, Slice = 60 };
 
     public static Target Workbook { get; } = new("xlsx", MakeWorkbook, Read)
     {
         Words = [.. Cells, "<c>", "<c t=\"s\"><v>0</v></c>", "<row r=\"1048576\">", "<row>", "</row>", "<v>1e308</v>", "<f>1+1</f>", "<rPh sb=\"0\" eb=\"1\"><t>x</t></rPh>", "<si/>", "<is><t>x</t></is>", "r=\"XFD1\"", "s=\"1\"", "<sheet name=\"s\" r:id=\"r1\"/>"],
         // What is no workbook is read as text, with the bounds of that.
-        MostBytesOnce = 400 << 20,
+        MostBytesEach = MostEach,
+        MostBytesOnce = MostOnce,
         Slice = 80,
     };
 
@@ -102,7 +108,6 @@ public static class Sheets
             Held.That(row.Number > number, "The rows do not count upwards.");
             Held.That(row.Trouble is not null || row.Cells.All(c => c.Length <= SheetLimits.LongestCell), "A cell is longer than it may be.");
             number = row.Number;
-            CheckWritten(row);
             switch (reader.Read(row))
             {
                 case RowSaid.Unclear unclear:
@@ -118,6 +123,7 @@ public static class Sheets
             }
         }
 
+        CheckWritten(file.Rows());
         return $"{string.Join(',', columns.Meanings.Distinct().Order())} {columns.DateOrder} {columns.WaterUnit} {string.Join(' ', said.Take(8))}";
     }
 
@@ -138,19 +144,19 @@ public static class Sheets
         return $"{guess.Kind.Holds} {string.Join(',', guess.Columns.Meanings.Distinct().Order())}";
     }
 
-    /// <summary>A row that we write comes back cell for cell, and no cell of it is run by a spreadsheet.</summary>
-    private static void CheckWritten(SheetRow row)
+    /// <summary>Rows that we write come back cell for cell, and no cell of them is run by a spreadsheet.</summary>
+    private static void CheckWritten(IEnumerable<SheetRow> all)
     {
-        if (row.Trouble is not null || row.Cells.Count == 0 || row.Cells.Any(c => c.Count(s => s is '\n' or '\r') > 30))
+        var rows = all.Where(r => r.Trouble is null && r.Cells.Count > 0 && !r.Cells.Any(c => c.Count(s => s is '\n' or '\r') > 30)).ToList();
+        var back = TextRows.Read(new StringReader(string.Concat(rows.Select(r => SheetTexts.Line(r.Cells)))), ',').Select(r => r.Cells).ToList();
+        Held.That(back.Count == rows.Count, $"{rows.Count} rows were written, {back.Count} read.");
+        foreach (var (row, cells) in rows.Zip(back))
         {
-            return;
+            Held.That(
+                cells.Count == row.Cells.Count && cells.Zip(row.Cells).All(c => Plain(c.First) == Plain(c.Second) || Plain(c.First) == $"'{Plain(c.Second)}"),
+                $"Written was {string.Join('|', row.Cells)}, read {string.Join('|', cells)}.");
+            Held.That(cells.All(c => c.Length < 2 || c[0] is not ('=' or '+' or '-' or '@' or '\t' or '\r' or '\n') || CellWords.SaysNothing(c) || CellWords.Number(c) is not null), "A cell was written that a spreadsheet runs.");
         }
-
-        var back = TextRows.Read(new StringReader(SheetTexts.Line(row.Cells)), ',').Single().Cells;
-        Held.That(
-            back.Count == row.Cells.Count && back.Zip(row.Cells).All(c => Plain(c.First) == Plain(c.Second) || Plain(c.First) == $"'{Plain(c.Second)}"),
-            $"Written was {string.Join('|', row.Cells)}, read {string.Join('|', back)}.");
-        Held.That(back.All(c => c.Length < 2 || c[0] is not ('=' or '+' or '-' or '@' or '\t' or '\r' or '\n') || CellWords.SaysNothing(c) || CellWords.Number(c) is not null), "A cell was written that a spreadsheet runs.");
     }
 
     private static string Plain(string text) => text.ReplaceLineEndings("\n");

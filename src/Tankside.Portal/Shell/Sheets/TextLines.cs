@@ -9,6 +9,7 @@ namespace Tankside.Portal.Shell.Sheets;
 internal sealed class TextLines(TextReader text)
 {
     private readonly char[] buffer = new char[4096];
+    private readonly StringBuilder line = new();
     private readonly Queue<Line> ahead = new();
     private int at, filled, number;
 
@@ -35,7 +36,7 @@ internal sealed class TextLines(TextReader text)
 
     private Line? Read()
     {
-        var line = new StringBuilder();
+        line.Clear();
         var (cut, any) = (false, false);
         while (Sign() is { } sign)
         {

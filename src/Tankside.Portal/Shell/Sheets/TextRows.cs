@@ -13,13 +13,17 @@ public static class TextRows
 
     private static readonly char[] Separators = [';', '\t', ',', '|'];
 
+    /// <summary>Of a line with nothing in it: a file may hold a great many of them.</summary>
+    private static readonly string[] Nothing = [""];
+
     public static IEnumerable<SheetRow> Read(TextReader text, char separator)
     {
-        var lines = new TextLines(text);
+        var (lines, cut) = (new TextLines(text), new CutRow(separator));
         var number = 0;
         while (lines.Next() is { } line)
         {
-            yield return RowFrom(lines, line, separator, ++number);
+            number++;
+            yield return line.Text.Length == 0 ? new SheetRow(number, Nothing) : RowFrom(lines, line, cut, number);
         }
     }
 
@@ -55,9 +59,9 @@ public static class TextRows
         return count;
     }
 
-    private static SheetRow RowFrom(TextLines lines, TextLines.Line line, char separator, int number)
+    private static SheetRow RowFrom(TextLines lines, TextLines.Line line, CutRow row, int number)
     {
-        var (row, taken, added) = (new CutRow(separator), 0, 0);
+        var (taken, added) = (0, 0);
         row.Take(line.Text);
         while (row.IsOpen && !line.Cut && taken < LinesInCell && lines.Peek(taken) is { Cut: false } next && added + next.Text.Length <= SheetLimits.LongestQuoted)
         {
@@ -70,9 +74,8 @@ public static class TextRows
         var (cells, end) = row.End();
         if (end == Quotation.Open || (end == Quotation.Untidy && taken > 0))
         {
-            var bare = new CutRow(separator);
-            bare.Take(line.Text.Replace('"', ' '));
-            var cut = bare.End().Cells;
+            row.Take(line.Text.Replace('"', ' '));
+            var cut = row.End().Cells;
             TroubleOf(cut); // It keeps no more columns than are looked at.
             return new SheetRow(number, cut, RowTroubles.NeverClosed);
         }
@@ -97,12 +100,25 @@ public static class TextRows
             }
         }
 
-        return cells.Any(c => c.Length > SheetLimits.LongestCell) ? RowTroubles.CellTooLong()
-            : cells.Any(c => c.Any(IsUnreadable)) ? "A cell of this row holds signs that could not be read. Was the file saved as UTF-8?"
+        return cells.Exists(c => c.Length > SheetLimits.LongestCell) ? RowTroubles.CellTooLong()
+            : cells.Exists(IsUnreadable) ? "A cell of this row holds signs that could not be read. Was the file saved as UTF-8?"
             : null;
     }
 
     /// <summary>What stands in for bytes that are no text, and control signs that no keyboard makes.</summary>
+    private static bool IsUnreadable(string cell)
+    {
+        foreach (var sign in cell)
+        {
+            if (IsUnreadable(sign))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
     private static bool IsUnreadable(char sign) => sign is '\uFFFD' or '\uFFFE' or '\uFFFF' || (char.IsControl(sign) && sign is not ('\t' or '\n' or '\r'));
 
     /// <summary>
@@ -111,8 +127,8 @@ public static class TextRows
     /// </summary>
     private sealed class CutRow(char separator)
     {
-        private readonly List<string> cells = [];
         private readonly StringBuilder cell = new();
+        private List<string> cells = [];
         private bool blank = true;
         private Quotation end = Quotation.Closed;
 
@@ -152,10 +168,13 @@ public static class TextRows
             }
         }
 
+        /// <summary>What was taken; the next row begins with nothing.</summary>
         public (List<string> Cells, Quotation End) End()
         {
             Close();
-            return (cells, IsOpen ? Quotation.Open : end);
+            var row = (cells, IsOpen ? Quotation.Open : end);
+            (cells, IsOpen, end) = ([], false, Quotation.Closed);
+            return row;
         }
 
         private void Close()
