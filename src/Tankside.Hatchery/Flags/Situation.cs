@@ -16,7 +16,7 @@ public sealed class Situation
         Now = now;
         Today = record.Calendar.Clock.Day(now);
         Development = record.DevelopmentOn(Today);
-        Water = record.Recent.LastOrDefault(r => r.Seen.WaterC is not null);
+        Water = LastThatSays(s => s.WaterC);
     }
 
     public TankRecord Record { get; }
@@ -46,7 +46,18 @@ public sealed class Situation
 
     /// <summary>The newest reading that says anything about <paramref name="what"/>.</summary>
     public ReadingFact? LastThatSays<T>(Func<Observation, T?> what)
-        where T : struct => Record.Recent.LastOrDefault(r => what(r.Seen) is not null);
+        where T : struct
+    {
+        for (var i = Record.Recent.Count - 1; i >= 0; i--)
+        {
+            if (what(Record.Recent[i].Seen) is not null)
+            {
+                return Record.Recent[i];
+            }
+        }
+
+        return null;
+    }
 
     /// <summary>When an adult of the school last said, of a marked area, that all is well.</summary>
     public DateTime? AllWellAt => Record.Marks.Select(m => m.Word).OfType<SchoolWord>()

@@ -118,19 +118,21 @@ public sealed record TankRecord
     public IReadOnlyList<ReadingFact> InTime()
     {
         var newerKnown = DateTime.MaxValue;
-        var inTime = new List<ReadingFact>();
-        foreach (var reading in Recent.Reverse())
+        var late = new HashSet<int>();
+        for (var i = Recent.Count - 1; i >= 0; i--)
         {
-            var received = reading.ReceivedAt ?? reading.At;
+            var received = Recent[i].ReceivedAt ?? Recent[i].At;
             if (received <= newerKnown)
             {
                 newerKnown = received;
-                inTime.Add(reading);
+            }
+            else
+            {
+                late.Add(i);
             }
         }
 
-        inTime.Reverse();
-        return inTime;
+        return late.Count == 0 ? Recent : [.. Recent.Where((_, i) => !late.Contains(i))];
     }
 
     /// <summary>How many days of single readings the rules look back on; what is older speaks through <see cref="Days"/>.</summary>

@@ -12,6 +12,7 @@ public sealed class RecentFacts
 {
     private readonly Dictionary<Guid, List<DayFacts>> days;
     private readonly DateTime from;
+    private readonly FactPack.Alike alike = new();
 
     private RecentFacts(IEnumerable<DayFacts> rows, DateTime from)
     {
@@ -35,7 +36,7 @@ public sealed class RecentFacts
         var facts = new List<ReadingFact>();
         foreach (var day in days.GetValueOrDefault(tankId, []))
         {
-            FactPack.Read(day.Packed, facts);
+            FactPack.Read(day.Packed, facts, alike);
         }
 
         facts.RemoveRange(0, facts.FindIndex(f => f.At >= from) is var start and >= 0 ? start : facts.Count);

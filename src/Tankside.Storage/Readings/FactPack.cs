@@ -35,9 +35,34 @@ public static class FactPack
         return bytes.ToArray();
     }
 
+    /// <summary>Observations that were read before. A logger says much the same every hour, and what is equal need not be made again.</summary>
+    public sealed class Alike
+    {
+        private readonly Observation?[] kept = new Observation?[64];
+        private readonly int[] said = new int[64];
+
+        /// <summary>An observation of nothing but these; <paramref name="words"/> as they are packed.</summary>
+        internal Observation Of(double? water, double? room, int words)
+        {
+            var place = HashCode.Combine(water, room, words) & 63;
+            if (kept[place] is { } one && said[place] == words && Same(one.WaterC, water) && Same(one.RoomC, room))
+            {
+                return one;
+            }
+
+            said[place] = words;
+            return kept[place] = Seen(water, room, words);
+        }
+
+        /// <summary>To the last bit: a zero below zero is kept too.</summary>
+        private static bool Same(double? one, double? other) =>
+            one.HasValue == other.HasValue && BitConverter.DoubleToInt64Bits(one.GetValueOrDefault()) == BitConverter.DoubleToInt64Bits(other.GetValueOrDefault());
+    }
+
     /// <summary>Reads the facts of a pack.</summary>
+    /// <param name="alike">Of one tank or many, of one thread.</param>
     /// <exception cref="InvalidDataException">The bytes are no pack of this version.</exception>
-    public static void Read(ReadOnlySpan<byte> packed, List<ReadingFact> into)
+    public static void Read(ReadOnlySpan<byte> packed, List<ReadingFact> into, Alike alike)
     {
         var from = new PackReader(packed);
         if (from.Byte() != Version)
@@ -50,7 +75,7 @@ public static class FactPack
         into.EnsureCapacity(into.Count + (int)Math.Clamp(left, 0, packed.Length));
         for (; left > 0; left--)
         {
-            var fact = Read(ref from, before);
+            var fact = Read(ref from, before, alike);
             before = fact.At.Ticks;
             into.Add(fact);
         }
@@ -102,7 +127,7 @@ public static class FactPack
         }
     }
 
-    private static ReadingFact Read(ref PackReader from, long before)
+    private static ReadingFact Read(ref PackReader from, long before, Alike alike)
     {
         var has = from.Byte();
         var at = from.Instant(before);
@@ -113,21 +138,8 @@ public static class FactPack
         var tested = (has & Tested) != 0;
 
         // Written in the order in which they are packed: an initialiser runs from the top.
-        var seen = new Observation
+        var seen = !counted && !tested ? alike.Of(water, room, said) : Seen(water, room, said) with
         {
-            WaterC = water,
-            RoomC = room,
-            ChillerRunning = Word(said, 0),
-            Moving = Word(said, 1),
-            Bubbles = Word(said, 2),
-            LevelOk = Word(said, 3),
-            Clear = Word(said, 4),
-            IceOnCoil = Word(said, 5),
-            Fed = Word(said, 6),
-            Fungus = Word(said, 7),
-            Gasping = Word(said, 8),
-            FeelsWarm = Word(said, 9),
-            WaterOnFloor = Word(said, 10),
             DeadEggs = counted ? from.Count() : null,
             DeadAlevins = counted ? from.Count() : null,
             DeadFry = counted ? from.Count() : null,
@@ -143,6 +155,23 @@ public static class FactPack
         };
         return new ReadingFact(at, seen, (has & ByClass) != 0, received);
     }
+
+    private static Observation Seen(double? water, double? room, int said) => new()
+    {
+        WaterC = water,
+        RoomC = room,
+        ChillerRunning = Word(said, 0),
+        Moving = Word(said, 1),
+        Bubbles = Word(said, 2),
+        LevelOk = Word(said, 3),
+        Clear = Word(said, 4),
+        IceOnCoil = Word(said, 5),
+        Fed = Word(said, 6),
+        Fungus = Word(said, 7),
+        Gasping = Word(said, 8),
+        FeelsWarm = Word(said, 9),
+        WaterOnFloor = Word(said, 10),
+    };
 
     /// <summary>Two bits for each yes or no: 0 is absent.</summary>
     private static int Said(Observation seen) =>

@@ -51,9 +51,8 @@ public static class WarmingRules
     private static bool IsRising(Situation s, ReadingFact last, out ReadingFact? earlier)
     {
         var water = last.Seen.WaterC!.Value;
-        var before = s.Record.Recent
-            .Where(r => r.Seen.WaterC is not null && r.At < last.At && r.At >= last.At.AddDays(-4))
-            .ToList();
+        var from = last.At.AddDays(-4);
+        var before = s.Record.Recent.Where(r => r.Seen.WaterC is not null && r.At < last.At && r.At >= from).ToList();
         earlier = before.LastOrDefault(r => r.At <= last.At.AddHours(-LeastHours)) ?? before.FirstOrDefault();
         if (earlier is null || earlier.Seen.WaterC > water - 0.2 || water < s.Tank.SetPointC + s.Limits[Limits.WarmingAbove])
         {
