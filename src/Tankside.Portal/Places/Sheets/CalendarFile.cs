@@ -107,9 +107,12 @@ public static class CalendarFile
 
     private static bool Repeats(CalendarEvent one) => one.RecurrenceRule is not null || one.RecurrenceDates.GetAllDates().Any();
 
-    /// <summary>One rule of whole days that does not begin in another age: others cost more than they tell.</summary>
+    /// <summary>
+    /// One rule of whole days that does not begin in another age: others cost more than they tell. Neither is one followed from which a second rule
+    /// takes days away (RFC 5545 has given that up): when it takes them all, there is no end to looking.
+    /// </summary>
     private static bool IsPlain(CalendarEvent one, DateOnly from) =>
-        one.DtStart!.Date >= from.AddYears(-MostYearsBack) && RulesOf(one) <= 1 && one.RecurrenceRule is null or
+        one.DtStart!.Date >= from.AddYears(-MostYearsBack) && RulesOf(one) <= 1 && !TakesDaysAway(one) && one.RecurrenceRule is null or
         {
             Frequency: FrequencyType.Daily or FrequencyType.Weekly or FrequencyType.Monthly or FrequencyType.Yearly,
             ByHour.Count: 0,
@@ -119,6 +122,8 @@ public static class CalendarFile
 
 #pragma warning disable CS0618 // A file may still hold several rules, and the library follows them all; only this list tells.
     private static int RulesOf(CalendarEvent one) => one.RecurrenceRules.Count;
+
+    private static bool TakesDaysAway(CalendarEvent one) => one.ExceptionRules.Count > 0;
 #pragma warning restore CS0618
 
     /// <summary>The first days of the event between two days; null for one that is not followed.</summary>
