@@ -10,6 +10,8 @@ namespace Tankside.Hatchery.Flags;
 /// <summary>A tank record with what several rules would otherwise work out again: stage, last values, limits of the stage.</summary>
 public sealed class Situation
 {
+    private List<ReadingFact>? told;
+
     public Situation(TankRecord record, DateTime now)
     {
         Record = record;
@@ -58,6 +60,16 @@ public sealed class Situation
 
         return null;
     }
+
+    /// <summary>
+    /// The recent readings that say more than a logger measures, ascending. A logger's are nearly all there are, and most questions are about
+    /// what only a person sees: each would go through three weeks of them for nothing.
+    /// </summary>
+    public IReadOnlyList<ReadingFact> Told => told ??= [.. Record.Recent.Where(r => !r.Seen.IsOfLogger)];
+
+    /// <summary>The newest reading that says anything about <paramref name="what"/>, which is neither the water's or room's temperature nor the chiller.</summary>
+    public ReadingFact? LastTold<T>(Func<Observation, T?> what)
+        where T : struct => Told.LastOrDefault(r => what(r.Seen) is not null);
 
     /// <summary>When an adult of the school last said, of a marked area, that all is well.</summary>
     public DateTime? AllWellAt => Record.Marks.Select(m => m.Word).OfType<SchoolWord>()

@@ -53,7 +53,7 @@ internal sealed class WaterCourses
         }
 
         var (from, to) = (water[^2].At.AddHours(-3), water[^1].At);
-        return s.Record.Recent.Any(r => r.Seen.WaterChangedPercent > 0 && r.At >= from && r.At <= to);
+        return s.Told.Any(r => r.Seen.WaterChangedPercent > 0 && r.At >= from && r.At <= to);
     }
 
     private bool DroppedThenRose()
@@ -118,7 +118,7 @@ internal sealed class WaterCourses
     private bool CleanedBetween(DateTime from, DateTime to)
     {
         var clock = s.Record.Calendar.Clock;
-        return s.Record.Recent.Any(r => r.Seen.WaterChangedPercent > 0 && clock.Day(r.At) >= clock.Day(from) && clock.Day(r.At) <= clock.Day(to));
+        return s.Told.Any(r => r.Seen.WaterChangedPercent > 0 && clock.Day(r.At) >= clock.Day(from) && clock.Day(r.At) <= clock.Day(to));
     }
 
     private bool Rises()

@@ -23,20 +23,35 @@ public sealed class SchoolCalendar(
     /// <summary>How far ahead an open day is looked for: longer than any school's summer.</summary>
     private const int Horizon = 150;
 
+    // Asked for each day of months, for each tank: an array is gone through without making anything.
+    private readonly (DateOnly First, DateOnly Last)[] closures = [.. closures];
+    private readonly (DateOnly First, DateOnly Last)[] shut = [.. shut ?? []];
+
     public ProgrammeClock Clock { get; } = clock;
 
     public TimeOnly Opens { get; } = opens;
 
     public TimeOnly Closes { get; } = closes;
 
-    public bool IsSchoolDay(DateOnly day) => WasToBeSchoolDay(day) && !IsShut(day);
+    public bool IsSchoolDay(DateOnly day) => WasToBeSchoolDay(day) && !IsIn(shut, day);
 
     /// <summary>A school day by the plan, whether or not the building was then shut with no notice.</summary>
     public bool WasToBeSchoolDay(DateOnly day) =>
         day.DayOfWeek is not (DayOfWeek.Saturday or DayOfWeek.Sunday)
-        && !closures.Any(c => c.First <= day && day <= c.Last);
+        && !IsIn(closures, day);
 
-    private bool IsShut(DateOnly day) => shut is not null && shut.Any(c => c.First <= day && day <= c.Last);
+    private static bool IsIn((DateOnly First, DateOnly Last)[] spans, DateOnly day)
+    {
+        foreach (var (first, last) in spans)
+        {
+            if (first <= day && day <= last)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
 
     public OpenWindow WindowOf(DateOnly day) => new(Clock.Utc(day, Opens), Clock.Utc(day, Closes));
 

@@ -16,7 +16,7 @@ internal static class DailyWater
     public static List<DayTemperature> Of(DateOnly from, DateOnly today, IReadOnlyList<TankDay> days, double setPointC)
     {
         var known = days.Where(d => d.MeanC is not null && d.Day >= from && d.Day < today).ToList();
-        var result = new List<DayTemperature>();
+        var result = new List<DayTemperature>(Math.Max(0, today.DayNumber - from.DayNumber));
         var next = 0;
         for (var day = from; day < today; day = day.AddDays(1))
         {

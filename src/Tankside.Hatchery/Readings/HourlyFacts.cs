@@ -28,7 +28,7 @@ public static class HourlyFacts
         var last = new Dictionary<Sort, (int Last, int Coolest, int Warmest)>();
         for (var i = 0; i < facts.Count; i++)
         {
-            if (!IsOfLogger(facts[i].Seen))
+            if (!facts[i].Seen.IsOfLogger)
             {
                 kept[i] = true;
                 continue;
@@ -62,9 +62,6 @@ public static class HourlyFacts
 
         return true;
     }
-
-    /// <summary>Says at most what is measured without anybody there.</summary>
-    private static bool IsOfLogger(Observation seen) => seen == new Observation { WaterC = seen.WaterC, RoomC = seen.RoomC, ChillerRunning = seen.ChillerRunning };
 
     private static Sort SortOf(ReadingFact fact) => new(
         HourOf(fact.At), fact.Seen.WaterC is not null, fact.Seen.RoomC is not null, fact.Seen.ChillerRunning, fact.ByClass,

@@ -77,6 +77,14 @@ public sealed record Observation
 
     public string? Note { get; init; }
 
+    /// <summary>Says at most what is measured without anybody there: water, room, whether the chiller runs. Asked of every reading that is looked back on.</summary>
+    [JsonIgnore]
+    public bool IsOfLogger =>
+        Moving is null && Bubbles is null && LevelOk is null && Clear is null && IceOnCoil is null && DeadEggs is null && DeadAlevins is null
+        && DeadFry is null && Hatched is null && Swimming is null && Fed is null && Fungus is null && Gasping is null && Ph is null
+        && AmmoniaTotalMgL is null && NitriteMgL is null && OxygenMgL is null && ChlorineMgL is null && WaterChangedPercent is null
+        && FeelsWarm is null && WaterOnFloor is null && Note is null;
+
     /// <summary>True when nothing at all was seen.</summary>
     public bool IsEmpty => this == new Observation();
 }

@@ -33,13 +33,17 @@ public sealed class RecentFacts
     /// <summary>A tank's facts of the last days, ascending by time; unpacked each time they are asked for, as they take far more room than the packs.</summary>
     public IReadOnlyList<ReadingFact> Of(Guid tankId)
     {
-        var facts = new List<ReadingFact>();
-        foreach (var day in days.GetValueOrDefault(tankId, []))
+        var own = days.GetValueOrDefault(tankId, []);
+        var facts = new List<ReadingFact>(own.Sum(d => FactPack.CountOf(d.Packed)));
+        foreach (var day in own)
         {
             FactPack.Read(day.Packed, facts, alike);
+            if (facts is [{ } first, ..] && first.At < from)
+            {
+                facts.RemoveRange(0, facts.FindIndex(f => f.At >= from) is var start and >= 0 ? start : facts.Count);
+            }
         }
 
-        facts.RemoveRange(0, facts.FindIndex(f => f.At >= from) is var start and >= 0 ? start : facts.Count);
         return facts;
     }
 

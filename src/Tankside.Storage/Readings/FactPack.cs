@@ -59,6 +59,18 @@ public static class FactPack
             one.HasValue == other.HasValue && BitConverter.DoubleToInt64Bits(one.GetValueOrDefault()) == BitConverter.DoubleToInt64Bits(other.GetValueOrDefault());
     }
 
+    /// <summary>How many facts a pack says that it holds; 0 of what is no pack.</summary>
+    public static int CountOf(ReadOnlySpan<byte> packed)
+    {
+        if (packed is not [Version, _, ..])
+        {
+            return 0;
+        }
+
+        // No fact takes less than a byte, so what says that it holds more is broken, and is told so when it is read.
+        return (int)Math.Clamp(new PackReader(packed[1..]).Varint(), 0, packed.Length);
+    }
+
     /// <summary>Reads the facts of a pack.</summary>
     /// <param name="alike">Of one tank or many, of one thread.</param>
     /// <exception cref="InvalidDataException">The bytes are no pack of this version.</exception>
@@ -72,7 +84,6 @@ public static class FactPack
 
         var before = 0L;
         var left = from.Varint();
-        into.EnsureCapacity(into.Count + (int)Math.Clamp(left, 0, packed.Length));
         for (; left > 0; left--)
         {
             var fact = Read(ref from, before, alike);

@@ -55,7 +55,7 @@ public static class ChillerRules
 
         var fallen = since.Max(r => r.Seen.WaterC!.Value) - s.WaterC!.Value;
         return Math.Round(fallen, 2) >= s.Limits[Limits.Faults.Below]
-            && !s.Record.Recent.Any(r => r.Seen.WaterChangedPercent > 0 && r.At > since[0].At);
+            && !s.Told.Any(r => r.Seen.WaterChangedPercent > 0 && r.At > since[0].At);
     }
 
     /// <summary>Chiller, pump and air at once: one plug, one breaker, or the street.</summary>

@@ -36,14 +36,14 @@ public static class ContradictionRules
 
     private static Pair?[] Pairs(Situation s)
     {
-        var hatched = s.LastThatSays(r => r.Hatched);
+        var hatched = s.LastTold(r => r.Hatched);
         var none = hatched?.Seen.Hatched == Share.None ? hatched : null;
         return
         [
-            SameLook(SaidFact.SomeSwim, s.LastThatSays(r => r.Swimming), r => r.Swimming >= Share.Some, none),
-            SameLook(SaidFact.DeadAlevins, s.LastThatSays(r => r.DeadAlevins), r => r.DeadAlevins > 0, none),
-            SameLook(SaidFact.DeadFry, s.LastThatSays(r => r.DeadFry), r => r.DeadFry > 0, none),
-            SameLook(SaidFact.Fed, s.LastThatSays(r => r.Fed), r => r.Fed == true, none),
+            SameLook(SaidFact.SomeSwim, s.LastTold(r => r.Swimming), r => r.Swimming >= Share.Some, none),
+            SameLook(SaidFact.DeadAlevins, s.LastTold(r => r.DeadAlevins), r => r.DeadAlevins > 0, none),
+            SameLook(SaidFact.DeadFry, s.LastTold(r => r.DeadFry), r => r.DeadFry > 0, none),
+            SameLook(SaidFact.Fed, s.LastTold(r => r.Fed), r => r.Fed == true, none),
             HatchedBefore(s, none),
             FedBeforeAnyCouldHatch(s),
             CoolsWithoutItsChiller(s),
@@ -57,13 +57,13 @@ public static class ContradictionRules
 
     /// <summary>What has hatched does not go back into the egg. Said twice, the earlier word was the slip.</summary>
     private static Pair? HatchedBefore(Situation s, ReadingFact? none) =>
-        none is not null && s.Record.Recent.LastOrDefault(r => r.Seen.Hatched is not null && r.At < none.At) is { Seen.Hatched: >= Share.Most } before
+        none is not null && s.Told.LastOrDefault(r => r.Seen.Hatched is not null && r.At < none.At) is { Seen.Hatched: >= Share.Most } before
             ? new Pair(SaidFact.MostHatched, before, SaidFact.NoneHatched, none)
             : null;
 
     /// <summary>Food given while no egg can have hatched yet and nobody has seen one: it rots.</summary>
     private static Pair? FedBeforeAnyCouldHatch(Situation s) =>
-        s.LastThatSays(r => r.Fed) is { Seen.Fed: true } fed && !s.Development.HatchSeen
+        s.LastTold(r => r.Fed) is { Seen.Fed: true } fed && !s.Development.HatchSeen
         && s.Development.Hatch is { } hatch && s.Record.Calendar.Clock.Day(fed.At) < hatch.Low95
             ? new Pair(SaidFact.Fed, fed, SaidFact.HatchNotDue, fed)
             : null;

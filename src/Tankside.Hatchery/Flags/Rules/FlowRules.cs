@@ -8,8 +8,8 @@ public static class FlowRules
 {
     public static Finding? PumpReportedStopped(Situation s)
     {
-        var moving = s.LastThatSays(r => r.Moving);
-        var bubbles = s.LastThatSays(r => r.Bubbles);
+        var moving = s.LastTold(r => r.Moving);
+        var bubbles = s.LastTold(r => r.Bubbles);
         var still = moving?.Seen.Moving == false;
         var noBubbles = bubbles?.Seen.Bubbles == false;
         if (!still && !noBubbles)

@@ -11,7 +11,7 @@ public static class HatchRules
             return null;
         }
 
-        var saidNone = s.LastThatSays(r => r.Hatched) is { } said && s.Record.Calendar.Clock.Day(said.At) > hatch.High95;
+        var saidNone = s.LastTold(r => r.Hatched) is { } said && s.Record.Calendar.Clock.Day(said.At) > hatch.High95;
         if (!saidNone && s.Development.SwimUp is { } swimUp && s.Today > swimUp.Mid)
         {
             return null; // A class that never answers the question is asked once, not until release.

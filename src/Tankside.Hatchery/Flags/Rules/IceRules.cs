@@ -6,7 +6,7 @@ public static class IceRules
     /// <summary>Ice seen, or water much colder than the chiller aims for: thaw it; a higher set point would not help.</summary>
     public static Finding? IcedCoil(Situation s)
     {
-        var ice = s.LastThatSays(r => r.IceOnCoil);
+        var ice = s.LastTold(r => r.IceOnCoil);
         var back = s.WaterC is { } w && Math.Abs(w - s.Tank.SetPointC) < s.Limits[Limits.WarmingAbove] && s.Water!.At > ice?.At;
         var seen = ice?.Seen.IceOnCoil == true && !back;
         var inferred = s.WaterC < s.Limits[Limits.IceBelow] && s.Tank.SetPointC > s.Limits[Limits.IceSetPointAbove]

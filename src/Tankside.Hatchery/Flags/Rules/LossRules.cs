@@ -26,7 +26,7 @@ public static class LossRules
 
     private static Finding Found(Situation s, LossVerdict v)
     {
-        var at = s.Record.Recent.LastOrDefault(r => HasCount(r.Seen))?.At ?? s.Record.Calendar.WindowOf(v.LastDay).Closes;
+        var at = s.Told.LastOrDefault(r => HasCount(r.Seen))?.At ?? s.Record.Calendar.WindowOf(v.LastDay).Closes;
         var evidence = new LossEvidence(s.Stage, v.Dead, v.Days, v.LastDay, v.Expected, v.Tail, s.Record.Fish, v.Rising);
         var (hours, share) = v.Rising
             ? (Limits.Losses.SlowRiseHours, Limits.Losses.SlowRiseShare)

@@ -38,7 +38,7 @@ public static class MetalsRules
             return null;
         }
 
-        var at = s.Record.Recent.LastOrDefault(r => r.Seen is { DeadAlevins: > 0 } or { DeadFry: > 0 })?.At ?? s.Record.Calendar.WindowOf(last).Closes;
+        var at = s.Told.LastOrDefault(r => r.Seen is { DeadAlevins: > 0 } or { DeadFry: > 0 })?.At ?? s.Record.Calendar.WindowOf(last).Closes;
         var first = window.First(d => Hatched(d) > 0).Day;
         var evidence = new MetalsEvidence(
             s.Stage, dead, first, last, begun.SwimUp, begun.Day, tests.Ph.Seen.Ph!.Value, tests.Ammonia.Seen.AmmoniaTotalMgL!.Value, tests.Nitrite, at);

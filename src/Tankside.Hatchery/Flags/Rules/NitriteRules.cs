@@ -33,6 +33,6 @@ public static class NitriteRules
         return new Finding(FlagKind.Nitrite, mustAct ? Urgency.ActNow : Urgency.Today, test.At, evidence, hazard);
     }
 
-    private static ReadingFact? Before(Situation s, ReadingFact test) => s.Record.Recent.LastOrDefault(r =>
+    private static ReadingFact? Before(Situation s, ReadingFact test) => s.Told.LastOrDefault(r =>
         r.Seen.NitriteMgL is not null && r.At <= test.At - OneTest && r.At >= test.At.AddDays(-s.Limits[Limits.NitriteInARow]));
 }

@@ -78,7 +78,7 @@ public static class OxygenRules
 
     private static ReadingFact? Earlier(Situation s, ReadingFact test)
     {
-        var before = s.Record.Recent
+        var before = s.Told
             .Where(r => r.Seen.OxygenMgL is not null && r.At <= test.At.AddHours(-LeastHours) && r.At >= test.At.AddHours(-s.Limits[Limits.OxygenOwnFall]))
             .ToList();
         return before.LastOrDefault(r => r.At <= test.At.AddHours(-EnoughHours)) ?? before.FirstOrDefault();
@@ -107,8 +107,8 @@ public static class OxygenRules
     /// </summary>
     private static Band? StandingWater(Situation s, ReadingFact test, double limit, bool isAct)
     {
-        var moving = s.LastThatSays(r => r.Moving)?.Seen.Moving;
-        var bubbles = s.LastThatSays(r => r.Bubbles)?.Seen.Bubbles;
+        var moving = s.LastTold(r => r.Moving)?.Seen.Moving;
+        var bubbles = s.LastTold(r => r.Bubbles)?.Seen.Bubbles;
         var stopped = moving == false || bubbles == false;
         if (!stopped && (moving ?? bubbles ?? !isAct))
         {

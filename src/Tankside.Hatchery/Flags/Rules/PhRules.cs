@@ -15,7 +15,7 @@ public static class PhRules
 
     public static Finding? PhSag(Situation s)
     {
-        if (s.LastThatSays(r => r.Ph) is not { } last || last.At < s.Now.AddDays(-s.Limits[Limits.PhAge]))
+        if (s.LastTold(r => r.Ph) is not { } last || last.At < s.Now.AddDays(-s.Limits[Limits.PhAge]))
         {
             return null;
         }
@@ -41,7 +41,7 @@ public static class PhRules
     /// </summary>
     private static Fall? Falling(Situation s)
     {
-        var days = s.Record.Recent.Where(r => r.Seen.Ph is not null)
+        var days = s.Told.Where(r => r.Seen.Ph is not null)
             .GroupBy(r => s.Record.Calendar.Clock.Day(r.At))
             .Select(g => (g.First().At, Ph: Median([.. g.Select(r => r.Seen.Ph!.Value)])))
             .ToList();

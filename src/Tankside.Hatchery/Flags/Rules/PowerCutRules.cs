@@ -41,7 +41,7 @@ public static class PowerCutRules
         var last = s.Record.Recent is [.., var newest] ? newest : null;
         var evidence = new PowerCutEvidence(
             s.Stage, cut.Since, cut.Mark.Reason == SweepReason.PowerCut ? cut.Mark.Until : null, cut.BackAt, last?.At, s.WaterC,
-            s.LastThatSays(r => r.Moving)?.Seen.Moving, s.Record.Fish, air?.Limit.Passes, heat?.Limit.Passes, heatLimit,
+            s.LastTold(r => r.Moving)?.Seen.Moving, s.Record.Fish, air?.Limit.Passes, heat?.Limit.Passes, heatLimit,
             first is not null && first == air, cut.Bad, chance);
         var standsOn = cut.Bad is { } bad && bad.At > cut.Since ? bad.At : cut.Since;
         return new Finding(FlagKind.Silent, Urgent(s, cut, hazard), standsOn, evidence, hazard);

@@ -20,7 +20,7 @@ public static class RefillRules
         }
 
         var earlier = s.Record.Recent.LastOrDefault(r => r.Seen.WaterC is not null && r.At < last.At);
-        var changed = s.Record.Recent.LastOrDefault(r => r.Seen.WaterChangedPercent > 0 && r.At <= last.At && r.At >= earlier?.At - Before);
+        var changed = s.Told.LastOrDefault(r => r.Seen.WaterChangedPercent > 0 && r.At <= last.At && r.At >= earlier?.At - Before);
         if (earlier is null || changed is null || last.At - earlier.At > Apart
             || Math.Round(earlier.Seen.WaterC!.Value - last.Seen.WaterC!.Value, 2) < s.Limits[Limits.ColdRefill])
         {

@@ -8,7 +8,7 @@ public static class SignRules
     /// <summary>Warm to the touch, until a thermometer says how warm.</summary>
     public static Finding? SaidToBeWarm(Situation s)
     {
-        if (s.LastThatSays(r => r.FeelsWarm) is not { Seen.FeelsWarm: true } said || s.Water?.At >= said.At)
+        if (s.LastTold(r => r.FeelsWarm) is not { Seen.FeelsWarm: true } said || s.Water?.At >= said.At)
         {
             return null;
         }
@@ -20,7 +20,7 @@ public static class SignRules
 
     /// <summary>A tank that runs out: pump and air fall dry before the fish lie bare.</summary>
     public static Finding? WaterOnTheFloor(Situation s) =>
-        s.LastThatSays(r => r.WaterOnFloor) is { Seen.WaterOnFloor: true } said
+        s.LastTold(r => r.WaterOnFloor) is { Seen.WaterOnFloor: true } said
             ? new Finding(
                 FlagKind.PumpFault,
                 Urgency.ActNow,
@@ -35,13 +35,13 @@ public static class SignRules
     /// </summary>
     public static Finding? CloudyAndNotTested(Situation s)
     {
-        if (s.LastThatSays(r => r.Clear) is not { Seen.Clear: false } said || said.At < s.Now.AddDays(-s.Limits[Limits.CloudyDays])
-            || s.LastThatSays(r => r.AmmoniaTotalMgL)?.At >= said.At || (IsFoam(s) && said.Seen != new Observation { Clear = false }))
+        if (s.LastTold(r => r.Clear) is not { Seen.Clear: false } said || said.At < s.Now.AddDays(-s.Limits[Limits.CloudyDays])
+            || s.LastTold(r => r.AmmoniaTotalMgL)?.At >= said.At || (IsFoam(s) && said.Seen != new Observation { Clear = false }))
         {
             return null;
         }
 
-        var since = s.Record.Recent.Reverse().Where(r => r.Seen.Clear is not null).TakeWhile(r => r.Seen.Clear == false).Last().At;
+        var since = s.Told.Reverse().Where(r => r.Seen.Clear is not null).TakeWhile(r => r.Seen.Clear == false).Last().At;
         var hazard = Hazard.Around(said.At, s.Limits[Limits.Losses.CloudyHours], s.Limits[Limits.Losses.CloudyShare]);
         return new Finding(FlagKind.Ammonia, Urgency.ThisWeek, said.At, new CloudyEvidence(s.Stage, said.At, since), hazard);
     }

@@ -8,7 +8,7 @@ internal static class WaterTests
     /// <summary>The newest test of <paramref name="what"/>, unless it is too old to speak for the water.</summary>
     public static ReadingFact? Newest<T>(Situation s, Func<Observation, T?> what)
         where T : struct =>
-        s.LastThatSays(what) is { } test && test.At >= s.Now.AddDays(-s.Limits[Limits.WaterTestAge]) ? test : null;
+        s.LastTold(what) is { } test && test.At >= s.Now.AddDays(-s.Limits[Limits.WaterTestAge]) ? test : null;
 
     /// <summary>The value read nearest in time to a test, within so many days of it.</summary>
     public static ReadingFact? Near(Situation s, ReadingFact test, Func<Observation, double?> what, double days) =>
