@@ -18,6 +18,9 @@ public enum SignInStep
     /// <summary>The password fits; the code of the second step is asked.</summary>
     CodeAsked,
 
+    /// <summary>The password fits; the programme demands two steps, and the second of this person is a passkey.</summary>
+    PasskeyAsked,
+
     In,
 }
 
@@ -52,7 +55,7 @@ public sealed class HouseSignIn(
         }
 
         var result = await PasswordSignInAsync(person, password, remember, lockoutOnFailure: true);
-        return Noted(person, "password", result.Succeeded ? SignInStep.In : result.RequiresTwoFactor ? SignInStep.CodeAsked : SignInStep.Refused);
+        return Noted(person, "password", result.Succeeded ? SignInStep.In : result.RequiresTwoFactor ? SignInStep.CodeAsked : result.IsNotAllowed ? SignInStep.PasskeyAsked : SignInStep.Refused);
     }
 
     /// <summary>The second step, by a code of the device or one of those kept for the day it is lost. Wrong ones count like wrong passwords.</summary>
@@ -97,7 +100,7 @@ public sealed class HouseSignIn(
             return true;
         }
 
-        if (person.TwoFactorEnabled)
+        if (person.TwoFactorEnabled || await OnlyByPasskeyAsync(person))
         {
             return false;
         }
@@ -113,8 +116,16 @@ public sealed class HouseSignIn(
         return base.SignInWithClaimsAsync(user, session, additionalClaims);
     }
 
+    /// <summary>"Not allowed" is used for nothing else here: it says that the password fits and that the passkey has to come before it lets in.</summary>
+    protected override async Task<SignInResult> SignInOrTwoFactorAsync(Person user, bool isPersistent, string? loginProvider = null, bool bypassTwoFactor = false) =>
+        !bypassTwoFactor && await OnlyByPasskeyAsync(user) ? SignInResult.NotAllowed : await base.SignInOrTwoFactorAsync(user, isPersistent, loginProvider, bypassTwoFactor);
+
     public override async Task<bool> CanSignInAsync(Person user) =>
         (!user.IsDemo || environment.IsDevelopment()) && await base.CanSignInAsync(user);
+
+    /// <summary>Where two steps are demanded, the password alone must not do for somebody whose second step is a passkey and no code.</summary>
+    private async Task<bool> OnlyByPasskeyAsync(Person person) =>
+        !person.TwoFactorEnabled && await OwedStep.DemandedByAsync(db, person) is not null && await OwedStep.HasOneAsync(db, person);
 
     private async Task<bool> IsCodeOfAsync(Person? person, string typed, bool remember)
     {

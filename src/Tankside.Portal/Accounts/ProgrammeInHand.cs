@@ -1,3 +1,4 @@
+using System.Security.Claims;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Authentication.Cookies;
 using Microsoft.AspNetCore.Identity;
@@ -31,7 +32,7 @@ public sealed class ProgrammeInHand(IHttpContextAccessor requests)
             return programme;
         }
 
-        return CurrentUser.From(context.User) is { } user && user.PersonId == person ? user.ProgrammeId : null;
+        return context.User.FindFirstValue(ClaimTypes.NameIdentifier) == person.ToString() ? CurrentUser.ProgrammeOf(context.User) : null;
     }
 }
 
@@ -57,9 +58,9 @@ public sealed class SessionCheck(
 
     protected override Task SecurityStampVerified(Person user, CookieValidatePrincipalContext context)
     {
-        if (context.Principal is { } principal && CurrentUser.From(principal) is { } before)
+        if (context.Principal is { } principal && CurrentUser.ProgrammeOf(principal) is { } before)
         {
-            inHand.Take(before.PersonId, before.ProgrammeId);
+            inHand.Take(user.Id, before);
         }
 
         return base.SecurityStampVerified(user, context);
@@ -69,7 +70,7 @@ public sealed class SessionCheck(
 /// <summary>A form is good for the programme that it was opened in: one left open before a change to another must not be saved in that other.</summary>
 public sealed class FormsOfOneProgramme : IAntiforgeryAdditionalDataProvider
 {
-    public string GetAdditionalData(HttpContext context) => CurrentUser.From(context.User)?.ProgrammeId.ToString("N") ?? "";
+    public string GetAdditionalData(HttpContext context) => CurrentUser.ProgrammeOf(context.User)?.ToString("N") ?? "";
 
     /// <summary>
     /// Leaving, and changing over, mean the same wherever they were asked. A form that names no programme was opened before forms named one, or by

@@ -8,7 +8,7 @@ using Tankside.Storage.People;
 
 namespace Tankside.Portal.Accounts;
 
-/// <summary>Ends a page that stays open when its person's password or role has changed: the security stamp no longer fits.</summary>
+/// <summary>Ends a page that stays open when its person's password or role has changed, so that the security stamp no longer fits, or when a second step is demanded of them now.</summary>
 public sealed class StampRevalidation(ILoggerFactory loggers, IServiceScopeFactory scopes, IOptions<IdentityOptions> options)
     : RevalidatingServerAuthenticationStateProvider(loggers)
 {
@@ -22,7 +22,9 @@ public sealed class StampRevalidation(ILoggerFactory loggers, IServiceScopeFacto
             var people = scope.ServiceProvider.GetRequiredService<UserManager<Person>>();
             var person = await people.GetUserAsync(authenticationState.User);
             return person is not null
-                && authenticationState.User.FindFirstValue(options.Value.ClaimsIdentity.SecurityStampClaimType) == await people.GetSecurityStampAsync(person);
+                && authenticationState.User.FindFirstValue(options.Value.ClaimsIdentity.SecurityStampClaimType) == await people.GetSecurityStampAsync(person)
+                && CurrentUser.ProgrammeOf(authenticationState.User) is { } programme
+                && !await OwedStep.IsByAsync(scope.ServiceProvider.GetRequiredService<HatcheryDb>(), person, programme);
         }
         catch (Exception e) when (DatabaseAway.Is(e))
         {

@@ -51,8 +51,14 @@ public sealed class TwoSteps(UserManager<Person> people, HatcheryDb db)
     public async Task<int> CodesLeftAsync(Person person) => await people.CountRecoveryCodesAsync(person);
 
     /// <summary>Ends every session of the person; the secret and the codes are deleted.</summary>
-    public async Task SwitchOffAsync(Person person)
+    /// <param name="passkeysToo">For somebody whose phone is lost: a passkey on it must let nobody in, nor be asked for.</param>
+    public async Task SwitchOffAsync(Person person, bool passkeysToo)
     {
+        if (passkeysToo)
+        {
+            await db.Passkeys.Where(p => p.UserId == person.Id).ExecuteDeleteAsync();
+        }
+
         await people.SetTwoFactorEnabledAsync(person, false);
         await db.UserTokens.Where(t => t.UserId == person.Id).ExecuteDeleteAsync();
     }

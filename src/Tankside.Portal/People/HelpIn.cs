@@ -43,7 +43,7 @@ public sealed class HelpIn(HatcheryDb db, UserManager<Person> people, PasswordLi
             return outcome;
         }
 
-        await steps.SwitchOffAsync(person);
+        await steps.SwitchOffAsync(person, passkeysToo: true);
         log.LogInformation("{Lead} switched the second step off for {Person}", lead.PersonId, person.Id);
         return outcome;
     }

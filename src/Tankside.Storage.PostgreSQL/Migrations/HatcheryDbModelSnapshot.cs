@@ -2319,6 +2319,14 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasColumnType("character varying(32)")
                         .HasColumnName("screen_unit");
 
+                    b.Property<string>("SecondStepFor")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasDefaultValue("Nobody")
+                        .HasColumnName("second_step_for");
+
                     b.Property<string>("TimeZone")
                         .IsRequired()
                         .HasMaxLength(400)

@@ -2306,6 +2306,14 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("screen_unit");
 
+                    b.Property<string>("SecondStepFor")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasDefaultValue("Nobody")
+                        .HasColumnName("second_step_for");
+
                     b.Property<string>("TimeZone")
                         .IsRequired()
                         .HasMaxLength(400)

@@ -79,6 +79,8 @@ internal sealed class ProgrammeMapping : IEntityTypeConfiguration<Programme>
     public void Configure(EntityTypeBuilder<Programme> programme)
     {
         programme.HasIndex(p => p.Name).IsUnique();
+        // A program that does not know the column yet makes programmes too.
+        programme.Property(p => p.SecondStepFor).HasDefaultValue(StepDemand.Nobody);
         programme.Property(p => p.Version).IsConcurrencyToken();
     }
 }
