@@ -48,6 +48,8 @@ public static class AccountsFeature
         services.AddSingleton<ProgrammeInHand>();
         services.AddScoped<ISecurityStampValidator, SessionCheck>();
         services.AddSingleton<IAntiforgeryAdditionalDataProvider, FormsOfOneProgramme>();
+        services.AddSingleton<OpenSessions>();
+        services.AddScoped<LivingSession>();
         services.AddScoped<TwoSteps>();
         services.AddScoped<Passkeys>();
         services.AddAuthentication(IdentityConstants.ApplicationScheme)

@@ -38,6 +38,7 @@ public sealed class HouseSignIn(
     IUserConfirmation<Person> confirmation,
     IHostEnvironment environment,
     HatcheryDb db,
+    OpenSessions open,
     TimeProvider time,
     ILogger<HouseSignIn> log) : SignInManager<Person>(people, context, claims, options, logger, schemes, confirmation)
 {
@@ -109,12 +110,36 @@ public sealed class HouseSignIn(
         return true;
     }
 
-    public override Task SignInWithClaimsAsync(Person user, AuthenticationProperties? authenticationProperties, IEnumerable<Claim> additionalClaims)
+    /// <summary>A session that is only written anew keeps its beginning and its row; a new one takes the place of the one in this browser.</summary>
+    public override async Task SignInWithClaimsAsync(Person user, AuthenticationProperties? authenticationProperties, IEnumerable<Claim> additionalClaims)
     {
         var session = authenticationProperties ?? new AuthenticationProperties();
         Sessions.Begin(session, time.GetUtcNow());
-        return base.SignInWithClaimsAsync(user, session, additionalClaims);
+        if (Sessions.IdOf(session) is { } id)
+        {
+            await open.RenewAsync(id, user);
+        }
+        else
+        {
+            id = await open.BeginAsync(user, Context.Request.Headers.UserAgent, instead: Sessions.IdOf(Context.User));
+            Sessions.SetId(session, id);
+        }
+
+        await base.SignInWithClaimsAsync(user, session, additionalClaims.Append(Sessions.ClaimOf(id)));
     }
+
+    /// <summary>Ends the session itself too: a copy of its cookie is worth nothing.</summary>
+    public override async Task SignOutAsync()
+    {
+        if (Sessions.IdOf(Context.User) is { } id && CurrentPerson is { } person)
+        {
+            await open.EndAsync(person, id);
+        }
+
+        await base.SignOutAsync();
+    }
+
+    private Guid? CurrentPerson => Guid.TryParse(UserManager.GetUserId(Context.User), out var id) ? id : null;
 
     /// <summary>"Not allowed" is used for nothing else here: it says that the password fits and that the passkey has to come before it lets in.</summary>
     protected override async Task<SignInResult> SignInOrTwoFactorAsync(Person user, bool isPersistent, string? loginProvider = null, bool bypassTwoFactor = false) =>

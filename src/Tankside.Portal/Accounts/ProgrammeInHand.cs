@@ -41,29 +41,45 @@ public sealed class ProgrammeInHand(IHttpContextAccessor requests)
 /// not turn the page that is open on another.
 /// </summary>
 public sealed class SessionCheck(
-    IOptions<SecurityStampValidatorOptions> options, SignInManager<Person> signIn, ILoggerFactory loggers, ProgrammeInHand inHand, TimeProvider time)
+    IOptions<SecurityStampValidatorOptions> options, SignInManager<Person> signIn, ILoggerFactory loggers, ProgrammeInHand inHand, OpenSessions open, TimeProvider time)
     : SecurityStampValidator<Person>(options, signIn, loggers)
 {
     public override async Task ValidateAsync(CookieValidatePrincipalContext context)
     {
-        if (Sessions.IsOver(context.Properties, time.GetUtcNow()))
+        if (Sessions.IdOf(context.Properties) is not { } id || open.IsJustEnded(id) || Sessions.IsOver(context.Properties, time.GetUtcNow()))
         {
-            context.RejectPrincipal();
-            await SignInManager.SignOutAsync();
+            await RefuseAsync(context);
             return;
         }
 
         await base.ValidateAsync(context);
+        // What was written anew says nothing of its row yet.
+        if (context.Principal is { Identity: ClaimsIdentity identity } principal && Sessions.IdOf(principal) is null)
+        {
+            identity.AddClaim(Sessions.ClaimOf(id));
+        }
     }
 
-    protected override Task SecurityStampVerified(Person user, CookieValidatePrincipalContext context)
+    protected override async Task SecurityStampVerified(Person user, CookieValidatePrincipalContext context)
     {
+        if (!await open.HoldsAsync(Sessions.IdOf(context.Properties)!.Value, user))
+        {
+            await RefuseAsync(context);
+            return;
+        }
+
         if (context.Principal is { } principal && CurrentUser.ProgrammeOf(principal) is { } before)
         {
             inHand.Take(user.Id, before);
         }
 
-        return base.SecurityStampVerified(user, context);
+        await base.SecurityStampVerified(user, context);
+    }
+
+    private Task RefuseAsync(CookieValidatePrincipalContext context)
+    {
+        context.RejectPrincipal();
+        return SignInManager.SignOutAsync();
     }
 }
 

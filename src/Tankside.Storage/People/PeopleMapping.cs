@@ -63,6 +63,16 @@ internal sealed class NewsSeenMapping : IEntityTypeConfiguration<NewsSeen>
     }
 }
 
+internal sealed class OpenSessionMapping : IEntityTypeConfiguration<OpenSession>
+{
+    public void Configure(EntityTypeBuilder<OpenSession> session)
+    {
+        session.HasOne<Person>().WithMany().HasForeignKey(s => s.PersonId);
+        session.Property(s => s.Browser).HasMaxLength(40);
+        session.Property(s => s.System).HasMaxLength(40);
+    }
+}
+
 internal sealed class ChangeMapping : IEntityTypeConfiguration<Change>
 {
     public void Configure(EntityTypeBuilder<Change> change)

@@ -188,7 +188,7 @@ public class DemandedStepTests
     /// <summary>What the page says to it.</summary>
     private static async Task<string?> RemovePasskeyAsync(HttpClient client)
     {
-        var sent = await client.PostFormAsync("/me/sign-in", new Dictionary<string, string> { ["Passkey"] = "AQ" }, "remove");
+        var sent = await client.PostFormAsync("/me/sign-in", new Dictionary<string, string> { ["Passkey"] = "AQ", ["RemovePassword"] = TestWorld.Password }, "remove");
         return sent.Headers.Location is null ? await sent.WordsAsync() : await (await client.GetAsync(sent.Headers.Location)).NoticeAsync();
     }
 }

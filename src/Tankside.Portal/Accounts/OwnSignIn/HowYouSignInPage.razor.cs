@@ -7,14 +7,14 @@ using Tankside.Storage.People;
 namespace Tankside.Portal.Accounts.OwnSignIn;
 
 /// <summary>Everybody's own ways in: the second step and the passkeys.</summary>
-public sealed partial class HowYouSignInPage(UserManager<Person> people, HouseSignIn signIn, TwoSteps steps, Passkeys store, HatcheryDb db) : SheetPage<HowYouSignInPage.PasswordForm>
+public sealed partial class HowYouSignInPage(UserManager<Person> people, HouseSignIn signIn, TwoSteps steps, Passkeys store, OpenSessions open, HatcheryDb db) : SheetPage<HowYouSignInPage.PasswordForm>
 {
     private const string Here = "/me/sign-in#notice";
 
     private Person person = null!;
     private int codesLeft;
     private IReadOnlyList<OwnPasskey> passkeys = [];
-    private string? passkeyRefused, demandedBy;
+    private string? passkeyRefused, removeRefused, demandedBy;
 
     /// <summary>Which of the buttons of the second step was pressed.</summary>
     [SupplyParameterFromForm(FormName = "steps")]
@@ -22,6 +22,9 @@ public sealed partial class HowYouSignInPage(UserManager<Person> people, HouseSi
 
     [SupplyParameterFromForm(FormName = "remove")]
     public string? Passkey { get; set; }
+
+    [SupplyParameterFromForm(FormName = "remove")]
+    public string? RemovePassword { get; set; }
 
     [SupplyParameterFromForm(FormName = "add")]
     public string? Credential { get; set; }
@@ -46,6 +49,7 @@ public sealed partial class HowYouSignInPage(UserManager<Person> people, HouseSi
         codesLeft = person.TwoFactorEnabled ? await steps.CodesLeftAsync(person) : 0;
         passkeys = await store.OfAsync(person.Id, Http.RequestAborted);
         demandedBy = await OwedStep.DemandedByAsync(db, person);
+        await LoadSessionsAsync();
         owes = OwedStep.IsBy(Http.User) && !person.TwoFactorEnabled && passkeys.Count == 0;
     }
 
@@ -86,6 +90,12 @@ public sealed partial class HowYouSignInPage(UserManager<Person> people, HouseSi
 
     private async Task RemoveAsync()
     {
+        if (!await signIn.KnowsPasswordAsync(person, RemovePassword ?? ""))
+        {
+            removeRefused = Say["This is not your password. After eight wrong tries an account rests for ten minutes. Nothing was changed."];
+            return;
+        }
+
         if (demandedBy is not null && !person.TwoFactorEnabled && passkeys is [var only] && only.Id == Passkey)
         {
             Leave(Here, new Notice(false, Say.Of("{0} asks a second step of you, and this passkey is your only one. Switch on the codes of a device first. Nothing was changed.", demandedBy)));
