@@ -38,7 +38,7 @@ public static class AccountsFeature
                 options.Lockout.MaxFailedAccessAttempts = 8;
                 options.Lockout.DefaultLockoutTimeSpan = TimeSpan.FromMinutes(10);
             })
-            .AddEntityFrameworkStores<HatcheryDb>()
+            .AddUserStore<AccountStore>()
             .AddClaimsPrincipalFactory<CurrentUser.ClaimsFactory>()
             .AddSignInManager<HouseSignIn>()
             .AddPasswordValidator<GuessablePasswords>()
@@ -48,6 +48,7 @@ public static class AccountsFeature
         services.AddSingleton<ProgrammeInHand>();
         services.AddScoped<ISecurityStampValidator, SessionCheck>();
         services.AddSingleton<IAntiforgeryAdditionalDataProvider, FormsOfOneProgramme>();
+        services.AddSingleton<StepSecrets>();
         services.AddSingleton<OpenSessions>();
         services.AddScoped<LivingSession>();
         services.AddScoped<TwoSteps>();

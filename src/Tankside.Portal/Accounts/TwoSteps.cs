@@ -6,7 +6,7 @@ using Tankside.Storage.People;
 namespace Tankside.Portal.Accounts;
 
 /// <summary>The second step of a person's sign-in: a code that a device makes from a secret and the clock (RFC 6238).</summary>
-public sealed class TwoSteps(UserManager<Person> people, HatcheryDb db)
+public sealed class TwoSteps(UserManager<Person> people, StepSecrets secrets, HatcheryDb db)
 {
     public const int RecoveryCodes = 10;
 
@@ -22,7 +22,7 @@ public sealed class TwoSteps(UserManager<Person> people, HatcheryDb db)
         }
 
         var secret = people.GenerateNewAuthenticatorKey();
-        await people.SetAuthenticationTokenAsync(person, "[AspNetUserStore]", "AuthenticatorKey", secret);
+        await people.SetAuthenticationTokenAsync(person, AccountStore.Keeper, AccountStore.SecretName, secrets.Protect(person.Id, secret));
         return secret;
     }
 
