@@ -4,7 +4,6 @@ using Tankside.Hatchery.People;
 using Tankside.Portal.Shell;
 using Tankside.Portal.Tests.Accounts;
 using Tankside.Storage;
-using Tankside.Testing;
 
 namespace Tankside.Portal.Tests.Shell;
 

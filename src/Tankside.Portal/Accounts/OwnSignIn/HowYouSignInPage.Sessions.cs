@@ -1,7 +1,6 @@
 using Microsoft.AspNetCore.Components;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.People;
-using Tankside.Portal.People;
 
 namespace Tankside.Portal.Accounts.OwnSignIn;
 
@@ -83,7 +82,4 @@ public sealed partial class HowYouSignInPage
         (var browser, null) => browser,
         var (browser, system) => Say.Of("{0} on {1}", browser, system),
     };
-
-    /// <summary>A use is noted once an hour, so no minutes are shown that would be wrong.</summary>
-    private string LastUsed(OpenSession session) => Say.Of("within the hour from {0}", LocalTimes.Moment(programme, session.LastUsedAt, Say));
 }
