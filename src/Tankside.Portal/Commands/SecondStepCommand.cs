@@ -25,7 +25,7 @@ public static class SecondStepCommand
         }
 
         await services.GetRequiredService<TwoSteps>().SwitchOffAsync(person, passkeysToo: true);
-        Console.WriteLine($"The second step of {email} is off, and passkeys are removed. They sign in with their password, and are signed out wherever they were signed in.");
+        Console.WriteLine($"The second step of {email} is off. Passkeys are removed too. They sign in with their password, and are signed out wherever they were signed in.");
         return ExitCodes.Good;
     }
 }

@@ -87,10 +87,11 @@ public class OwnPasswordTests
         await db.Users.ExecuteUpdateAsync(set => set.SetProperty(p => p.IsDemo, true));
         var (mine, other) = (await host.ClientAs(Role.Coordinator, world.One), await host.ClientAs(Role.Coordinator, world.One));
 
-        var changed = await ChangeAsync(mine, TestWorld.Password, Fresh, Fresh);
-        var ended = await mine.PostSeenAsync("/me/sign-in", await mine.GetStringAsync("/me/sign-in"), "sessions", new Dictionary<string, string> { ["Session"] = "others", ["SessionsPassword"] = TestWorld.Password });
+        var page = await mine.GetStringAsync("/me/sign-in");
+        var changed = await mine.PostSeenAsync("/me/sign-in", page, "password", new Dictionary<string, string> { ["PasswordNow"] = TestWorld.Password, ["PasswordNext"] = Fresh, ["PasswordAgain"] = Fresh });
+        var ended = await mine.PostSeenAsync("/me/sign-in", page, "sessions", new Dictionary<string, string> { ["Session"] = "others", ["SessionsPassword"] = TestWorld.Password });
 
-        Assert.Contains("so its password stays. Nothing was changed.", await changed.WordsAsync(), StringComparison.Ordinal);
+        Assert.Contains("so its password stays as it is.", await changed.WordsAsync(), StringComparison.Ordinal);
         Assert.Contains("so its sessions are not shown.", await ended.WordsAsync(), StringComparison.Ordinal);
         host.Time.Advance(TimeSpan.FromSeconds(61));
         Assert.Equal(HttpStatusCode.OK, (await other.GetAsync("/me")).StatusCode);

@@ -52,8 +52,7 @@ public sealed partial class HowYouSignInPage
 
     private async Task ChangePasswordAsync()
     {
-        passwordRefused = person.IsDemo ? Say["This account is made up, and everybody who tries the demo shares it; so its password stays. Nothing was changed."]
-            : !await signIn.KnowsPasswordAsync(person, PasswordNow ?? "") ? Say["This is not your password. After eight wrong tries an account rests for ten minutes. Nothing was changed."]
+        passwordRefused = !await signIn.KnowsPasswordAsync(person, PasswordNow ?? "") ? Say["This is not your password. After eight wrong tries an account rests for ten minutes. Nothing was changed."]
             : PasswordNext is not { Length: >= NewPassword.Shortest and <= NewPassword.Longest } ? Say["This is too short or too long: 12 to 200 characters, please."]
             : PasswordNext != PasswordAgain ? Say["The two passwords differ. Please type both again."]
             : null;
