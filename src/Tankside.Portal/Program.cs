@@ -73,6 +73,7 @@ app.UseStatusCodePagesWithReExecute("/not-found", createScopeForStatusCodePages:
 app.UseFetchedTroublePages();
 app.UseApiProblems();
 app.UsePageSecurity();
+app.UseOwnOrigin();
 app.UseAwayAnswers();
 app.UseClassCompression();
 app.UseAuthentication();

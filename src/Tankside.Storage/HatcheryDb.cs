@@ -50,6 +50,8 @@ public class HatcheryDb(DbContextOptions<HatcheryDb> options)
 
     public DbSet<NewsSeen> NewsSeen => Set<NewsSeen>();
 
+    public DbSet<OpenSession> OpenSessions => Set<OpenSession>();
+
     public DbSet<Change> Changes => Set<Change>();
 
     public DbSet<Season> Seasons => Set<Season>();

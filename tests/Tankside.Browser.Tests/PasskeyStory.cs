@@ -24,10 +24,10 @@ public class PasskeyStory
         await page.ArrivesAtAsync("^(?!.*/sign-in)");
         await page.GotoAsync($"{place}me/sign-in");
         await page.GetByLabel("What do you call it?").FillAsync("my phone");
-        await page.GetByLabel("Your password").FillAsync("not the password");
+        await page.GetByLabel("Your password", new() { Exact = true }).FillAsync("not the password");
         await page.GetByRole(AriaRole.Button, new() { Name = "Add a passkey" }).ClickAsync();
         await Assertions.Expect(page.GetByText("This is not your password.")).ToBeVisibleAsync();
-        await page.GetByLabel("Your password").FillAsync(TestWorld.Password);
+        await page.GetByLabel("Your password", new() { Exact = true }).FillAsync(TestWorld.Password);
         await page.GetByRole(AriaRole.Button, new() { Name = "Add a passkey" }).ClickAsync();
         await Assertions.Expect(page.Locator("#notice")).ToContainTextAsync("The passkey is added.");
         await Assertions.Expect(page.Locator("h1")).ToHaveTextAsync("You sign in with a passkey, or with your password alone.");
@@ -39,6 +39,8 @@ public class PasskeyStory
         await page.GotoAsync($"{place}me/sign-in");
         await Assertions.Expect(page.GetByRole(AriaRole.Row, new() { Name = "my phone" })).Not.ToContainTextAsync("not yet");
 
+        await page.GetByLabel("Your password, to remove one").FillAsync(TestWorld.Password);
+        await page.Keyboard.PressAsync("Enter");
         await page.GetByRole(AriaRole.Button, new() { Name = "Remove the passkey my phone" }).ClickAsync();
         await Assertions.Expect(page.Locator("#notice")).ToContainTextAsync("The passkey is removed");
         await SignOutAsync(page);

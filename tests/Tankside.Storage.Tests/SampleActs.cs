@@ -114,6 +114,7 @@ internal static class SampleActs
             },
             new Change { ProgrammeId = p.Programme.Id, At = At, What = "Tank", Which = "", Name = "", Kind = ChangeKind.Added, Fields = "[]" },
             new NewsSeen { PersonId = coordinator, ProgrammeId = p.Programme.Id, At = At },
+            new OpenSession { Id = Guid.NewGuid(), PersonId = coordinator, Stamp = "3f2a", BeganAt = At, LastUsedAt = At.AddHours(1), Browser = "Firefox", System = "Windows" },
             new Draft { PersonId = coordinator, Key = "note", Text = "She will look at", At = At },
             sweep,
             new SweepReply

@@ -16,7 +16,27 @@ public sealed class Programme
     /// <summary>Local time at which the morning digest goes out.</summary>
     public TimeOnly DigestAt { get; set; } = new(6, 30);
 
+    /// <summary>Who has to have a second step of sign-in.</summary>
+    public StepDemand SecondStepFor { get; set; }
+
     public int Version { get; set; }
+
+    public bool DemandsStepOf(Role role) => SecondStepFor switch
+    {
+        StepDemand.Nobody => false,
+        StepDemand.Leads => role is Role.ProgrammeLead,
+        StepDemand.LeadsAndCoordinators => role is Role.ProgrammeLead or Role.Coordinator,
+        StepDemand.Everybody => true,
+    };
+}
+
+/// <summary>Of whom a programme demands a second step of sign-in; each holds those before it.</summary>
+public enum StepDemand
+{
+    Nobody,
+    Leads,
+    LeadsAndCoordinators,
+    Everybody,
 }
 
 /// <summary>A threshold, deadline or rate that this programme has set differently from its published default.</summary>

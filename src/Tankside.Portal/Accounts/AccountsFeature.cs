@@ -38,7 +38,7 @@ public static class AccountsFeature
                 options.Lockout.MaxFailedAccessAttempts = 8;
                 options.Lockout.DefaultLockoutTimeSpan = TimeSpan.FromMinutes(10);
             })
-            .AddEntityFrameworkStores<HatcheryDb>()
+            .AddUserStore<AccountStore>()
             .AddClaimsPrincipalFactory<CurrentUser.ClaimsFactory>()
             .AddSignInManager<HouseSignIn>()
             .AddPasswordValidator<GuessablePasswords>()
@@ -48,6 +48,9 @@ public static class AccountsFeature
         services.AddSingleton<ProgrammeInHand>();
         services.AddScoped<ISecurityStampValidator, SessionCheck>();
         services.AddSingleton<IAntiforgeryAdditionalDataProvider, FormsOfOneProgramme>();
+        services.AddSingleton<StepSecrets>();
+        services.AddSingleton<OpenSessions>();
+        services.AddScoped<LivingSession>();
         services.AddScoped<TwoSteps>();
         services.AddScoped<Passkeys>();
         services.AddAuthentication(IdentityConstants.ApplicationScheme)
@@ -97,6 +100,21 @@ public static class AccountsFeature
         cookie.LogoutPath = "/sign-out";
         cookie.AccessDeniedPath = "/not-yours";
         cookie.ReturnUrlParameter = "to";
+        var denied = cookie.Events.OnRedirectToAccessDenied;
+        cookie.Events.OnRedirectToAccessDenied = context =>
+        {
+            if (OwedStep.IsBy(context.HttpContext.User))
+            {
+                context.RedirectUri = OwedStep.Page;
+                if (HttpMethods.IsPost(context.Request.Method))
+                {
+                    var services = context.HttpContext.RequestServices;
+                    services.GetRequiredService<CarriedNotice>().Carry(context.HttpContext, new Notice(false, services.GetRequiredService<Say>()["What you have just sent was not saved: your second step is asked first. Set it up, then enter it again."]));
+                }
+            }
+
+            return denied(context);
+        };
     }
 
     private static void AddPolicies(AuthorizationOptions options)
@@ -107,6 +125,8 @@ public static class AccountsFeature
                 .RequireAuthenticatedUser().RequireRole(roles.Select(r => r.ToString())));
         }
 
+        options.AddPolicy(Policies.OwnSignIn, p => p.AddAuthenticationSchemes(IdentityConstants.ApplicationScheme)
+            .RequireAssertion(asked => OwedStep.IsBy(asked.User) || CurrentUser.From(asked.User) is not null));
         options.AddPolicy(Policies.AnyKey, p => p.AddAuthenticationSchemes(KeyAuthentication.SchemeName).RequireAuthenticatedUser());
         options.AddPolicy(Policies.CoordinatorKey, p => p.AddAuthenticationSchemes(KeyAuthentication.SchemeName)
             .RequireClaim("key-role", ApiKeyRole.Coordinator.ToString()));

@@ -18,13 +18,17 @@ public sealed record CurrentUser(Guid PersonId, Guid ProgrammeId, Role Role, Gui
 
     private const string ProgrammeClaim = "programme", SchoolClaim = "school";
 
-    /// <summary>Null for nobody, and for an account that belongs to no programme any more.</summary>
+    /// <summary>Null for nobody, for an account that belongs to no programme any more, and for one that still owes its second step.</summary>
     public static CurrentUser? From(ClaimsPrincipal principal) =>
         Guid.TryParse(principal.FindFirstValue(ClaimTypes.NameIdentifier), out var person)
         && Guid.TryParse(principal.FindFirstValue(ProgrammeClaim), out var programme)
         && Enum.TryParse<Role>(principal.FindFirstValue(ClaimTypes.Role), out var role)
             ? new CurrentUser(person, programme, role, Guid.TryParse(principal.FindFirstValue(SchoolClaim), out var school) ? school : null)
             : null;
+
+    /// <summary>The programme that a session is about, also while the second step is still owed there.</summary>
+    public static Guid? ProgrammeOf(ClaimsPrincipal principal) =>
+        Guid.TryParse(principal.FindFirstValue(ProgrammeClaim), out var programme) ? programme : null;
 
     public bool Is(params ReadOnlySpan<Role> roles) => roles.Contains(Role);
 
@@ -38,22 +42,34 @@ public sealed record CurrentUser(Guid PersonId, Guid ProgrammeId, Role Role, Gui
             var identity = await base.GenerateClaimsAsync(user);
             identity.AddClaim(new Claim(SpokenLanguage.Claim, user.Language));
             await using var db = await databases.CreateDbContextAsync();
-            var memberships = await db.Memberships.AsNoTracking().Where(m => m.PersonId == user.Id).OrderBy(m => m.Id).ToListAsync();
-            if (memberships.Count == 0)
+            var places = await (
+                from m in db.Memberships.AsNoTracking()
+                join p in db.Programmes.AsNoTracking() on m.ProgrammeId equals p.Id
+                where m.PersonId == user.Id
+                orderby m.Id
+                select new { Membership = m, Programme = p }).ToListAsync();
+            if (places.Count == 0)
             {
                 return identity;
             }
 
             var wanted = inHand.Of(user.Id) ?? user.WorksIn;
-            var membership = memberships.Find(m => m.ProgrammeId == wanted) ?? memberships[0];
-            if (memberships.Count > 1)
+            var place = places.Find(p => p.Programme.Id == wanted) ?? places[0];
+            var (membership, programme) = (place.Membership, place.Programme);
+            identity.AddClaim(new Claim(ProgrammeClaim, programme.Id.ToString()));
+            if (places.Count > 1)
             {
-                var name = await db.Programmes.Where(p => p.Id == membership.ProgrammeId).Select(p => p.Name).SingleAsync();
-                identity.AddClaim(new Claim(OneOfSeveral, name));
+                identity.AddClaim(new Claim(OneOfSeveral, programme.Name));
+            }
+
+            if (await OwedStep.IsByAsync(db, user, membership.Role, programme))
+            {
+                // Without a role every door stays shut but those to the second step itself.
+                identity.AddClaim(new Claim(OwedStep.Claim, ""));
+                return identity;
             }
 
             identity.AddClaim(new Claim(ClaimTypes.Role, membership.Role.ToString()));
-            identity.AddClaim(new Claim(ProgrammeClaim, membership.ProgrammeId.ToString()));
             if (membership.SchoolId is { } school)
             {
                 identity.AddClaim(new Claim(SchoolClaim, school.ToString()));
@@ -69,6 +85,9 @@ public static class Policies
 {
     /// <summary>Anyone who belongs to a programme.</summary>
     public const string Member = nameof(Member);
+
+    /// <summary>Every member, and whoever has to set up a second step before they are let in as one: the pages of one's own ways in.</summary>
+    public const string OwnSignIn = nameof(OwnSignIn);
 
     /// <summary>Those who work the round: coordinator and lead.</summary>
     public const string Round = nameof(Round);

@@ -18,6 +18,9 @@ public enum SignInStep
     /// <summary>The password fits; the code of the second step is asked.</summary>
     CodeAsked,
 
+    /// <summary>The password fits; the programme demands two steps, and the second of this person is a passkey.</summary>
+    PasskeyAsked,
+
     In,
 }
 
@@ -35,6 +38,7 @@ public sealed class HouseSignIn(
     IUserConfirmation<Person> confirmation,
     IHostEnvironment environment,
     HatcheryDb db,
+    OpenSessions open,
     TimeProvider time,
     ILogger<HouseSignIn> log) : SignInManager<Person>(people, context, claims, options, logger, schemes, confirmation)
 {
@@ -52,7 +56,7 @@ public sealed class HouseSignIn(
         }
 
         var result = await PasswordSignInAsync(person, password, remember, lockoutOnFailure: true);
-        return Noted(person, "password", result.Succeeded ? SignInStep.In : result.RequiresTwoFactor ? SignInStep.CodeAsked : SignInStep.Refused);
+        return Noted(person, "password", result.Succeeded ? SignInStep.In : result.RequiresTwoFactor ? SignInStep.CodeAsked : result.IsNotAllowed ? SignInStep.PasskeyAsked : SignInStep.Refused);
     }
 
     /// <summary>The second step, by a code of the device or one of those kept for the day it is lost. Wrong ones count like wrong passwords.</summary>
@@ -97,7 +101,7 @@ public sealed class HouseSignIn(
             return true;
         }
 
-        if (person.TwoFactorEnabled)
+        if (person.TwoFactorEnabled || await OnlyByPasskeyAsync(person))
         {
             return false;
         }
@@ -106,15 +110,47 @@ public sealed class HouseSignIn(
         return true;
     }
 
-    public override Task SignInWithClaimsAsync(Person user, AuthenticationProperties? authenticationProperties, IEnumerable<Claim> additionalClaims)
+    /// <summary>A session that is only written anew keeps its beginning and its row; a new one takes the place of the one in this browser.</summary>
+    public override async Task SignInWithClaimsAsync(Person user, AuthenticationProperties? authenticationProperties, IEnumerable<Claim> additionalClaims)
     {
         var session = authenticationProperties ?? new AuthenticationProperties();
         Sessions.Begin(session, time.GetUtcNow());
-        return base.SignInWithClaimsAsync(user, session, additionalClaims);
+        if (Sessions.IdOf(session) is { } id)
+        {
+            await open.RenewAsync(id, user);
+        }
+        else
+        {
+            id = await open.BeginAsync(user, Context.Request.Headers.UserAgent, instead: Sessions.IdOf(Context.User));
+            Sessions.SetId(session, id);
+        }
+
+        await base.SignInWithClaimsAsync(user, session, additionalClaims.Append(Sessions.ClaimOf(id)));
     }
+
+    /// <summary>Ends the session itself too: a copy of its cookie is worth nothing.</summary>
+    public override async Task SignOutAsync()
+    {
+        if (Sessions.IdOf(Context.User) is { } id && CurrentPerson is { } person)
+        {
+            await open.EndAsync(person, id);
+        }
+
+        await base.SignOutAsync();
+    }
+
+    private Guid? CurrentPerson => Guid.TryParse(UserManager.GetUserId(Context.User), out var id) ? id : null;
+
+    /// <summary>"Not allowed" is used for nothing else here: it says that the password fits and that the passkey has to come before it lets in.</summary>
+    protected override async Task<SignInResult> SignInOrTwoFactorAsync(Person user, bool isPersistent, string? loginProvider = null, bool bypassTwoFactor = false) =>
+        !bypassTwoFactor && await OnlyByPasskeyAsync(user) ? SignInResult.NotAllowed : await base.SignInOrTwoFactorAsync(user, isPersistent, loginProvider, bypassTwoFactor);
 
     public override async Task<bool> CanSignInAsync(Person user) =>
         (!user.IsDemo || environment.IsDevelopment()) && await base.CanSignInAsync(user);
+
+    /// <summary>Where two steps are demanded, the password alone must not do for somebody whose second step is a passkey and no code.</summary>
+    private async Task<bool> OnlyByPasskeyAsync(Person person) =>
+        !person.TwoFactorEnabled && await OwedStep.DemandedByAsync(db, person) is not null && await OwedStep.HasOneAsync(db, person);
 
     private async Task<bool> IsCodeOfAsync(Person? person, string typed, bool remember)
     {

@@ -6,12 +6,12 @@ namespace Tankside.Portal.Accounts;
 /// <summary>A password being chosen, typed twice because nobody can see it.</summary>
 public class NewPassword
 {
-    public const int Shortest = 12;
+    public const int Shortest = 12, Longest = 200;
 
     public const string Hint = "At least 12 characters. A few words in a row are easy to keep.";
 
     [Required(ErrorMessage = "Choose a password.")]
-    [StringLength(200, MinimumLength = Shortest, ErrorMessage = "This is too short or too long: 12 to 200 characters, please.")]
+    [StringLength(Longest, MinimumLength = Shortest, ErrorMessage = "This is too short or too long: 12 to 200 characters, please.")]
     public string? Password { get; set; }
 
     [Compare(nameof(Password), ErrorMessage = "The two passwords differ. Please type both again.")]

@@ -13,7 +13,7 @@ public static class PasskeyQuestions
     {
         var questions = routes.MapGroup("").WithMetadata(new RequireAntiforgeryTokenAttribute()).ExcludeFromDescription();
         questions.MapPost("/sign-in/passkey/options", AskAsync).AllowAnonymous();
-        questions.MapPost("/me/sign-in/passkey/options", AskNewAsync).RequireAuthorization(Policies.Member).WithMetadata(new SpokenAttribute());
+        questions.MapPost("/me/sign-in/passkey/options", AskNewAsync).RequireAuthorization(Policies.OwnSignIn).WithMetadata(new SpokenAttribute());
     }
 
     /// <summary>Names nobody: the device offers the passkeys that it has for this place.</summary>

@@ -1,3 +1,4 @@
+using System.Security.Claims;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Authentication.Cookies;
 using Microsoft.AspNetCore.Identity;
@@ -31,7 +32,7 @@ public sealed class ProgrammeInHand(IHttpContextAccessor requests)
             return programme;
         }
 
-        return CurrentUser.From(context.User) is { } user && user.PersonId == person ? user.ProgrammeId : null;
+        return context.User.FindFirstValue(ClaimTypes.NameIdentifier) == person.ToString() ? CurrentUser.ProgrammeOf(context.User) : null;
     }
 }
 
@@ -40,36 +41,52 @@ public sealed class ProgrammeInHand(IHttpContextAccessor requests)
 /// not turn the page that is open on another.
 /// </summary>
 public sealed class SessionCheck(
-    IOptions<SecurityStampValidatorOptions> options, SignInManager<Person> signIn, ILoggerFactory loggers, ProgrammeInHand inHand, TimeProvider time)
+    IOptions<SecurityStampValidatorOptions> options, SignInManager<Person> signIn, ILoggerFactory loggers, ProgrammeInHand inHand, OpenSessions open, TimeProvider time)
     : SecurityStampValidator<Person>(options, signIn, loggers)
 {
     public override async Task ValidateAsync(CookieValidatePrincipalContext context)
     {
-        if (Sessions.IsOver(context.Properties, time.GetUtcNow()))
+        if (Sessions.IdOf(context.Properties) is not { } id || open.IsJustEnded(id) || Sessions.IsOver(context.Properties, time.GetUtcNow()))
         {
-            context.RejectPrincipal();
-            await SignInManager.SignOutAsync();
+            await RefuseAsync(context);
             return;
         }
 
         await base.ValidateAsync(context);
+        // What was written anew says nothing of its row yet.
+        if (context.Principal is { Identity: ClaimsIdentity identity } principal && Sessions.IdOf(principal) is null)
+        {
+            identity.AddClaim(Sessions.ClaimOf(id));
+        }
     }
 
-    protected override Task SecurityStampVerified(Person user, CookieValidatePrincipalContext context)
+    protected override async Task SecurityStampVerified(Person user, CookieValidatePrincipalContext context)
     {
-        if (context.Principal is { } principal && CurrentUser.From(principal) is { } before)
+        if (!await open.HoldsAsync(Sessions.IdOf(context.Properties)!.Value, user))
         {
-            inHand.Take(before.PersonId, before.ProgrammeId);
+            await RefuseAsync(context);
+            return;
         }
 
-        return base.SecurityStampVerified(user, context);
+        if (context.Principal is { } principal && CurrentUser.ProgrammeOf(principal) is { } before)
+        {
+            inHand.Take(user.Id, before);
+        }
+
+        await base.SecurityStampVerified(user, context);
+    }
+
+    private Task RefuseAsync(CookieValidatePrincipalContext context)
+    {
+        context.RejectPrincipal();
+        return SignInManager.SignOutAsync();
     }
 }
 
 /// <summary>A form is good for the programme that it was opened in: one left open before a change to another must not be saved in that other.</summary>
 public sealed class FormsOfOneProgramme : IAntiforgeryAdditionalDataProvider
 {
-    public string GetAdditionalData(HttpContext context) => CurrentUser.From(context.User)?.ProgrammeId.ToString("N") ?? "";
+    public string GetAdditionalData(HttpContext context) => CurrentUser.ProgrammeOf(context.User)?.ToString("N") ?? "";
 
     /// <summary>
     /// Leaving, and changing over, mean the same wherever they were asked. A form that names no programme was opened before forms named one, or by

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Security.Claims;
 using Microsoft.AspNetCore.Authentication;
 using Tankside.Storage.People;
 
@@ -12,7 +13,17 @@ public static class Sessions
     /// <summary>However often it is used: after this the password is asked again (no source; a season's longest stretch without a break).</summary>
     public static readonly TimeSpan Longest = TimeSpan.FromDays(90);
 
-    private const string Began = "began";
+    private const string Began = "began", Open = "session";
+
+    /// <summary>Its row's id; null for nobody, and for a session of a program that kept no rows.</summary>
+    public static Guid? IdOf(ClaimsPrincipal session) => Guid.TryParse(session.FindFirstValue(Open), out var id) ? id : null;
+
+    public static Guid? IdOf(AuthenticationProperties session) => Guid.TryParse(session.GetString(Open), out var id) ? id : null;
+
+    /// <summary>What a session says of its row to whoever only sees its claims.</summary>
+    public static Claim ClaimOf(Guid id) => new(Open, id.ToString());
+
+    public static void SetId(AuthenticationProperties session, Guid id) => session.SetString(Open, id.ToString());
 
     /// <summary>Notes in a session that is being written when it began; one that is only written anew keeps its beginning.</summary>
     public static void Begin(AuthenticationProperties session, DateTimeOffset now)

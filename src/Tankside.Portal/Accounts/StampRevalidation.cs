@@ -1,28 +1,20 @@
-using System.Security.Claims;
 using Microsoft.AspNetCore.Components.Authorization;
 using Microsoft.AspNetCore.Components.Server;
-using Microsoft.AspNetCore.Identity;
-using Microsoft.Extensions.Options;
 using Tankside.Storage;
-using Tankside.Storage.People;
 
 namespace Tankside.Portal.Accounts;
 
-/// <summary>Ends a page that stays open when its person's password or role has changed: the security stamp no longer fits.</summary>
-public sealed class StampRevalidation(ILoggerFactory loggers, IServiceScopeFactory scopes, IOptions<IdentityOptions> options)
-    : RevalidatingServerAuthenticationStateProvider(loggers)
+/// <summary>Ends a page that stays open when its session is over: each minute <see cref="LivingSession"/> is asked.</summary>
+public sealed class StampRevalidation(ILoggerFactory loggers, IServiceScopeFactory scopes) : RevalidatingServerAuthenticationStateProvider(loggers)
 {
-    protected override TimeSpan RevalidationInterval => TimeSpan.FromMinutes(1);
+    protected override TimeSpan RevalidationInterval => Sessions.CheckEvery;
 
     protected override async Task<bool> ValidateAuthenticationStateAsync(AuthenticationState authenticationState, CancellationToken cancellationToken)
     {
         try
         {
             await using var scope = scopes.CreateAsyncScope();
-            var people = scope.ServiceProvider.GetRequiredService<UserManager<Person>>();
-            var person = await people.GetUserAsync(authenticationState.User);
-            return person is not null
-                && authenticationState.User.FindFirstValue(options.Value.ClaimsIdentity.SecurityStampClaimType) == await people.GetSecurityStampAsync(person);
+            return await scope.ServiceProvider.GetRequiredService<LivingSession>().HoldsAsync(authenticationState.User);
         }
         catch (Exception e) when (DatabaseAway.Is(e))
         {

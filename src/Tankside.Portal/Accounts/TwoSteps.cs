@@ -6,7 +6,7 @@ using Tankside.Storage.People;
 namespace Tankside.Portal.Accounts;
 
 /// <summary>The second step of a person's sign-in: a code that a device makes from a secret and the clock (RFC 6238).</summary>
-public sealed class TwoSteps(UserManager<Person> people, HatcheryDb db)
+public sealed class TwoSteps(UserManager<Person> people, StepSecrets secrets, HatcheryDb db)
 {
     public const int RecoveryCodes = 10;
 
@@ -22,7 +22,7 @@ public sealed class TwoSteps(UserManager<Person> people, HatcheryDb db)
         }
 
         var secret = people.GenerateNewAuthenticatorKey();
-        await people.SetAuthenticationTokenAsync(person, "[AspNetUserStore]", "AuthenticatorKey", secret);
+        await people.SetAuthenticationTokenAsync(person, AccountStore.Keeper, AccountStore.SecretName, secrets.Protect(person.Id, secret));
         return secret;
     }
 
@@ -51,8 +51,14 @@ public sealed class TwoSteps(UserManager<Person> people, HatcheryDb db)
     public async Task<int> CodesLeftAsync(Person person) => await people.CountRecoveryCodesAsync(person);
 
     /// <summary>Ends every session of the person; the secret and the codes are deleted.</summary>
-    public async Task SwitchOffAsync(Person person)
+    /// <param name="passkeysToo">For somebody whose phone is lost: a passkey on it must let nobody in, nor be asked for.</param>
+    public async Task SwitchOffAsync(Person person, bool passkeysToo)
     {
+        if (passkeysToo)
+        {
+            await db.Passkeys.Where(p => p.UserId == person.Id).ExecuteDeleteAsync();
+        }
+
         await people.SetTwoFactorEnabledAsync(person, false);
         await db.UserTokens.Where(t => t.UserId == person.Id).ExecuteDeleteAsync();
     }

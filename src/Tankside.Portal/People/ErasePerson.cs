@@ -58,6 +58,7 @@ public sealed class ErasePerson(IDbContextFactory<HatcheryDb> databases, IEnumer
         db.RemoveRange(await MyData.InvitationsAsync(db, mail, cancel));
         await db.Drafts.Where(d => d.PersonId == personId).ExecuteDeleteAsync(cancel);
         await db.NewsSeen.Where(n => n.PersonId == personId).ExecuteDeleteAsync(cancel);
+        await db.OpenSessions.Where(s => s.PersonId == personId).ExecuteDeleteAsync(cancel);
         await db.Passkeys.Where(p => p.UserId == personId).ExecuteDeleteAsync(cancel);
         await db.UserTokens.Where(t => t.UserId == personId).ExecuteDeleteAsync(cancel);
         await db.OutgoingLetters.Where(l => l.PersonId == personId || l.To == mail).ExecuteDeleteAsync(cancel);

@@ -43,9 +43,23 @@ public sealed class HelpIn(HatcheryDb db, UserManager<Person> people, PasswordLi
             return outcome;
         }
 
-        await steps.SwitchOffAsync(person);
+        await steps.SwitchOffAsync(person, passkeysToo: true);
         log.LogInformation("{Lead} switched the second step off for {Person}", lead.PersonId, person.Id);
         return outcome;
+    }
+
+    /// <summary>As a changed role and removal do, so of somebody in another programme too: they sign in again, and nobody comes in by it.</summary>
+    public async Task<HelpOutcome> EndSessionsAsync(CurrentUser lead, Guid membershipId, CancellationToken cancel)
+    {
+        if (await db.Memberships.Where(m => m.Id == membershipId && m.ProgrammeId == lead.ProgrammeId).Select(m => (Guid?)m.PersonId).SingleOrDefaultAsync(cancel) is not { } id
+            || await people.FindByIdAsync(id.ToString()) is not { } person)
+        {
+            return new HelpOutcome.NotFound();
+        }
+
+        await people.UpdateSecurityStampAsync(person);
+        log.LogInformation("{Lead} ended the sessions of {Person}", lead.PersonId, person.Id);
+        return new HelpOutcome.Done();
     }
 
     private async Task<(Person? Person, HelpOutcome Outcome)> FindAsync(CurrentUser lead, Guid membershipId, CancellationToken cancel)

@@ -74,7 +74,10 @@ public sealed partial class MemberPage(ProgrammePeople people, IPlaceNames place
         await help.HandLinkAsync(user, MembershipId, Http.RequestAborted), $"A link for {member!.Name} to choose a new password.");
 
     private async Task SwitchOffStepAsync() => Tell(
-        await help.SwitchOffStepAsync(user, MembershipId, Http.RequestAborted), $"The second step of {member!.Name} is off. Their password is enough until they switch it on again.");
+        await help.SwitchOffStepAsync(user, MembershipId, Http.RequestAborted), $"The second step of {member!.Name} is off. {(programme.DemandsStepOf(member.Role) ? "With their password they set up a new one." : "Their password is enough until they switch it on again.")}");
+
+    private async Task EndSessionsAsync() => Tell(
+        await help.EndSessionsAsync(user, MembershipId, Http.RequestAborted), $"{member!.Name} is signed out everywhere within a minute.");
 
     private void Tell(HelpOutcome outcome, string done)
     {

@@ -12,6 +12,8 @@ public sealed record MyPlace(string Programme, string Role, bool AtASchool, stri
 
 public sealed record MyPasskey(string Name, DateTime MadeAt, DateTime? LastUsedAt);
 
+public sealed record MySession(string? Browser, string? System, DateTime BeganAt, DateTime LastUsedAt);
+
 public sealed record MyInvitation(string Programme, string Role, DateTime InvitedAt, DateTime? AcceptedAt);
 
 public sealed record MyLetter(string Subject, string To, string Text, DateTime WrittenAt, DateTime? SentAt);
@@ -26,10 +28,10 @@ public sealed record MyTrace(string What, long Times);
 public sealed record MyDataFile(
     string Name, string? Email, string? Phone, string Language, string? QuietFrom, string? QuietTo, bool WantsDigest, bool WantsUrgent,
     bool WantsAnnouncements, bool WantsReminders, DateTime? AddressRefusedSince,
-    bool SecondStep, IReadOnlyList<MyPasskey> Passkeys, IReadOnlyList<MyPlace> Places, IReadOnlyList<MyInvitation> Invitations, IReadOnlyList<MyLetter> Letters, IReadOnlyList<MyDraft> Drafts,
+    bool SecondStep, IReadOnlyList<MyPasskey> Passkeys, IReadOnlyList<MySession> Sessions, IReadOnlyList<MyPlace> Places, IReadOnlyList<MyInvitation> Invitations, IReadOnlyList<MyLetter> Letters, IReadOnlyList<MyDraft> Drafts,
     IReadOnlyList<string> BackupOf, IReadOnlyList<MyTrace> Did);
 
-public sealed class MyData(IDbContextFactory<HatcheryDb> databases, Passkeys passkeys, IPlaceNames placeNames)
+public sealed class MyData(IDbContextFactory<HatcheryDb> databases, Passkeys passkeys, OpenSessions sessions, IPlaceNames placeNames)
 {
     public async Task<MyDataFile> LoadAsync(CurrentUser user, CancellationToken cancel)
     {
@@ -41,6 +43,7 @@ public sealed class MyData(IDbContextFactory<HatcheryDb> databases, Passkeys pas
             !me.WithoutAnnouncements, !me.WithoutReminders, await db.RefusedAddresses.Where(a => a.Address == me.NormalizedEmail).Select(a => (DateTime?)a.Since).SingleOrDefaultAsync(cancel),
             me.TwoFactorEnabled,
             [.. (await passkeys.OfAsync(me.Id, cancel)).Select(p => new MyPasskey(p.Name, p.MadeAt, p.LastUsedAt))],
+            [.. (await sessions.OfAsync(me, cancel)).Select(s => new MySession(s.Browser, s.System, s.BeganAt, s.LastUsedAt))],
             [.. (await db.Memberships.AsNoTracking().Where(m => m.PersonId == me.Id).ToListAsync(cancel))
                 .Select(m => new MyPlace(programmes[m.ProgrammeId], m.Role.Word(), m.SchoolId is not null, m.CheckKind, m.CheckedUntil))],
             [.. (await InvitationsAsync(db, me.Email!, cancel)).OrderBy(i => i.InvitedAt)

@@ -80,6 +80,14 @@ public sealed partial class PeoplePage(
 
     private async Task RevokeAsync() => Leave("/people#notice", await revoke.HandleAsync(user, Key ?? Guid.Empty, Http.RequestAborted));
 
+    private string StepOf(Member member) => (member.TwoSteps, member.HasPasskey) switch
+    {
+        (true, true) => "code and passkey",
+        (true, false) => "code",
+        (false, true) => "passkey",
+        (false, false) => programme.DemandsStepOf(member.Role) ? "not yet; asked at sign-in" : "none",
+    };
+
     private string Until(SentInvitation sent) => sent.ExpiresAt > Now
         ? LocalTimes.Day(programme, sent.ExpiresAt)
         : $"ran out on {LocalTimes.Day(programme, sent.ExpiresAt)}";

@@ -12,6 +12,10 @@ public sealed record Member(Guid Id, Guid PersonId, string Name, string Email, R
 {
     /// <summary>Since when a mail server refuses their address for good; null while it takes mail.</summary>
     public DateTime? NoMailSince { get; init; }
+
+    public bool HasPasskey { get; init; }
+
+    public bool HasStep => TwoSteps || HasPasskey;
 }
 
 public sealed record SentInvitation(Guid Id, string Email, Role Role, Guid? SchoolId, DateTime ExpiresAt);
@@ -69,6 +73,7 @@ public sealed class ProgrammePeople(IDbContextFactory<HatcheryDb> databases, IPl
         orderby p.Name, p.Email
         select new Member(m.Id, p.Id, p.Name, p.Email!, m.Role, m.SchoolId, p.TwoFactorEnabled, m.CheckKind, m.CheckedUntil)
         {
+            HasPasskey = db.Passkeys.Any(k => k.UserId == p.Id),
             NoMailSince = db.RefusedAddresses.Where(a => a.Address == p.NormalizedEmail).Select(a => (DateTime?)a.Since).FirstOrDefault(),
         };
 }

@@ -2171,6 +2171,50 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.ToTable("news_seen");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.People.OpenSession", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("BeganAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("began_at");
+
+                    b.Property<string>("Browser")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("browser");
+
+                    b.Property<DateTime>("LastUsedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("last_used_at");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("Stamp")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("stamp");
+
+                    b.Property<string>("System")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("system");
+
+                    b.HasKey("Id")
+                        .HasName("pk_open_sessions");
+
+                    b.HasIndex("PersonId")
+                        .HasDatabaseName("ix_open_sessions_person_id");
+
+                    b.ToTable("open_sessions");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.People.OutgoingLetter", b =>
                 {
                     b.Property<Guid>("Id")
@@ -2318,6 +2362,14 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .HasMaxLength(32)
                         .HasColumnType("character varying(32)")
                         .HasColumnName("screen_unit");
+
+                    b.Property<string>("SecondStepFor")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasMaxLength(32)
+                        .HasColumnType("character varying(32)")
+                        .HasDefaultValue("Nobody")
+                        .HasColumnName("second_step_for");
 
                     b.Property<string>("TimeZone")
                         .IsRequired()
@@ -5210,6 +5262,16 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_news_seen_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.People.OpenSession", b =>
+                {
+                    b.HasOne("Tankside.Storage.People.Person", null)
+                        .WithMany()
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_open_sessions_people_person_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.People.OutgoingLetter", b =>

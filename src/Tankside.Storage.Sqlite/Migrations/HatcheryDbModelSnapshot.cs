@@ -2158,6 +2158,50 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.ToTable("news_seen");
                 });
 
+            modelBuilder.Entity("Tankside.Hatchery.People.OpenSession", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<DateTime>("BeganAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("began_at");
+
+                    b.Property<string>("Browser")
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("browser");
+
+                    b.Property<DateTime>("LastUsedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("last_used_at");
+
+                    b.Property<Guid>("PersonId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("Stamp")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("stamp");
+
+                    b.Property<string>("System")
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("system");
+
+                    b.HasKey("Id")
+                        .HasName("pk_open_sessions");
+
+                    b.HasIndex("PersonId")
+                        .HasDatabaseName("ix_open_sessions_person_id");
+
+                    b.ToTable("open_sessions");
+                });
+
             modelBuilder.Entity("Tankside.Hatchery.People.OutgoingLetter", b =>
                 {
                     b.Property<Guid>("Id")
@@ -2305,6 +2349,14 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .HasMaxLength(32)
                         .HasColumnType("TEXT")
                         .HasColumnName("screen_unit");
+
+                    b.Property<string>("SecondStepFor")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasMaxLength(32)
+                        .HasColumnType("TEXT")
+                        .HasDefaultValue("Nobody")
+                        .HasColumnName("second_step_for");
 
                     b.Property<string>("TimeZone")
                         .IsRequired()
@@ -5191,6 +5243,16 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_news_seen_programmes_programme_id");
+                });
+
+            modelBuilder.Entity("Tankside.Hatchery.People.OpenSession", b =>
+                {
+                    b.HasOne("Tankside.Storage.People.Person", null)
+                        .WithMany()
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_open_sessions_people_person_id");
                 });
 
             modelBuilder.Entity("Tankside.Hatchery.People.OutgoingLetter", b =>

@@ -63,6 +63,16 @@ internal sealed class NewsSeenMapping : IEntityTypeConfiguration<NewsSeen>
     }
 }
 
+internal sealed class OpenSessionMapping : IEntityTypeConfiguration<OpenSession>
+{
+    public void Configure(EntityTypeBuilder<OpenSession> session)
+    {
+        session.HasOne<Person>().WithMany().HasForeignKey(s => s.PersonId);
+        session.Property(s => s.Browser).HasMaxLength(40);
+        session.Property(s => s.System).HasMaxLength(40);
+    }
+}
+
 internal sealed class ChangeMapping : IEntityTypeConfiguration<Change>
 {
     public void Configure(EntityTypeBuilder<Change> change)
@@ -79,6 +89,8 @@ internal sealed class ProgrammeMapping : IEntityTypeConfiguration<Programme>
     public void Configure(EntityTypeBuilder<Programme> programme)
     {
         programme.HasIndex(p => p.Name).IsUnique();
+        // A program that does not know the column yet makes programmes too.
+        programme.Property(p => p.SecondStepFor).HasDefaultValue(StepDemand.Nobody);
         programme.Property(p => p.Version).IsConcurrencyToken();
     }
 }

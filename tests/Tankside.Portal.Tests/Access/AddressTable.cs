@@ -195,7 +195,7 @@ public static partial class AddressTable
         .. Page("/changes", "/changes", "s ryryr ry sss s"),
         Get("/changes.csv", "/changes.csv", "s ryryr ry sss s"),
         .. Page("/people", "/people", "s rrryr ry sss s", "invite", "withdraw", "revoke"),
-        .. Page("/people/{MembershipId:guid}", "/people/{member}", "s rrryr r- sss s", "role", "password", "step", "check", "erase", "remove"),
+        .. Page("/people/{MembershipId:guid}", "/people/{member}", "s rrryr r- sss s", "role", "password", "step", "sessions", "check", "erase", "remove"),
 
         .. Page("/people/keys/new", "/people/keys/new", "s rrryr ry sss s", "key"),
         .. Page("/people/keys/made", "/people/keys/made", "s rrryr ry sss s"),
@@ -206,7 +206,7 @@ public static partial class AddressTable
         .. Page("/news", "/news", "s yyyyy yy sss s", "read"),
         .. Page("/me", "/me", "s yyyyy yy sss s", "me", "hour"),
         .. Page("/me/programme", "/me/programme", "s yyyyy yy sss s", "programme"),
-        .. Page("/me/sign-in", "/me/sign-in", "s yyyyy yy sss s", "steps", "add", "remove"),
+        .. Page("/me/sign-in", "/me/sign-in", "s yyyyy yy sss s", "steps", "add", "remove", "password", "sessions"),
         .. Page("/me/sign-in/device", "/me/sign-in/device", "s yyyyy yy sss s", "device"),
         .. Page("/me/sign-in/codes", "/me/sign-in/codes", "s yyyyy yy sss s"),
         Post("/me/sign-in/passkey/options", "/me/sign-in/passkey/options", "s bbbbb bb sss s"),

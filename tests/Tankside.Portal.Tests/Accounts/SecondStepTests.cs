@@ -1,6 +1,5 @@
 using System.Net;
 using System.Text;
-using System.Text.RegularExpressions;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.People;
 using Tankside.Storage;
@@ -9,7 +8,7 @@ using Tankside.Testing;
 namespace Tankside.Portal.Tests.Accounts;
 
 /// <summary>A code of one's own device after the password, and the ways out when it is lost.</summary>
-public partial class SecondStepTests
+public class SecondStepTests
 {
     /// <summary>RFC 6238, appendix B, the rows of SHA-1.</summary>
     [Theory]
@@ -32,14 +31,14 @@ public partial class SecondStepTests
         var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
         await using var _ = host;
         var lead = await host.ClientAs(Role.ProgrammeLead, world.One);
-        var (secret, first, codes) = await SwitchOnAsync(lead);
+        var (secret, first, codes) = await SecondSteps.SwitchOnAsync(lead);
 
         var phone = host.Anonymous();
-        var asked = await PasswordAsync(phone, world.One.EmailOf(Role.ProgrammeLead));
+        var asked = await SecondSteps.PasswordAsync(phone, world.One.EmailOf(Role.ProgrammeLead));
         var closed = await phone.GetAsync("/people");
-        var old = await CodeAsync(phone, TimeCodes.Of(secret, steps: -20));
-        var used = await CodeAsync(phone, first);
-        var let = await CodeAsync(phone, TimeCodes.Of(secret, steps: 1));
+        var old = await SecondSteps.CodeAsync(phone, TimeCodes.Of(secret, steps: -20));
+        var used = await SecondSteps.CodeAsync(phone, first);
+        var let = await SecondSteps.CodeAsync(phone, TimeCodes.Of(secret, steps: 1));
 
         Assert.StartsWith("/sign-in/code", asked.Next(), StringComparison.Ordinal);
         Assert.StartsWith("/sign-in?", closed.Next(), StringComparison.Ordinal);
@@ -50,11 +49,11 @@ public partial class SecondStepTests
         Assert.Equal(HttpStatusCode.OK, (await lead.GetAsync("/people")).StatusCode);
 
         var lost = host.Anonymous();
-        await PasswordAsync(lost, world.One.EmailOf(Role.ProgrammeLead));
-        Assert.Equal("/", (await CodeAsync(lost, codes[3].ToLowerInvariant().Replace("-", " ", StringComparison.Ordinal))).Next());
+        await SecondSteps.PasswordAsync(lost, world.One.EmailOf(Role.ProgrammeLead));
+        Assert.Equal("/", (await SecondSteps.CodeAsync(lost, codes[3].ToLowerInvariant().Replace("-", " ", StringComparison.Ordinal))).Next());
         var again = host.Anonymous();
-        await PasswordAsync(again, world.One.EmailOf(Role.ProgrammeLead));
-        Assert.Contains("This code does not fit.", await (await CodeAsync(again, codes[3])).WordsAsync(), StringComparison.Ordinal);
+        await SecondSteps.PasswordAsync(again, world.One.EmailOf(Role.ProgrammeLead));
+        Assert.Contains("This code does not fit.", await (await SecondSteps.CodeAsync(again, codes[3])).WordsAsync(), StringComparison.Ordinal);
         Assert.Contains("You have 9 recovery codes left", await lost.WordsAsync("/me/sign-in"), StringComparison.Ordinal);
     }
 
@@ -64,17 +63,17 @@ public partial class SecondStepTests
         var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
         await using var _ = host;
         var lead = await host.ClientAs(Role.ProgrammeLead, world.One);
-        var (secret, _, codes) = await SwitchOnAsync(lead);
+        var (secret, _, codes) = await SecondSteps.SwitchOnAsync(lead);
         var guesser = host.Anonymous();
-        await PasswordAsync(guesser, world.One.EmailOf(Role.ProgrammeLead));
+        await SecondSteps.PasswordAsync(guesser, world.One.EmailOf(Role.ProgrammeLead));
 
         foreach (var guess in Enumerable.Range(0, 8))
         {
-            await CodeAsync(guesser, guess % 2 == 0 ? TimeCodes.Of(secret, steps: 500 + guess) : "AAAAA-AAAAA");
+            await SecondSteps.CodeAsync(guesser, guess % 2 == 0 ? TimeCodes.Of(secret, steps: 500 + guess) : "AAAAA-AAAAA");
         }
 
-        Assert.Contains("This code does not fit.", await (await CodeAsync(guesser, TimeCodes.Of(secret, steps: 1))).WordsAsync(), StringComparison.Ordinal);
-        Assert.Contains("This code does not fit.", await (await CodeAsync(guesser, codes[0])).WordsAsync(), StringComparison.Ordinal);
+        Assert.Contains("This code does not fit.", await (await SecondSteps.CodeAsync(guesser, TimeCodes.Of(secret, steps: 1))).WordsAsync(), StringComparison.Ordinal);
+        Assert.Contains("This code does not fit.", await (await SecondSteps.CodeAsync(guesser, codes[0])).WordsAsync(), StringComparison.Ordinal);
     }
 
     [Theory, BothDatabases]
@@ -83,7 +82,7 @@ public partial class SecondStepTests
         var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
         await using var _ = host;
         var (lead, member) = (await host.ClientAs(Role.ProgrammeLead, world.One), await host.ClientAs(Role.KitHand, world.One));
-        await SwitchOnAsync(member);
+        await SecondSteps.SwitchOnAsync(member);
         var person = world.One.People[Role.KitHand];
         await using var db = host.OpenDb();
         var place = await db.Memberships.Where(m => m.PersonId == person.Id).Select(m => m.Id).SingleAsync();
@@ -93,7 +92,7 @@ public partial class SecondStepTests
 
         Assert.Contains("is off. Their password is enough", await (await lead.GetAsync(done.Headers.Location)).NoticeAsync(), StringComparison.Ordinal);
         Assert.StartsWith("/sign-in?", (await member.GetAsync("/me")).Next(), StringComparison.Ordinal);
-        Assert.Equal("/", (await PasswordAsync(host.Anonymous(), person.Email!)).Next());
+        Assert.Equal("/", (await SecondSteps.PasswordAsync(host.Anonymous(), person.Email!)).Next());
         Assert.Equal(0, await db.UserTokens.CountAsync(t => t.UserId == person.Id));
         var line = await db.Changes.Where(c => c.What == "Person" && c.About == person.Id).OrderByDescending(c => c.Id).FirstAsync();
         Assert.Equal((world.One.People[Role.ProgrammeLead].Id, "True", "False"), (line.By!.Value, line.Read().Single().Before, line.Read().Single().After));
@@ -105,54 +104,16 @@ public partial class SecondStepTests
         var (host, world) = await PortalHost.CreateWithWorldAsync(kind);
         await using var _ = host;
         var lead = await host.ClientAs(Role.ProgrammeLead, world.One);
-        var (_, _, codes) = await SwitchOnAsync(lead);
+        var (_, _, codes) = await SecondSteps.SwitchOnAsync(lead);
 
         var guessed = await lead.PostFormAsync("/me/sign-in", new Dictionary<string, string> { ["Input.Password"] = "a guess", ["Deed"] = "off" }, "steps");
         var renewed = await lead.PostFormAsync("/me/sign-in", new Dictionary<string, string> { ["Input.Password"] = TestWorld.Password, ["Deed"] = "codes" }, "steps");
-        var fresh = await CodesAsync(lead, renewed);
+        var fresh = await SecondSteps.CodesAsync(lead, renewed);
         var off = await lead.PostFormAsync("/me/sign-in", new Dictionary<string, string> { ["Input.Password"] = TestWorld.Password, ["Deed"] = "off" }, "steps");
 
         Assert.Contains("This is not your password.", await guessed.WordsAsync(), StringComparison.Ordinal);
         Assert.Empty(codes.Intersect(fresh));
         Assert.Contains("The second step is off.", await (await lead.GetAsync(off.Headers.Location)).NoticeAsync(), StringComparison.Ordinal);
-        Assert.Equal("/", (await PasswordAsync(host.Anonymous(), world.One.EmailOf(Role.ProgrammeLead))).Next());
+        Assert.Equal("/", (await SecondSteps.PasswordAsync(host.Anonymous(), world.One.EmailOf(Role.ProgrammeLead))).Next());
     }
-
-    /// <summary>Gives the secret, the code that was used up by it, and the ten recovery codes, which are shown once.</summary>
-    private static async Task<(string Secret, string Used, IReadOnlyList<string> Codes)> SwitchOnAsync(HttpClient client)
-    {
-        var secret = Secret().Match(await client.GetStringAsync("/me/sign-in/device")).Groups[1].Value;
-        var used = TimeCodes.Of(secret);
-        var stranger = await DeviceAsync(client, used, "a guess");
-        Assert.Contains("This is not your password.", await stranger.WordsAsync(), StringComparison.Ordinal);
-        var wrong = await DeviceAsync(client, TimeCodes.Of(secret, steps: 500), TestWorld.Password);
-        Assert.Contains("nothing is switched on", await wrong.WordsAsync(), StringComparison.Ordinal);
-        var right = await DeviceAsync(client, used, TestWorld.Password);
-        var codes = await CodesAsync(client, right);
-        Assert.Equal(10, codes.Count);
-        Assert.Contains("The codes are not shown again.", await client.WordsAsync("/me/sign-in/codes"), StringComparison.Ordinal);
-        return (secret, used, codes);
-    }
-
-    private static Task<HttpResponseMessage> DeviceAsync(HttpClient client, string code, string password) =>
-        client.PostFormAsync("/me/sign-in/device", new Dictionary<string, string> { ["Input.Code"] = code, ["Input.Password"] = password }, "device");
-
-    private static async Task<IReadOnlyList<string>> CodesAsync(HttpClient client, HttpResponseMessage sent)
-    {
-        var shown = await client.GetAsync(sent.Headers.Location);
-        Assert.True(shown.Headers.CacheControl!.NoStore);
-        return [.. Code().Matches(await shown.Content.ReadAsStringAsync()).Select(m => m.Groups[1].Value)];
-    }
-
-    private static Task<HttpResponseMessage> PasswordAsync(HttpClient client, string email) =>
-        client.PostFormAsync("/sign-in", new Dictionary<string, string> { ["Input.Email"] = email, ["Input.Password"] = TestWorld.Password }, "sign-in");
-
-    private static Task<HttpResponseMessage> CodeAsync(HttpClient client, string code) =>
-        client.PostFormAsync("/sign-in/code", new Dictionary<string, string> { ["Input.Code"] = code }, "code");
-
-    [GeneratedRegex("<code id=\"secret\">([a-z2-7 ]+)</code>")]
-    private static partial Regex Secret();
-
-    [GeneratedRegex("<li><code>([^<]+)</code></li>")]
-    private static partial Regex Code();
 }

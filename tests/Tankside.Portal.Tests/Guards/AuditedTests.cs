@@ -17,6 +17,7 @@ public class AuditedTests
         ["IdentityUserToken`1"] = Secret,
         ["DataProtectionKey"] = Secret,
         ["IdentityUserPasskey`1"] = Secret,
+        ["OpenSession"] = Secret,
         ["OutgoingLetter"] = Words,
         ["RefusedAddress"] = "what a mail server said",
         ["Announcement"] = OwnHistory,

@@ -3,6 +3,7 @@ using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Places;
 using Tankside.Hatchery.Readings;
+using Tankside.Portal.Accounts;
 using Tankside.Storage;
 using Tankside.Storage.People;
 using Tankside.Storage.Readings;
@@ -11,7 +12,7 @@ using Keep = Tankside.Hatchery.People.Keeping;
 namespace Tankside.Portal.Digests.Keeping;
 
 /// <summary>Deletes what a programme keeps no longer, and writes down how much of what it was.</summary>
-public sealed class LetGo(IDbContextFactory<HatcheryDb> databases, ChangeRecorder recorder, TimeProvider time)
+public sealed class LetGo(IDbContextFactory<HatcheryDb> databases, ChangeRecorder recorder, OpenSessions sessions, TimeProvider time)
 {
     /// <summary>How many rows went, of all programmes.</summary>
     public async Task<int> RunAsync(CancellationToken cancel)
@@ -19,6 +20,7 @@ public sealed class LetGo(IDbContextFactory<HatcheryDb> databases, ChangeRecorde
         await using var db = await databases.CreateDbContextAsync(cancel);
         // The same daily turn: a portal that runs for years has room for the readings of the season that begins.
         await ReadingSeasons.KeepAheadAsync(db, time.GetUtcNow().UtcDateTime, cancel);
+        await sessions.ForgetOldAsync(cancel);
         var gone = 0;
         foreach (var programme in await db.Programmes.Select(p => p.Id).ToListAsync(cancel))
         {

@@ -83,6 +83,7 @@ public static class ChangeWords
         ["BackupPhone"] = "backup adult’s telephone",
         ["ScreenUnit"] = "unit on screens",
         ["DigestAt"] = "hour of the morning mail",
+        ["SecondStepFor"] = "who has to sign in in two steps",
         ["En"] = "in English",
         ["Es"] = "in Spanish",
         ["Code"] = "code",

@@ -20,6 +20,8 @@ public sealed class ProgrammeForm
 
     public string? DigestAt { get; set; }
 
+    public string? SecondStepFor { get; set; }
+
     /// <summary>The programme's version as the person saw it.</summary>
     public int Version { get; set; }
 
@@ -29,11 +31,21 @@ public sealed class ProgrammeForm
         TimeZone = programme.TimeZone,
         ScreenUnit = programme.ScreenUnit.ToString(),
         DigestAt = programme.DigestAt.ToString("HH:mm", CultureInfo.InvariantCulture),
+        SecondStepFor = programme.SecondStepFor.ToString(),
         Version = programme.Version,
+    };
+
+    /// <summary>Who has to have a second step, in the order of the choice.</summary>
+    public static IReadOnlyDictionary<StepDemand, string> Demands { get; } = new Dictionary<StepDemand, string>
+    {
+        [StepDemand.Nobody] = "nobody: everybody decides for themselves",
+        [StepDemand.Leads] = "programme leads",
+        [StepDemand.LeadsAndCoordinators] = "programme leads and coordinators",
+        [StepDemand.Everybody] = "everybody who signs in",
     };
 }
 
-/// <summary>The programme itself: its name, its clock, the unit on its screens and the hour of its morning mail.</summary>
+/// <summary>The programme itself: its name, its clock, the unit on its screens, the hour of its morning mail, and who has to sign in in two steps.</summary>
 public sealed class EditProgramme(IDbContextFactory<HatcheryDb> databases, NewFacts newFacts, RoundFeed feed, TimeProvider time)
 {
     public async Task<Programme> FindAsync(CurrentUser user, CancellationToken cancel)
@@ -48,6 +60,7 @@ public sealed class EditProgramme(IDbContextFactory<HatcheryDb> databases, NewFa
         var typed = new TypedFields(refuse);
         var name = typed.Name(nameof(form.Name), form.Name, "Give the programme’s name.");
         var unit = typed.Choice<TemperatureUnit>(nameof(form.ScreenUnit), form.ScreenUnit, "Choose °F or °C.");
+        var demand = typed.Choice<StepDemand>(nameof(form.SecondStepFor), form.SecondStepFor, "Choose who has to have a second step.");
         if (!TimeOnly.TryParse(form.DigestAt, CultureInfo.InvariantCulture, out var hour))
         {
             typed.Refuse(nameof(form.DigestAt), "Give a time of day, such as 06:30.");
@@ -61,6 +74,13 @@ public sealed class EditProgramme(IDbContextFactory<HatcheryDb> databases, NewFa
             typed.Refuse(nameof(form.Name), "Another programme here has this name.");
         }
 
+        // Every demand covers the lead who makes it: without a step of their own they would shut themselves out.
+        if (demand != StepDemand.Nobody && demand != programme.SecondStepFor
+            && await db.Users.SingleAsync(p => p.Id == user.PersonId, cancel) is { IsDemo: false } me && !await OwedStep.HasOneAsync(db, me))
+        {
+            typed.Refuse(nameof(form.SecondStepFor), "You have no second step yourself, and this would ask one of you at once. Set up a code or a passkey on My page, under How you sign in, then come back. Nothing was saved.");
+        }
+
         if (!typed.AllGood)
         {
             return null;
@@ -71,7 +91,7 @@ public sealed class EditProgramme(IDbContextFactory<HatcheryDb> databases, NewFa
             return Clash(programme, form, refuse);
         }
 
-        (programme.Name, programme.TimeZone, programme.ScreenUnit, programme.DigestAt) = (name, form.TimeZone!, unit, hour);
+        (programme.Name, programme.TimeZone, programme.ScreenUnit, programme.DigestAt, programme.SecondStepFor) = (name, form.TimeZone!, unit, hour, demand);
         db.HaveJudged(await db.Tanks.Where(t => t.ProgrammeId == programme.Id && t.ClosedAt == null).Select(t => t.Id).ToListAsync(cancel), Instants.ToMillisecond(time.GetUtcNow().UtcDateTime));
         try
         {
@@ -84,7 +104,7 @@ public sealed class EditProgramme(IDbContextFactory<HatcheryDb> databases, NewFa
 
         newFacts.Tell();
         feed.Tell([programme.Id]);
-        return new Notice(true, $"Saved: {name}, {form.TimeZone}, °{unit}, morning mail at {hour.ToString("HH:mm", CultureInfo.InvariantCulture)}.");
+        return new Notice(true, $"Saved: {name}, {form.TimeZone}, °{unit}, morning mail at {hour.ToString("HH:mm", CultureInfo.InvariantCulture)}, second step for {ProgrammeForm.Demands[demand]}.");
     }
 
     /// <summary>Readings are counted by local days. Once there are any, only a zone whose clocks agreed all along can take over.</summary>
@@ -116,7 +136,7 @@ public sealed class EditProgramme(IDbContextFactory<HatcheryDb> databases, NewFa
     private static Notice? Clash(Programme theirs, ProgrammeForm form, Action<string, string> refuse)
     {
         form.Version = theirs.Version;
-        refuse("", $"Somebody saved the programme or one of its numbers meanwhile: it is now {theirs.Name}, {theirs.TimeZone}, °{theirs.ScreenUnit}, morning mail at {theirs.DigestAt.ToString("HH:mm", CultureInfo.InvariantCulture)}. What you typed is kept below; send it again if it should replace that.");
+        refuse("", $"Somebody saved the programme or one of its numbers meanwhile: it is now {theirs.Name}, {theirs.TimeZone}, °{theirs.ScreenUnit}, morning mail at {theirs.DigestAt.ToString("HH:mm", CultureInfo.InvariantCulture)}, second step for {ProgrammeForm.Demands[theirs.SecondStepFor]}. What you typed is kept below; send it again if it should replace that.");
         return null;
     }
 }
