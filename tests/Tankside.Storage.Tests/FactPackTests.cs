@@ -34,6 +34,19 @@ public class FactPackTests
     }
 
     [Fact]
+    public void A_pack_says_how_many_it_holds()
+    {
+        foreach (var count in new[] { 0, 1, 127, 128, 300 })
+        {
+            Assert.Equal(count, FactPack.CountOf(FactPack.Write([.. Enumerable.Range(0, count).Select(i => new ReadingFact(At.AddHours(i), new Observation(), ByClass: false))])));
+        }
+
+        Assert.Equal(0, FactPack.CountOf([]));
+        Assert.Equal(0, FactPack.CountOf([2, 9, 9]));
+        Assert.InRange(FactPack.CountOf([1, 0xFF, 0xFF, 0xFF, 0x7F]), 0, 5);
+    }
+
+    [Fact]
     public void All_at_once_and_nothing_at_all_come_back()
     {
         var full = new Observation();
