@@ -36,6 +36,7 @@ public sealed partial class Circuit : IAsyncDisposable
 
         var circuit = new Circuit();
         circuit.socket.Options.Cookies = cookies;
+        circuit.socket.Options.SetRequestHeader("Origin", page.GetLeftPart(UriPartial.Authority));
         await circuit.socket.ConnectAsync(new UriBuilder(page) { Scheme = "ws", Path = "/_blazor" }.Uri, CancellationToken.None);
         await circuit.SendAsync(Encoding.UTF8.GetBytes("{\"protocol\":\"blazorpack\",\"version\":1}\u001e"));
         circuit.reading = circuit.ReadAsync();

@@ -202,6 +202,7 @@ public static class Floods
     private static async Task<ClientWebSocket?> OpensAsync(Uri address, CookieContainer jar)
     {
         var socket = new ClientWebSocket { Options = { Cookies = jar } };
+        socket.Options.SetRequestHeader("Origin", address.GetLeftPart(UriPartial.Authority));
         try
         {
             await socket.ConnectAsync(new UriBuilder(address) { Scheme = "ws", Path = "/_blazor" }.Uri, CancellationToken.None);

@@ -130,7 +130,11 @@ public class CallLimitTests
         Task<WebSocket> OpenAsync()
         {
             var opens = host.Server.CreateWebSocketClient();
-            opens.ConfigureRequest = request => request.Headers.Cookie = jar.GetCookieHeader(coordinator.BaseAddress!);
+            opens.ConfigureRequest = request =>
+            {
+                request.Headers.Cookie = jar.GetCookieHeader(coordinator.BaseAddress!);
+                request.Headers.Origin = coordinator.BaseAddress!.GetLeftPart(UriPartial.Authority); // As a browser does.
+            };
             return opens.ConnectAsync(new Uri(coordinator.BaseAddress!, "/_blazor"), CancellationToken.None);
         }
     }
