@@ -40,9 +40,12 @@ internal static class RunSteps
             ["sentAt"] = $"{1000000 + (keptMinutes * 60000)}",
         }));
 
-    public static async Task<(PortalHost Host, TestWorld World, MadeRun Run, HttpClient Coordinator)> StartAsync(DatabaseKind kind, PlanPatience? patience = null)
+    public static async Task<(PortalHost Host, TestWorld World, MadeRun Run, HttpClient Coordinator)> StartAsync(DatabaseKind kind, PlanPatience patience) =>
+        await StartAsync(kind, With(patience));
+
+    public static async Task<(PortalHost Host, TestWorld World, MadeRun Run, HttpClient Coordinator)> StartAsync(DatabaseKind kind, PortalHostSettings? settings = null)
     {
-        var (host, world) = await PortalHost.CreateWithWorldAsync(kind, patience is null ? Quick : With(patience));
+        var (host, world) = await PortalHost.CreateWithWorldAsync(kind, settings ?? Quick);
         var run = new MadeRun(world.One);
         await host.SeedAsync(run.AddTo);
         return (host, world, run, await host.ClientAs(Role.Coordinator, world.One));

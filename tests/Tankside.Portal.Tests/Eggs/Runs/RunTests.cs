@@ -125,11 +125,13 @@ public class RunTests
     [Theory, BothDatabases]
     public async Task A_plan_of_a_run_that_was_changed_while_it_was_made_is_not_kept(DatabaseKind kind)
     {
-        var (host, _, run, client) = await RunSteps.StartAsync(kind, new PlanPatience(TimeSpan.Zero, TimeSpan.FromSeconds(4)));
+        using var keeping = new HeldDatabases(free: 1);
+        var (host, _, run, client) = await RunSteps.StartAsync(kind, keeping.Under);
         await using var __ = host;
         await client.DoAsync(run.Run.Id, "plan");
         var planning = host.Services.GetRequiredService<PlanRun>().AtWork(run.Run.Id)!;
         await client.SendAsync($"/runs/{run.Run.Id}/stops/{run.Stops[0].Id}", new() { ["Input.Out"] = "true" }, "stop");
+        keeping.LetGo();
         await planning.Work;
 
         Assert.All(await host.StopsAsync(run.Run.Id), s => Assert.Null(s.DriverId));
