@@ -88,6 +88,8 @@ echo "== The other steps, on a loopback of their own"
 echo "== What came of it"
 curl -skf --resolve "$name:443:127.0.0.1" "https://$name/sign-in" | grep -q '<form' && echo "good   the sign-in page through nginx with TLS"
 test "$(curl -s -o /dev/null -w '%{http_code} %{redirect_url}' -H "Host: $name" http://127.0.0.1/)" = "301 https://$name/" && echo "good   plain HTTP is sent on to HTTPS"
+install -d /var/www/html/.well-known/acme-challenge && echo ours >/var/www/html/.well-known/acme-challenge/a-try
+test "$(curl -s -H "Host: $name" http://127.0.0.1/.well-known/acme-challenge/a-try)" = ours && echo "good   a certificate can be renewed without stopping nginx"
 grep -h -o 'https://[^ "]*/set-up/' /var/log/tankside@508?.log | head -n 1 | grep -q "https://$name/set-up/" && echo "good   a set-up link was printed"
 stat -c 'good   %A %U %n' /var/backups/tankside/tankside-*.zip
 stat -c 'good   %A %U:%G %n' /etc/tankside/tankside.env

@@ -2,6 +2,7 @@ using System.Data.Common;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Diagnostics;
 using Microsoft.EntityFrameworkCore.Infrastructure;
+using Microsoft.EntityFrameworkCore.Migrations;
 using Microsoft.Extensions.DependencyInjection;
 using Npgsql;
 
@@ -43,6 +44,20 @@ public static class Databases
         DatabaseKind.PostgreSQL => options.UseNpgsql(Prepared(choice.ConnectionString), x => x.MigrationsAssembly("Tankside.Storage.PostgreSQL")),
     };
 
+    /// <summary>Brings a database to another schema, and is used for nothing else. A step that is broken off leaves nothing of itself.</summary>
+    public static HatcheryDb ToMigrate(DatabaseChoice choice, params IInterceptor[] interceptors)
+    {
+        var options = new DbContextOptionsBuilder<HatcheryDb>();
+        if (choice.Kind == DatabaseKind.Sqlite)
+        {
+            choice = choice with { ConnectionString = $"{choice.ConnectionString};{SqliteMigrations.Unwatched}" };
+            options.ReplaceService<IMigrationsSqlGenerator, SqliteMigrations>();
+        }
+
+        Use(options, choice).AddInterceptors(interceptors);
+        return new HatcheryDb(options.Options);
+    }
+
     /// <summary>
     /// The same few statements come by the thousand, so the server keeps their plans. Who gives "Max Auto Prepare" decides: 0 where a pooler
     /// in between cannot keep prepared statements.
@@ -76,7 +91,8 @@ public static class Databases
                     await db.Database.ExecuteSqlRawAsync("DROP TABLE IF EXISTS \"__EFMigrationsLock\"", cancel);
                 }
 
-                await db.Database.MigrateAsync(cancel);
+                await using var steps = ToMigrate(choice);
+                await steps.Database.MigrateAsync(cancel);
             }
 
             await afterwards(db);

@@ -53,7 +53,8 @@ public sealed class LoadTanks
         await using var db = TestDatabase.Open(database);
         if ((await db.Database.GetPendingMigrationsAsync()).Any())
         {
-            await db.Database.MigrateAsync();
+            await using var steps = Databases.ToMigrate(database);
+            await steps.Database.MigrateAsync();
         }
 
         AddTo(db);

@@ -42,7 +42,7 @@ public sealed class PortalProcess : IDisposable
     /// <summary>Serves, and waits for the first answer.</summary>
     public static async Task<PortalProcess> ServeAsync(string folder, TestDatabase database)
     {
-        var address = new Uri($"http://127.0.0.1:{FreePort().ToString(CultureInfo.InvariantCulture)}/");
+        var address = new Uri($"http://127.0.0.1:{Loopback.FreePort().ToString(CultureInfo.InvariantCulture)}/");
         using var client = new HttpClient { BaseAddress = address };
         var watch = Stopwatch.StartNew();
         var portal = new PortalProcess(Begin(folder, database, address, []), address);
@@ -110,12 +110,5 @@ public sealed class PortalProcess : IDisposable
         process.BeginOutputReadLine();
         process.BeginErrorReadLine();
         return process;
-    }
-
-    private static int FreePort()
-    {
-        using var listener = new TcpListener(IPAddress.Loopback, 0);
-        listener.Start();
-        return ((IPEndPoint)listener.LocalEndpoint).Port;
     }
 }

@@ -1,6 +1,4 @@
 using Microsoft.EntityFrameworkCore;
-using Microsoft.EntityFrameworkCore.Infrastructure;
-using Microsoft.EntityFrameworkCore.Migrations;
 using Npgsql;
 using Tankside.Hatchery.People;
 using Tankside.Portal.Commands.Backups;
@@ -55,7 +53,7 @@ public class BackupTests(BackedUpDatabases backedUp) : IClassFixture<BackedUpDat
         await TestWorld.SeedAsync(older);
         await using var source = older.CreateDbContext();
         var previous = source.Database.GetMigrations().SkipLast(1).Last();
-        await source.GetService<IMigrator>().MigrateAsync(previous);
+        await older.MigrateAsync(previous);
 
         (await before.RunAsync("backup", "--out", "old.zip")).Good();
         (await after.RunAsync("restore", "--from", Path.Combine(before.Folder, "old.zip"))).Good();

@@ -109,7 +109,7 @@ public sealed class Installation : IDisposable
     /// <param name="port">One that nobody has; null for any.</param>
     public async Task<ServedPortal> ServeAsync(int? port = null)
     {
-        var address = $"http://127.0.0.1:{port ?? FreePort()}";
+        var address = $"http://127.0.0.1:{port ?? Loopback.FreePort()}";
         Settings["ASPNETCORE_URLS"] = address;
         var portal = new ServedPortal(Start([]), new Uri(address));
         try
@@ -147,23 +147,5 @@ public sealed class Installation : IDisposable
         }
 
         return System.Diagnostics.Process.Start(start)!;
-    }
-
-    /// <summary>Below the ports that the system hands out by itself, so that nobody is given it before the portal has started.</summary>
-    public static int FreePort()
-    {
-        for (; ; )
-        {
-            try
-            {
-                using var listener = new TcpListener(IPAddress.Loopback, RandomNumberGenerator.GetInt32(20_000, 32_000));
-                listener.Start();
-                return ((IPEndPoint)listener.LocalEndpoint).Port;
-            }
-            catch (SocketException)
-            {
-                // Taken; try another.
-            }
-        }
     }
 }

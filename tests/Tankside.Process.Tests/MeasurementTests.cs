@@ -21,7 +21,7 @@ public class MeasurementTests
 
         using var installation = Installation.On(database);
         var key = (await installation.RunAsync("key", "new", "--role", "logger", "--tanks", "all")).Good().Output.Trim();
-        var listen = $"127.0.0.1:{Installation.FreePort()}";
+        var listen = $"127.0.0.1:{Loopback.FreePort()}";
         installation.Settings["Tankside__Metrics__Listen"] = listen;
         using var portal = await installation.ServeAsync();
         var readings = new[] { new { id = Guid.NewGuid(), tank = "A001", at = DateTimeOffset.UtcNow.AddMinutes(-5), waterC = 9.5 } };

@@ -1,6 +1,4 @@
 using Microsoft.EntityFrameworkCore;
-using Microsoft.EntityFrameworkCore.Infrastructure;
-using Microsoft.EntityFrameworkCore.Migrations;
 using Tankside.Hatchery.Kit;
 using Tankside.Hatchery.People;
 using Tankside.Testing;
@@ -71,8 +69,8 @@ public class KitPlaceTests
         }
 
         await AddAsync(database, [depot, .. spares, elsewhere, lent]);
-        await MigrateAsync(database, "CalendarAndPlans");
-        await MigrateAsync(database, null);
+        await database.MigrateAsync("CalendarAndPlans");
+        await database.MigrateAsync();
 
         await using var db = database.CreateDbContext();
         var now = await db.KitDepots.SingleAsync();
@@ -80,12 +78,6 @@ public class KitPlaceTests
         Assert.Equal(["CH-1", "CH-2"], await db.KitItems.Where(k => k.DepotId == now.Id).OrderBy(k => k.Serial).Select(k => k.Serial).ToListAsync());
         Assert.Equal(lent.InTankId, (await db.KitItems.SingleAsync(k => k.Serial == "CH-4")).InTankId);
         Assert.Null((await db.KitItems.SingleAsync(k => k.Serial == "CH-3")).DepotId);
-    }
-
-    private static async Task MigrateAsync(TestDatabase database, string? to)
-    {
-        await using var db = database.CreateDbContext();
-        await db.GetService<IMigrator>().MigrateAsync(to);
     }
 
     private static KitAct Act(KitItem item, int number, Guid sender) => new() { ItemId = item.Id, Number = number, SenderId = sender, Kind = KitActKind.Noted, At = SampleRows.At };

@@ -1,8 +1,6 @@
 using Microsoft.AspNetCore.DataProtection.EntityFrameworkCore;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
-using Microsoft.EntityFrameworkCore.Infrastructure;
-using Microsoft.EntityFrameworkCore.Migrations;
 using Tankside.Hatchery.Flags;
 using Tankside.Hatchery.People;
 using Tankside.Testing;
@@ -23,11 +21,11 @@ public class PreviousReleaseTests
     {
         await using var database = await TestDatabase.CreateAsync(kind);
         await FillAsync(database);
-        await MigrateAsync(database, await PreviousAsync(database));
+        await database.MigrateAsync(await PreviousAsync(database));
         var columns = await ColumnsAsync(database);
         var before = await RowsAsync(database, columns);
 
-        await MigrateAsync(database, null);
+        await database.MigrateAsync();
 
         var after = await RowsAsync(database, columns);
         Assert.Empty(before.Where(t => t.Value.Count == 0).Select(t => t.Key).Except([Lock]));
@@ -40,8 +38,8 @@ public class PreviousReleaseTests
         await using var down = await TestDatabase.CreateAsync(kind);
         await using var made = await TestDatabase.CreateEmptyAsync(kind);
         var previous = await PreviousAsync(down);
-        await MigrateAsync(down, previous);
-        await MigrateAsync(made, previous);
+        await down.MigrateAsync(previous);
+        await made.MigrateAsync(previous);
 
         Assert.Equal(
             (await ColumnsAsync(made)).Select(t => (t.Key, string.Join(' ', t.Value.Order()))),
@@ -70,12 +68,6 @@ public class PreviousReleaseTests
     {
         await using var db = database.CreateDbContext();
         return db.Database.GetMigrations().SkipLast(1).Last();
-    }
-
-    private static async Task MigrateAsync(TestDatabase database, string? to)
-    {
-        await using var db = database.CreateDbContext();
-        await db.GetService<IMigrator>().MigrateAsync(to);
     }
 
     /// <summary>The columns of every table, as the database itself tells them; a part of a table is read with its whole.</summary>

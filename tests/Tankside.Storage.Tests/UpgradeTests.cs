@@ -1,6 +1,4 @@
 using Microsoft.EntityFrameworkCore;
-using Microsoft.EntityFrameworkCore.Infrastructure;
-using Microsoft.EntityFrameworkCore.Migrations;
 using Tankside.Hatchery.Flags;
 using Tankside.Testing;
 
@@ -27,8 +25,8 @@ public class UpgradeTests
         }
 
         var before = await HeldAsync(database);
-        await MigrateAsync(database, FirstSchema);
-        await MigrateAsync(database, null);
+        await database.MigrateAsync(FirstSchema);
+        await database.MigrateAsync();
 
         // The first schema cannot hold a flag without a tank.
         Assert.Equal(before with { SharedFlags = 0 }, await HeldAsync(database));
@@ -48,8 +46,8 @@ public class UpgradeTests
             await db.UnjudgedFacts.ExecuteDeleteAsync();
         }
 
-        await MigrateAsync(database, FirstSchema);
-        await MigrateAsync(database, null);
+        await database.MigrateAsync(FirstSchema);
+        await database.MigrateAsync();
 
         await using var reader = database.CreateDbContext();
         var counted = await reader.Readings.Where(r => r.State == Hatchery.Readings.ReadingState.Accepted && r.CorrectedBy == null).Select(r => r.At).ToListAsync();
@@ -68,18 +66,12 @@ public class UpgradeTests
             await db.SaveChangesAsync();
         }
 
-        await MigrateAsync(database, FirstSchema);
-        await MigrateAsync(database, null);
+        await database.MigrateAsync(FirstSchema);
+        await database.MigrateAsync();
 
         await using var reader = database.CreateDbContext();
         Assert.All(await reader.Users.ToListAsync(), p => Assert.True(p.WantsDigest && p.WantsUrgent));
         Assert.All(await reader.Programmes.ToListAsync(), p => Assert.Equal(new TimeOnly(6, 30), p.DigestAt));
-    }
-
-    private static async Task MigrateAsync(TestDatabase database, string? to)
-    {
-        await using var db = database.CreateDbContext();
-        await db.GetService<IMigrator>().MigrateAsync(to);
     }
 
     private static async Task<Held> HeldAsync(TestDatabase database)

@@ -21,7 +21,7 @@ public sealed class MailServer : MessageStore, IAsyncDisposable
     private readonly Channel<MimeMessage> arrived = Channel.CreateUnbounded<MimeMessage>();
     private readonly ConcurrentQueue<MimeMessage> all = new();
     private readonly CancellationTokenSource stop = new();
-    private readonly int port = FreePort();
+    private readonly int port = Loopback.FreePort();
     private readonly Task running;
 
     public MailServer()
@@ -105,13 +105,6 @@ public sealed class MailServer : MessageStore, IAsyncDisposable
             server.NoSuchBox.TryGetValue($"{to.User}@{to.Host}", out var words)
                 ? throw new SmtpResponseException(new SmtpResponse(SmtpReplyCode.MailboxUnavailable, words))
                 : Task.FromResult(true);
-    }
-
-    private static int FreePort()
-    {
-        using var listener = new TcpListener(IPAddress.Loopback, 0);
-        listener.Start();
-        return ((IPEndPoint)listener.LocalEndpoint).Port;
     }
 }
 

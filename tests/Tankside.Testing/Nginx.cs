@@ -2,10 +2,10 @@ using System.Diagnostics;
 
 namespace Tankside.Testing;
 
-/// <summary>The nginx of this machine, asked what it thinks of a configuration. It never serves anything.</summary>
+/// <summary>The nginx of this machine, asked what it thinks of a configuration. How it serves is in <see cref="ShippedNginx"/>.</summary>
 public static class Nginx
 {
-    private static readonly string? Program = Programs.OnPath("nginx") ?? (File.Exists("/usr/sbin/nginx") ? "/usr/sbin/nginx" : null);
+    internal static readonly string? Program = Programs.OnPath("nginx") ?? (File.Exists("/usr/sbin/nginx") ? "/usr/sbin/nginx" : null);
 
     /// <summary>Why there is none, and what to install; null when there is one.</summary>
     public static string? WhyUnavailable => Program is null ? "No nginx found. Install it (Debian: apt-get install nginx)." : null;

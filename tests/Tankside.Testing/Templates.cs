@@ -36,10 +36,7 @@ internal static class SqliteTemplate
     {
         await using var database = await TestDatabase.CreateEmptyAsync(DatabaseKind.Sqlite);
         await using var connection = new SqliteConnection(database.Choice.ConnectionString);
-        await using (var db = database.CreateDbContext())
-        {
-            await db.Database.MigrateAsync();
-        }
+        await database.MigrateAsync();
 
         // The last connection to close writes everything back into the one file that is copied.
         SqliteConnection.ClearPool(connection);

@@ -1,5 +1,7 @@
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Infrastructure;
+using Microsoft.EntityFrameworkCore.Migrations;
 using Npgsql;
 using Tankside.Storage;
 
@@ -58,6 +60,13 @@ public sealed class TestDatabase : IDbContextFactory<HatcheryDb>, IAsyncDisposab
 
     /// <summary>A context of its own; dispose it.</summary>
     public HatcheryDb CreateDbContext() => new(options);
+
+    /// <param name="to">A step of the schema, before or after where it stands; null for the newest.</param>
+    public async Task MigrateAsync(string? to = null)
+    {
+        await using var db = Databases.ToMigrate(Choice);
+        await db.GetService<IMigrator>().MigrateAsync(to);
+    }
 
     public async ValueTask DisposeAsync()
     {

@@ -53,3 +53,10 @@ public sealed class NginxTheoryAttribute : TheoryAttribute
 {
     public NginxTheoryAttribute() => Skip = Missing.Skips(Nginx.WhyUnavailable);
 }
+
+/// <summary>A fact that needs nginx; skipped with what to install where there is none.</summary>
+[AttributeUsage(AttributeTargets.Method)]
+public sealed class NginxFactAttribute : FactAttribute
+{
+    public NginxFactAttribute() => Skip = Missing.Skips(Nginx.WhyUnavailable);
+}

@@ -112,7 +112,7 @@ internal sealed class ThrowAwayCluster
         {
             try
             {
-                Listen(FreePort());
+                Listen(Loopback.FreePort());
                 return this;
             }
             catch (InvalidOperationException) when (attempt < StartTries)
@@ -194,12 +194,5 @@ internal sealed class ThrowAwayCluster
         var watcher = new ProcessStartInfo(
             "sh", ["-c", Script, "sh", Environment.ProcessId.ToString(CultureInfo.InvariantCulture), folder, stop, .. arguments]);
         Process.Start(watcher)?.Dispose();
-    }
-
-    private static int FreePort()
-    {
-        using var listener = new TcpListener(IPAddress.Loopback, 0);
-        listener.Start();
-        return ((IPEndPoint)listener.LocalEndpoint).Port;
     }
 }

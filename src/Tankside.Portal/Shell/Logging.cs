@@ -44,6 +44,8 @@ public static class Logging
 
     public static IApplicationBuilder UseRequestLog(this WebApplication app) => app.UseSerilogRequestLogging(options =>
     {
+        // Otherwise it says it to the static logger, which nobody hears.
+        options.Logger = app.Services.GetRequiredService<Serilog.ILogger>();
         options.MessageTemplate = "{RequestMethod} {Where} answered {StatusCode} in {Elapsed:0.0} ms";
         options.IncludeQueryInRequestPath = false;
         options.GetLevel = (context, _, error) =>

@@ -11,6 +11,8 @@ public static class TroubleAnswers
         ExceptionHandlingPath = "/trouble",
         CreateScopeForErrors = true,
         StatusCodeSelector = error => error is BadHttpRequestException bad ? bad.StatusCode : StatusCodes.Status500InternalServerError,
+        // A stranger could fill the log with faults of ours that are none; the line of the request stands there as for any other.
+        SuppressDiagnosticsCallback = fault => fault.Exception is BadHttpRequestException,
     };
 
     /// <summary>

@@ -20,7 +20,7 @@ public static class FailoverDrill
 
     public static async Task<string> RunAsync(bool quick)
     {
-        if ((PostgresPair.WhyUnavailable ?? Front.WhyUnavailable) is { } why)
+        if ((PostgresPair.WhyUnavailable ?? Nginx.WhyUnavailable) is { } why)
         {
             return why;
         }
@@ -36,7 +36,7 @@ public static class FailoverDrill
         using var enough = new CancellationTokenSource();
         // The first sign-in makes the quick hash of the tests a slow one, which ends other sessions of the same person.
         await using var browser = await OpenRound.StartAsync(nodes.Address, tanks.Programme);
-        var traffic = new Traffic(nodes.Address, nodes.Certificate, tanks, answers, TimeProvider.System, enough.Token).RunAsync(Loggers, Classes, People);
+        var traffic = new Traffic(nodes.Address, nodes.Certificate, tanks, answers, TimeProvider.System, Pace.Busy, enough.Token).RunAsync(Loggers, Classes, People);
 
         answers.Happens("nothing");
         await Task.Delay(calm);

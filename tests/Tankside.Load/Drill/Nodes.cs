@@ -1,19 +1,20 @@
 using Tankside.Process.Tests;
 using Tankside.Storage;
+using Tankside.Testing;
 
 namespace Tankside.Load.Drill;
 
 /// <summary>Two portals as processes and nginx before them. One at a time may be down.</summary>
 public sealed class Nodes : IDisposable
 {
-    private readonly int[] ports = [Installation.FreePort(), Installation.FreePort()];
+    private readonly int[] ports = [Loopback.FreePort(), Loopback.FreePort()];
     private readonly ServedPortal?[] portals = new ServedPortal?[2];
     private readonly Installation installation;
-    private readonly Front front;
+    private readonly ShippedNginx front;
 
     public Nodes(DatabaseChoice database)
     {
-        front = new Front(ports[0], ports[1]);
+        front = new ShippedNginx(ports[0], ports[1]);
         installation = Installation.On(database, "Production");
         installation.Settings["Tankside__ReadFrom"] = "Replica";
         installation.Settings["Tankside__PublicUrl"] = Address.ToString();

@@ -14,9 +14,9 @@ namespace Tankside.Load.Drill;
 
 /// <summary>Loggers, classes and people, who go on whatever happens: each tries again what was not answered well, as it is told to or after a second.</summary>
 /// <param name="clock">What the loggers go by.</param>
-public sealed class Traffic(Uri address, string certificate, LoadTanks tanks, Answers answers, TimeProvider clock, CancellationToken enough)
+public sealed class Traffic(Uri address, string certificate, LoadTanks tanks, Answers answers, TimeProvider clock, Pace pace, CancellationToken enough)
 {
-    private static readonly TimeSpan Otherwise = TimeSpan.FromSeconds(1), Between = TimeSpan.FromMilliseconds(250), AtLongest = TimeSpan.FromSeconds(45);
+    private static readonly TimeSpan Otherwise = TimeSpan.FromSeconds(1), AtLongest = TimeSpan.FromSeconds(45);
 
     private static readonly string[] Pages = ["/round", "/tanks", "/calendar", "/totals", "/"];
 
@@ -33,6 +33,8 @@ public sealed class Traffic(Uri address, string certificate, LoadTanks tanks, An
     {
         using var client = NewClient();
         client.DefaultRequestHeaders.Authorization = new AuthenticationHeaderValue("Bearer", tanks.Key);
+        // Not all in the same moment, each time.
+        await RestAsync(pace.Logger * Random.Shared.NextDouble());
         while (!enough.IsCancellationRequested)
         {
             var id = Guid.NewGuid();
@@ -54,7 +56,7 @@ public sealed class Traffic(Uri address, string certificate, LoadTanks tanks, An
                 answers.Accepted.Enqueue(id);
             }
 
-            await Task.Delay(Between, CancellationToken.None);
+            await RestAsync(pace.Logger);
         }
     }
 
@@ -97,7 +99,7 @@ public sealed class Traffic(Uri address, string certificate, LoadTanks tanks, An
                 await OpenAsync(Sender.Class, client, next!.ToString());
             }
 
-            await Task.Delay(Between, CancellationToken.None);
+            await RestAsync(pace.Class);
         }
     }
 
@@ -108,9 +110,12 @@ public sealed class Traffic(Uri address, string certificate, LoadTanks tanks, An
         for (var i = 0; !enough.IsCancellationRequested; i++)
         {
             await OpenAsync(Sender.Person, client, Pages[i % Pages.Length]);
-            await Task.Delay(Between, CancellationToken.None);
+            await RestAsync(pace.Person);
         }
     }
+
+    /// <summary>Nobody waits any longer once it is over.</summary>
+    private async Task RestAsync(TimeSpan rest) => await Task.Delay(rest, enough).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
 
     private Task<bool> OpenAsync(Sender by, HttpClient client, string page) => UntilDoneAsync(by, async () =>
     {

@@ -36,7 +36,7 @@ public static class ClockJumps
         using var hands = new ClockHands(from, Fast);
         await using var database = await TestDatabase.CreateAsync(kind);
         await using var mail = new MailServer();
-        var metrics = new Uri($"http://127.0.0.1:{Installation.FreePort()}/metrics");
+        var metrics = new Uri($"http://127.0.0.1:{Loopback.FreePort()}/metrics");
         using var place = await TrafficPlace.SeedAsync(database.Choice, null, hands, mail.Keys);
         hands.Set(from);
         // Without the people's pages: what they do is not what a clock changes.

@@ -16,7 +16,7 @@ public sealed class FaultPlace : IDisposable
     /// <summary>The first of the demo season's tanks; one of the later ones still waits for its eggs and has no account.</summary>
     private const int TanksInUse = 35;
 
-    private readonly int port = Installation.FreePort();
+    private readonly int port = Loopback.FreePort();
 
     private FaultPlace(DatabaseChoice database, Installation installation)
     {

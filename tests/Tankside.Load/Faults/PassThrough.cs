@@ -1,6 +1,7 @@
 using System.Net;
 using System.Net.Sockets;
 using Tankside.Process.Tests;
+using Tankside.Testing;
 
 namespace Tankside.Load.Faults;
 
@@ -15,7 +16,7 @@ public sealed class PassThrough : IDisposable
     public PassThrough(int to)
     {
         this.to = to;
-        Port = Installation.FreePort();
+        Port = Loopback.FreePort();
         listener = new TcpListener(IPAddress.Loopback, Port);
         listener.Start();
         _ = AcceptAsync();

@@ -43,7 +43,8 @@ public sealed class TrafficPlace : IDisposable
 
     /// <summary>Starts a portal, and people who go to it.</summary>
     /// <param name="metrics">Where it tells how it is; null where nobody asks.</param>
-    public async Task<int> ServeAsync(int loggers, int classes, int people, Uri? metrics = null)
+    /// <param name="pace">Busy where null.</param>
+    public async Task<int> ServeAsync(int loggers, int classes, int people, Uri? metrics = null, Pace? pace = null)
     {
         var installation = Installation.On(asked);
         installation.Settings["Serilog__MinimumLevel__Default"] = "Warning";
@@ -58,7 +59,7 @@ public sealed class TrafficPlace : IDisposable
         }
 
         hands?.Drive(installation);
-        var node = new Node(installation, Installation.FreePort());
+        var node = new Node(installation, Loopback.FreePort());
         nodes.Add(node);
         node.Portal = await installation.ServeAsync(node.Port);
         if (people > 0)
@@ -68,7 +69,7 @@ public sealed class TrafficPlace : IDisposable
             await client.SignInAsync(Tanks.Programme.EmailOf(Role.Coordinator), TestWorld.Password);
         }
 
-        traffic.Add(new Traffic(node.Portal.Client.BaseAddress!, "", Tanks, Answers, hands?.Clock ?? TimeProvider.System, enough.Token).RunAsync(loggers, classes, people));
+        traffic.Add(new Traffic(node.Portal.Client.BaseAddress!, "", Tanks, Answers, hands?.Clock ?? TimeProvider.System, pace ?? Pace.Busy, enough.Token).RunAsync(loggers, classes, people));
         return nodes.Count - 1;
     }
 

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Tankside.Load.Clock;
+using Tankside.Load.Drill;
 using Tankside.Load.Faults;
 using Tankside.Process.Tests;
 using Tankside.Storage;
@@ -20,6 +21,9 @@ public static class SoakRun
 
     /// <summary>Real time between two faults, and how long one lasts.</summary>
     private static readonly TimeSpan Every = TimeSpan.FromSeconds(100), Lasts = TimeSpan.FromSeconds(8), Start = TimeSpan.FromSeconds(5);
+
+    /// <summary>Between two readings of a logger by the fast clock, and between two forms of a class by the real one.</summary>
+    private static readonly TimeSpan LoggerRests = TimeSpan.FromMinutes(10), ClassRests = TimeSpan.FromSeconds(5);
 
     /// <param name="words">What stands behind the command; its switches have a value each.</param>
     public static async Task<int> RunAsync(string[] words)
@@ -46,11 +50,13 @@ public static class SoakRun
         using var server = kind == DatabaseKind.PostgreSQL ? new PostgresAlone() : null;
         using var way = server is null ? null : new PassThrough(server.Port);
         await using var mail = new MailServer();
-        var metrics = new Uri($"http://127.0.0.1:{Installation.FreePort()}/metrics");
+        var metrics = new Uri($"http://127.0.0.1:{Loopback.FreePort()}/metrics");
         using var place = await TrafficPlace.SeedAsync(
             file?.Choice ?? await server!.CreateAsync(Name), server?.ChoiceOf(Name, way!.Port), hands, new Dictionary<string, string>(mail.Keys));
-        var watched = await place.ServeAsync(3, 3, 2, metrics);
-        var killed = server is null ? watched : await place.ServeAsync(2, 2, 1);
+        // What the judge looks back over is as dense as a real season's; a class sends its form oftener than any would, for people to be about.
+        var pace = Pace.Busy with { Logger = LoggerRests / speed, Class = ClassRests };
+        var watched = await place.ServeAsync(server is null ? 50 : 30, 3, 2, metrics, pace);
+        var killed = server is null ? watched : await place.ServeAsync(20, 2, 1, pace: pace);
         var from = hands.Now;
         double Hour() => (hands.Now - from).TotalHours;
         var samples = new List<Sample>();

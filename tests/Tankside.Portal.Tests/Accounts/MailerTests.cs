@@ -40,7 +40,7 @@ public class MailerTests
     [Fact]
     public async Task A_mail_server_that_is_not_there_is_never_told_as_sent()
     {
-        var keys = new Dictionary<string, string> { ["Tankside:Mail:Host"] = "127.0.0.1", ["Tankside:Mail:Port"] = Text(FreePort()) };
+        var keys = new Dictionary<string, string> { ["Tankside:Mail:Host"] = "127.0.0.1", ["Tankside:Mail:Port"] = Text(Loopback.FreePort()) };
         var (host, world) = await PortalHost.CreateWithWorldAsync(DatabaseKind.Sqlite, new PortalHostSettings { Keys = keys });
         await using var _ = host;
         var lead = await host.ClientAs(Role.ProgrammeLead, world.One);
@@ -105,11 +105,4 @@ public class MailerTests
     };
 
     private static string Text(int number) => number.ToString(CultureInfo.InvariantCulture);
-
-    private static int FreePort()
-    {
-        using var listener = new TcpListener(IPAddress.Loopback, 0);
-        listener.Start();
-        return ((IPEndPoint)listener.LocalEndpoint).Port;
-    }
 }

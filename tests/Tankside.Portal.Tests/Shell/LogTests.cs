@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using System.Text;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
 using Serilog;
@@ -71,6 +72,28 @@ public class LogTests
         Assert.DoesNotContain(kept.Events.SelectMany(e => e.Properties.Values.Select(v => v.ToString())).Concat(lines),
             text => text.Contains(email, StringComparison.OrdinalIgnoreCase) || text.Contains("stranger", StringComparison.Ordinal)
                 || text.Contains("not the password", StringComparison.Ordinal) || text.Contains(TestWorld.Password, StringComparison.Ordinal));
+    }
+
+    [Theory]
+    [InlineData("/t/bcdf2345ghjk", "application/x-www-form-urlencoded", "note=a%00b")]
+    [InlineData("/sign-in", "application/x-www-form-urlencoded", "Input.Email=a%00b")]
+    [InlineData("/t/bcdf2345ghjk", "multipart/form-data; boundary=x", "--y\r\nno form at all")]
+    public async Task What_a_stranger_sends_that_cannot_be_read_is_no_fault_of_ours_in_the_log(string address, string kind, string body)
+    {
+        var kept = new KeptLines();
+        await using var host = await PortalHost.CreateAsync(DatabaseKind.Sqlite, new PortalHostSettings
+        {
+            Keys = new Dictionary<string, string> { ["Serilog:MinimumLevel:Default"] = "Information" },
+            Services = services => services.AddSingleton<ILogEventSink>(kept),
+        });
+        using var content = new ByteArrayContent(Encoding.ASCII.GetBytes(body));
+        content.Headers.TryAddWithoutValidation("Content-Type", kind);
+
+        var answer = await host.Anonymous().PostAsync(address, content);
+
+        Assert.Equal(System.Net.HttpStatusCode.BadRequest, answer.StatusCode);
+        Assert.Contains(kept.Events, e => e.RenderMessage(System.Globalization.CultureInfo.InvariantCulture).Contains("answered 400", StringComparison.Ordinal));
+        Assert.DoesNotContain(kept.Events, e => e.Level >= LogEventLevel.Error || e.Exception is not null);
     }
 
     private sealed class KeptLines : ILogEventSink

@@ -75,7 +75,7 @@ public sealed class RestoreSqlite(TanksideOptions options, IDbContextFactory<Hat
             throw new InvalidDataException($"{differs.Name} should have {differs.Rows} rows and has {counts.GetValueOrDefault(differs.Name)}");
         }
 
-        await using var db = new AtOne(SqliteCopy.ChoiceOf(file)).CreateDbContext();
+        await using var db = Databases.ToMigrate(SqliteCopy.ChoiceOf(file));
         await db.Database.MigrateAsync(cancel);
     }
 
