@@ -134,6 +134,8 @@ public class HatcheryDb(DbContextOptions<HatcheryDb> options)
 
     public DbSet<DayFacts> DayFacts => Set<DayFacts>();
 
+    public DbSet<PastDays> PastDays => Set<PastDays>();
+
     public DbSet<LedgerEntry> Ledger => Set<LedgerEntry>();
 
     public DbSet<ReleaseSite> ReleaseSites => Set<ReleaseSite>();

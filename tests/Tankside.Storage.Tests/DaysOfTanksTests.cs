@@ -5,7 +5,7 @@ using Tankside.Testing;
 
 namespace Tankside.Storage.Tests;
 
-/// <summary>The days of many tanks are read past EF; they are the same days.</summary>
+/// <summary>The days of many tanks are read past EF, and their past as it was packed; they are the same days.</summary>
 public class DaysOfTanksTests
 {
     [Theory, BothDatabases]
@@ -33,18 +33,29 @@ public class DaysOfTanksTests
 
         await using var db = database.CreateDbContext();
         await using var transaction = await db.Database.BeginTransactionAsync();
-        var read = await db.DaysOfAsync(ids, CancellationToken.None);
+        await AssertReadAsync(db, ids, days);
 
-        Assert.Equal(tanks, read.Count);
-        foreach (var own in read)
-        {
-            Assert.Equal(
-                days.Where(d => d.TankId == own.Key).OrderBy(d => d.Day).Select(RoundTripTests.Text), own.Select(RoundTripTests.Text));
-            Assert.All(own, d => Assert.Equal(DateTimeKind.Utc, d.LastAt.Kind));
-        }
+        // Of all but every third what is past is packed, to days that differ.
+        var packed = ids.Where((_, i) => i % 3 != 0).ToList();
+        await PastDays.RenewAsync(db, packed[..(packed.Count / 2)], SampleRows.At.AddDays(-20), CancellationToken.None);
+        await PastDays.RenewAsync(db, packed[(packed.Count / 2)..], SampleRows.At.AddDays(30), CancellationToken.None);
+        await db.SaveChangesAsync();
+        db.ChangeTracker.Clear();
+        await AssertReadAsync(db, ids, days);
 
         // The reader is given back: the same transaction goes on.
         Assert.Equal(days.Count, await db.TankDays.CountAsync(d => ids.Contains(d.TankId)));
+    }
+
+    private static async Task AssertReadAsync(HatcheryDb db, List<Guid> ids, List<TankDay> days)
+    {
+        var read = await DaysOfTanks.LoadAsync(db, ids, CancellationToken.None);
+        foreach (var id in ids)
+        {
+            var own = read.Of(id);
+            Assert.Equal(days.Where(d => d.TankId == id).OrderBy(d => d.Day).Select(RoundTripTests.Text), own.Select(RoundTripTests.Text));
+            Assert.All(own, d => Assert.Equal(DateTimeKind.Utc, d.LastAt.Kind));
+        }
     }
 
     private static TankDay Full(Guid tank, int day) => new()

@@ -70,6 +70,7 @@ internal static class SampleRows
         },
         new TankDay { TankId = p.Tanks[1].Id, Day = new DateOnly(2027, 2, 3), Readings = 1, FirstAt = At, LastAt = At },
         new DayFacts { TankId = p.Tanks[0].Id, Day = new DateOnly(2027, 2, 3), Packed = FactPack.Write([new ReadingFact(At, new Observation { WaterC = 9.4 }, true)]) },
+        new PastDays { TankId = p.Tanks[0].Id, Until = new DateOnly(2027, 1, 27), Packed = DayPack.Write([]) },
         new UnjudgedFact { TankId = p.Tanks[0].Id, At = At },
         new WaysStamp { ProgrammeId = Guid.NewGuid(), Stamp = long.MinValue },
         .. OfReleases(p),

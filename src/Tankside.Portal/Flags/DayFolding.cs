@@ -44,6 +44,7 @@ public static class DayFolding
         var (first, last) = (touched.Min(t => t.Day), touched.Max(t => t.Day));
         var summaries = await db.TankDays.Where(d => tankIds.Contains(d.TankId) && d.Day >= first && d.Day <= last).ToDictionaryAsync(d => (d.TankId, d.Day), cancel);
         var packs = await db.DayFacts.Where(d => tankIds.Contains(d.TankId) && d.Day >= first && d.Day <= last).ToDictionaryAsync(d => (d.TankId, d.Day), cancel);
+        await PastDays.ForgetAsync(db, touched, cancel);
         var kept = FirstDay(now);
         foreach (var (tank, day) in touched)
         {

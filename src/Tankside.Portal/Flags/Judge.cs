@@ -6,6 +6,7 @@ using Tankside.Hatchery.Flags;
 using Tankside.Portal.Flags.Steering;
 using Tankside.Portal.Places;
 using Tankside.Storage;
+using Tankside.Storage.Readings;
 
 namespace Tankside.Portal.Flags;
 
@@ -165,6 +166,11 @@ public sealed class Judge(
 
         db.UnjudgedFacts.RemoveRange(facts);
         await using var transaction = claim ?? await db.Database.BeginTransactionAsync(cancel);
+        if (judged is not null)
+        {
+            await PastDays.RenewAsync(db, tankIds, now, cancel);
+        }
+
         await db.SaveChangesAsync(cancel);
         await SaveWithLettersAsync(db, transaction, changes.CannotWait, now, cancel);
         feed.Tell(changes.Programmes);

@@ -41,7 +41,7 @@ public static class TankGlances
         var lots = await LotsInTanks.LoadAsync(db, tankIds, places, cancel);
         var mates = await LotMates.LoadAsync(db, lots.Values, withLosses: false, cancel);
         var plans = await KeptPlans.LoadAsync(db, tankIds, cancel);
-        var days = await db.DaysOfAsync(tankIds, cancel);
+        var days = await DaysOfTanks.LoadAsync(db, tankIds, cancel);
         var last = await LastAsync(db, tankIds, cancel);
         var flags = (await db.Flags.AsNoTracking().Where(f => f.TankId != null && tankIds.Contains(f.TankId.Value) && f.State == FlagState.Open).ToListAsync(cancel))
             .ToLookup(f => f.TankId!.Value);
@@ -52,7 +52,7 @@ public static class TankGlances
             var held = lots.GetValueOrDefault(id);
             var plan = plans.GetValueOrDefault(id)?.Course();
             var lot = held?.Profile;
-            List<TankDay> own = [.. days[id].Where(d => lot is null || d.Day >= lot.DeliveredOn)];
+            List<TankDay> own = [.. days.Of(id).Where(d => lot is null || d.Day >= lot.DeliveredOn)];
             var development = held is null
                 ? null
                 : TankDevelopment.On(place.Calendar.Clock.Day(now), held.Profile, own, place.Tank.SetPointC, mates.LearnedBy(held.LotId, id), plan);

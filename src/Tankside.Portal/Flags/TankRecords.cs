@@ -46,7 +46,7 @@ public static class TankRecords
         var lots = await LotsInTanks.LoadAsync(db, tankIds, surroundings, cancel);
         var ledger = (await db.Ledger.AsNoTracking().Where(e => tankIds.Contains(e.TankId)).ToListAsync(cancel)).ToLookup(e => e.TankId);
         var recent = await RecentFacts.LoadAsync(db, surroundings, tankIds, affairs.Unjudged, now, cancel);
-        var days = await db.DaysOfAsync(tankIds, cancel);
+        var days = await DaysOfTanks.LoadAsync(db, tankIds, cancel);
         var marks = await AreaMarks.LoadAsync(db, surroundings, now, cancel);
         var mates = await LotMates.LoadAsync(db, lots.Values, withSiblings, cancel);
 
@@ -66,7 +66,7 @@ public static class TankRecords
                 Unreported = own.Unreported,
                 Expected = place.Tank.ClosedAt is null ? own.Expected : null,
                 Recent = recent.Of(id),
-                Days = [.. days[id].Where(d => lot is null || d.Day >= lot.Profile.DeliveredOn)],
+                Days = DaysOf(days.Of(id), lot),
                 Calendar = place.Calendar,
                 Marks = marks.Of(place),
                 Siblings = lot is null || !withSiblings ? SiblingLosses.None : mates.LossesBeside(lot.LotId, id),
@@ -77,6 +77,10 @@ public static class TankRecords
             }, lot, lines.Count == 0 ? null : lines.Max(e => e.At), own.Kept);
         });
     }
+
+    /// <summary>Those since its eggs came; nearly always all of them.</summary>
+    private static IReadOnlyList<TankDay> DaysOf(IReadOnlyList<TankDay> days, LotInTank? lot) =>
+        lot is null || days is [{ } first, ..] && first.Day >= lot.Profile.DeliveredOn ? days : [.. days.Where(d => d.Day >= lot.Profile.DeliveredOn)];
 
     private static LedgerStand StandOf(List<LedgerEntry> entries, DateTime? closedAt)
     {

@@ -4700,6 +4700,27 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.ToTable("day_facts");
                 });
 
+            modelBuilder.Entity("Tankside.Storage.Readings.PastDays", b =>
+                {
+                    b.Property<Guid>("TankId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("tank_id");
+
+                    b.Property<byte[]>("Packed")
+                        .IsRequired()
+                        .HasColumnType("bytea")
+                        .HasColumnName("packed");
+
+                    b.Property<DateOnly>("Until")
+                        .HasColumnType("date")
+                        .HasColumnName("until");
+
+                    b.HasKey("TankId")
+                        .HasName("pk_past_days");
+
+                    b.ToTable("past_days");
+                });
+
             modelBuilder.Entity("Tankside.Storage.UnjudgedFact", b =>
                 {
                     b.Property<long>("Id")
@@ -5737,6 +5758,16 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_day_facts_tanks_tank_id");
+                });
+
+            modelBuilder.Entity("Tankside.Storage.Readings.PastDays", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Places.Tank", null)
+                        .WithOne()
+                        .HasForeignKey("Tankside.Storage.Readings.PastDays", "TankId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_past_days_tanks_tank_id");
                 });
 #pragma warning restore 612, 618
         }

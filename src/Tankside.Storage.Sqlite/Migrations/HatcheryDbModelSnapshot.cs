@@ -4683,6 +4683,27 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.ToTable("day_facts");
                 });
 
+            modelBuilder.Entity("Tankside.Storage.Readings.PastDays", b =>
+                {
+                    b.Property<Guid>("TankId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("tank_id");
+
+                    b.Property<byte[]>("Packed")
+                        .IsRequired()
+                        .HasColumnType("BLOB")
+                        .HasColumnName("packed");
+
+                    b.Property<DateOnly>("Until")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("until");
+
+                    b.HasKey("TankId")
+                        .HasName("pk_past_days");
+
+                    b.ToTable("past_days");
+                });
+
             modelBuilder.Entity("Tankside.Storage.UnjudgedFact", b =>
                 {
                     b.Property<long>("Id")
@@ -5718,6 +5739,16 @@ namespace Tankside.Storage.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_day_facts_tanks_tank_id");
+                });
+
+            modelBuilder.Entity("Tankside.Storage.Readings.PastDays", b =>
+                {
+                    b.HasOne("Tankside.Hatchery.Places.Tank", null)
+                        .WithOne()
+                        .HasForeignKey("Tankside.Storage.Readings.PastDays", "TankId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_past_days_tanks_tank_id");
                 });
 #pragma warning restore 612, 618
         }

@@ -5,18 +5,52 @@ using Tankside.Hatchery.Readings;
 
 namespace Tankside.Storage.Readings;
 
-/// <summary>The days of tanks, as judging reads them: a season of ten thousand tanks is more than a million rows.</summary>
-public static class DaysOfTanks
+/// <summary>The days of tanks, as judging reads them: a season of ten thousand tanks is more than a million of them.</summary>
+public sealed class DaysOfTanks
 {
-    /// <summary>From so many tanks on the rows are read with the driver's own reader: column by column it takes a third of the time.</summary>
+    /// <summary>From so many tanks on what is past is read as it was packed, and the rest with the driver's own reader: column by column it takes a third of the time.</summary>
     private const int Many = 20;
 
-    /// <summary>The days of each tank, ascending.</summary>
-    public static async Task<ILookup<Guid, TankDay>> DaysOfAsync(this HatcheryDb db, IReadOnlyList<Guid> tankIds, CancellationToken cancel)
+    private readonly Dictionary<Guid, PastDays> past;
+    private readonly ILookup<Guid, TankDay> rows;
+
+    private DaysOfTanks(Dictionary<Guid, PastDays> past, IEnumerable<TankDay> rows) => (this.past, this.rows) = (past, rows.ToLookup(d => d.TankId));
+
+    public static async Task<DaysOfTanks> LoadAsync(HatcheryDb db, IReadOnlyList<Guid> tankIds, CancellationToken cancel)
     {
-        var query = db.TankDays.AsNoTracking().Where(d => tankIds.Contains(d.TankId)).OrderBy(d => d.TankId).ThenBy(d => d.Day);
-        return (tankIds.Count < Many ? await query.ToListAsync(cancel) : await ReadAsync(db, query, cancel)).ToLookup(d => d.TankId);
+        if (tankIds.Count < Many)
+        {
+            return new DaysOfTanks([], await InOrder(db.TankDays.Where(d => tankIds.Contains(d.TankId))).ToListAsync(cancel));
+        }
+
+        // Before the rows: what is packed between the two questions is then read as rows, and not missed.
+        var past = await db.PastDays.AsNoTracking().Where(p => tankIds.Contains(p.TankId)).ToDictionaryAsync(p => p.TankId, cancel);
+        var whole = tankIds.Where(id => !past.ContainsKey(id)).ToList();
+        var rows = whole.Count == 0 ? [] : await ReadAsync(db, InOrder(db.TankDays.Where(d => whole.Contains(d.TankId))), cancel);
+        if (past.Count > 0)
+        {
+            var (packed, earliest) = (past.Keys.ToList(), past.Values.Min(p => p.Until));
+            rows.AddRange(await ReadAsync(db, InOrder(db.TankDays.Where(d => packed.Contains(d.TankId) && d.Day >= earliest)), cancel));
+        }
+
+        return new DaysOfTanks(past, rows);
     }
+
+    /// <summary>A tank's days, ascending; made each time they are asked for from what is packed, which takes far less room.</summary>
+    public IReadOnlyList<TankDay> Of(Guid tankId)
+    {
+        if (past.GetValueOrDefault(tankId) is not { } packed)
+        {
+            return [.. rows[tankId]];
+        }
+
+        var days = new List<TankDay>();
+        DayPack.Read(packed.Packed, tankId, days);
+        days.AddRange(rows[tankId].Where(d => d.Day >= packed.Until));
+        return days;
+    }
+
+    private static IQueryable<TankDay> InOrder(IQueryable<TankDay> days) => days.AsNoTracking().OrderBy(d => d.TankId).ThenBy(d => d.Day);
 
     private static async Task<List<TankDay>> ReadAsync(HatcheryDb db, IQueryable<TankDay> query, CancellationToken cancel)
     {

@@ -15,7 +15,7 @@ public static class FactPack
     /// <summary>Bits of a fact's first byte.</summary>
     private const int ByClass = 1, Received = 2, Words = 4, Counted = 8, Tested = 16;
 
-    internal const double Hundredths = 100;
+    private const double Hundredths = 100;
 
     /// <summary>Packs facts of any times; each is kept to the tick.</summary>
     public static byte[] Write(IReadOnlyList<ReadingFact> facts)
@@ -44,7 +44,9 @@ public static class FactPack
         /// <summary>An observation of nothing but these; <paramref name="words"/> as they are packed.</summary>
         internal Observation Of(double? water, double? room, int words)
         {
-            var place = HashCode.Combine(water, room, words) & 63;
+            // Not the framework's own way to combine, which differs from start to start: two that share a place would do so on some days only.
+            var mixed = (((Bits(water) * 31) + Bits(room)) * 31) + words;
+            var place = (int)((ulong)(mixed * unchecked((long)0x9E3779B97F4A7C15)) >> 58);
             if (kept[place] is { } one && said[place] == words && Same(one.WaterC, water) && Same(one.RoomC, room))
             {
                 return one;
@@ -56,7 +58,9 @@ public static class FactPack
 
         /// <summary>To the last bit: a zero below zero is kept too.</summary>
         private static bool Same(double? one, double? other) =>
-            one.HasValue == other.HasValue && BitConverter.DoubleToInt64Bits(one.GetValueOrDefault()) == BitConverter.DoubleToInt64Bits(other.GetValueOrDefault());
+            one.HasValue == other.HasValue && Bits(one) == Bits(other);
+
+        private static long Bits(double? number) => BitConverter.DoubleToInt64Bits(number.GetValueOrDefault());
     }
 
     /// <summary>How many facts a pack says that it holds; 0 of what is no pack.</summary>
@@ -100,14 +104,14 @@ public static class FactPack
         var tested = seen.Ph is not null || seen.AmmoniaTotalMgL is not null || seen.NitriteMgL is not null || seen.OxygenMgL is not null
             || seen.ChlorineMgL is not null || seen.WaterChangedPercent is not null || seen.Note is not null;
         to.Write((byte)((fact.ByClass ? ByClass : 0) | (fact.ReceivedAt is null ? 0 : Received) | (said == 0 ? 0 : Words) | (counted ? Counted : 0) | (tested ? Tested : 0)));
-        WriteTicks(to, fact.At.Ticks - before);
+        to.WriteTicks(fact.At.Ticks - before);
         if (fact.ReceivedAt is { } received)
         {
-            WriteTicks(to, received.Ticks - fact.At.Ticks);
+            to.WriteTicks(received.Ticks - fact.At.Ticks);
         }
 
-        WriteNumber(to, seen.WaterC);
-        WriteNumber(to, seen.RoomC);
+        to.WriteNumber(seen.WaterC, Hundredths);
+        to.WriteNumber(seen.RoomC, Hundredths);
         if (said != 0)
         {
             to.Write7BitEncodedInt(said);
@@ -115,21 +119,21 @@ public static class FactPack
 
         if (counted)
         {
-            WriteCount(to, seen.DeadEggs);
-            WriteCount(to, seen.DeadAlevins);
-            WriteCount(to, seen.DeadFry);
-            WriteCount(to, (int?)seen.Hatched);
-            WriteCount(to, (int?)seen.Swimming);
+            to.WriteCount(seen.DeadEggs);
+            to.WriteCount(seen.DeadAlevins);
+            to.WriteCount(seen.DeadFry);
+            to.WriteCount((int?)seen.Hatched);
+            to.WriteCount((int?)seen.Swimming);
         }
 
         if (tested)
         {
-            WriteNumber(to, seen.Ph);
-            WriteNumber(to, seen.AmmoniaTotalMgL);
-            WriteNumber(to, seen.NitriteMgL);
-            WriteNumber(to, seen.OxygenMgL);
-            WriteNumber(to, seen.ChlorineMgL);
-            WriteNumber(to, seen.WaterChangedPercent);
+            to.WriteNumber(seen.Ph, Hundredths);
+            to.WriteNumber(seen.AmmoniaTotalMgL, Hundredths);
+            to.WriteNumber(seen.NitriteMgL, Hundredths);
+            to.WriteNumber(seen.OxygenMgL, Hundredths);
+            to.WriteNumber(seen.ChlorineMgL, Hundredths);
+            to.WriteNumber(seen.WaterChangedPercent, Hundredths);
             to.Write(seen.Note is not null);
             if (seen.Note is { } note)
             {
@@ -143,7 +147,7 @@ public static class FactPack
         var has = from.Byte();
         var at = from.Instant(before);
         var received = (has & Received) == 0 ? (DateTime?)null : from.Instant(at.Ticks);
-        var (water, room) = (from.Number(), from.Number());
+        var (water, room) = (from.Number(Hundredths), from.Number(Hundredths));
         var said = (has & Words) == 0 ? 0 : (int)from.Varint();
         var counted = (has & Counted) != 0;
         var tested = (has & Tested) != 0;
@@ -156,12 +160,12 @@ public static class FactPack
             DeadFry = counted ? from.Count() : null,
             Hatched = counted ? (Share?)from.Count() : null,
             Swimming = counted ? (Share?)from.Count() : null,
-            Ph = tested ? from.Number() : null,
-            AmmoniaTotalMgL = tested ? from.Number() : null,
-            NitriteMgL = tested ? from.Number() : null,
-            OxygenMgL = tested ? from.Number() : null,
-            ChlorineMgL = tested ? from.Number() : null,
-            WaterChangedPercent = tested ? from.Number() : null,
+            Ph = tested ? from.Number(Hundredths) : null,
+            AmmoniaTotalMgL = tested ? from.Number(Hundredths) : null,
+            NitriteMgL = tested ? from.Number(Hundredths) : null,
+            OxygenMgL = tested ? from.Number(Hundredths) : null,
+            ChlorineMgL = tested ? from.Number(Hundredths) : null,
+            WaterChangedPercent = tested ? from.Number(Hundredths) : null,
             Note = tested ? from.Text() : null,
         };
         return new ReadingFact(at, seen, (has & ByClass) != 0, received);
@@ -192,35 +196,4 @@ public static class FactPack
     private static int Bits(bool? word, int place) => (word switch { null => 0, false => 1, true => 2 }) << (2 * place);
 
     private static bool? Word(int said, int place) => ((said >> (2 * place)) & 3) switch { 0 => null, 1 => false, _ => true };
-
-    /// <summary>Whole milliseconds, as nearly all times are, or ticks; the last bit says which.</summary>
-    private static void WriteTicks(BinaryWriter to, long ticks)
-    {
-        var (milliseconds, rest) = Math.DivRem(ticks, TimeSpan.TicksPerMillisecond);
-        to.Write7BitEncodedInt64(rest == 0 ? ZigZag(milliseconds) << 1 : (ZigZag(ticks) << 1) | 1);
-    }
-
-    /// <summary>0 is absent, 1 is followed by the number as it is, anything else is its hundredths.</summary>
-    private static void WriteNumber(BinaryWriter to, double? value)
-    {
-        if (value is not { } number)
-        {
-            to.Write7BitEncodedInt(0);
-            return;
-        }
-
-        var hundredths = Math.Round(number * Hundredths);
-        if (Math.Abs(hundredths) < 1e8 && hundredths / Hundredths == number && (hundredths != 0 || !double.IsNegative(number)))
-        {
-            to.Write7BitEncodedInt64(ZigZag((long)hundredths) + 2);
-            return;
-        }
-
-        to.Write7BitEncodedInt(1);
-        to.Write(number);
-    }
-
-    private static void WriteCount(BinaryWriter to, int? count) => to.Write7BitEncodedInt64(count is { } c ? ZigZag(c) + 1 : 0);
-
-    private static long ZigZag(long value) => (value << 1) ^ (value >> 63);
 }

@@ -3,7 +3,7 @@ using System.Text;
 
 namespace Tankside.Storage.Readings;
 
-/// <summary>Reads what <see cref="FactPack"/> writes, value by value; what breaks off or cannot be is an <see cref="InvalidDataException"/>.</summary>
+/// <summary>Reads what <see cref="PackWriter"/> writes, value by value; what breaks off or cannot be is an <see cref="InvalidDataException"/>.</summary>
 internal ref struct PackReader(ReadOnlySpan<byte> bytes)
 {
     private readonly ReadOnlySpan<byte> bytes = bytes;
@@ -37,14 +37,17 @@ internal ref struct PackReader(ReadOnlySpan<byte> bytes)
         return ticks >= 0 && ticks <= DateTime.MaxValue.Ticks ? new DateTime(ticks, DateTimeKind.Utc) : throw Broken();
     }
 
-    public double? Number() => Varint() switch
+    /// <param name="parts">Of a whole, as it was written.</param>
+    public double? Number(double parts) => Varint() switch
     {
         0 => null,
         1 => BinaryPrimitives.ReadDoubleLittleEndian(Take(sizeof(double))),
-        var written => ZagZig(written - 2) / FactPack.Hundredths,
+        var written => ZagZig(written - 2) / parts,
     };
 
     public int? Count() => Varint() is var written and not 0 ? (int)ZagZig(written - 1) : null;
+
+    public int Needed() => Count() ?? throw Broken();
 
     public string? Text() => Byte() == 0 ? null : Encoding.UTF8.GetString(Take(Varint()));
 
@@ -62,5 +65,5 @@ internal ref struct PackReader(ReadOnlySpan<byte> bytes)
 
     private static long ZagZig(long value) => (long)((ulong)value >> 1) ^ -(value & 1);
 
-    private static InvalidDataException Broken() => new("These facts are broken; rebuild the running state.");
+    public static InvalidDataException Broken() => new("What is packed here is broken; rebuild the running state.");
 }

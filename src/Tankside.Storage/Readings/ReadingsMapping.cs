@@ -44,6 +44,15 @@ internal sealed class DayFactsMapping : IEntityTypeConfiguration<DayFacts>
     }
 }
 
+internal sealed class PastDaysMapping : IEntityTypeConfiguration<PastDays>
+{
+    public void Configure(EntityTypeBuilder<PastDays> past)
+    {
+        past.HasKey(p => p.TankId);
+        past.HasOne<Tank>().WithOne().HasForeignKey<PastDays>(p => p.TankId);
+    }
+}
+
 internal sealed class UnjudgedFactMapping : IEntityTypeConfiguration<UnjudgedFact>
 {
     public void Configure(EntityTypeBuilder<UnjudgedFact> fact) => fact.HasIndex(f => f.TankId);

@@ -44,6 +44,7 @@ public class AuditedTests
         ["Reading"] = OwnHistory,
         ["TankDay"] = Working,
         ["DayFacts"] = Working,
+        ["PastDays"] = Working,
         ["WaysStamp"] = Working,
         ["UnjudgedFact"] = Working,
         ["LedgerEntry"] = OwnHistory,

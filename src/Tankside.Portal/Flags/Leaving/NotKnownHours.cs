@@ -33,13 +33,13 @@ public sealed class NotKnownHours
         var lastLine = await db.Ledger.Where(e => tankIds.Contains(e.TankId)).GroupBy(e => new { e.TankId, e.SeasonId })
             .Select(g => new { g.Key.TankId, g.Key.SeasonId, At = g.Max(e => e.At) }).ToDictionaryAsync(e => (e.TankId, e.SeasonId), e => e.At, cancel);
         var closed = await db.Tanks.Where(t => tankIds.Contains(t.Id) && t.ClosedAt != null).ToDictionaryAsync(t => t.Id, t => t.ClosedAt, cancel);
-        var days = await db.DaysOfAsync(tankIds, cancel);
+        var days = await DaysOfTanks.LoadAsync(db, tankIds, cancel);
 
         var result = new NotKnownHours();
         foreach (var newest in receipts.GroupBy(r => r.TankId).Select(g => g.MaxBy(r => r.At)!))
         {
             result.tanks[newest.TankId] = Since(
-                newest.At, days[newest.TankId], fish.Of(newest.TankId),
+                newest.At, days.Of(newest.TankId), fish.Of(newest.TankId),
                 lastLine.TryGetValue((newest.TankId, newest.SeasonId), out var at) ? at : null, closed.GetValueOrDefault(newest.TankId), now);
             result.FirstEggs = result.FirstEggs < newest.At ? result.FirstEggs : newest.At;
         }
