@@ -41,8 +41,11 @@ public static class DatabaseAway
         return error as DbException;
     }
 
-    /// <summary>Of the server's exceptions only those of one that stops, starts, has no connection or no room left, or is a replica, which takes no write.</summary>
-    private static bool IsCause(PostgresException told) => told.SqlState switch
+    /// <summary>
+    /// Of the server's exceptions those of one that stops, starts, has no connection or no room left, or is a replica, which takes no write; and all
+    /// with which it ends or refuses a connection, whatever it calls them: no statement of ours does that.
+    /// </summary>
+    private static bool IsCause(PostgresException told) => told.InvariantSeverity is "FATAL" or "PANIC" || told.SqlState switch
     {
         PostgresErrorCodes.AdminShutdown or PostgresErrorCodes.CrashShutdown or PostgresErrorCodes.CannotConnectNow => true,
         PostgresErrorCodes.TooManyConnections or PostgresErrorCodes.ReadOnlySqlTransaction => true,

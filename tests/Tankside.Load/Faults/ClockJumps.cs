@@ -2,7 +2,6 @@ using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Flags;
 using Tankside.Load.Clock;
-using Tankside.Portal.Flags;
 using Tankside.Process.Tests;
 using Tankside.Storage;
 using Tankside.Testing;
@@ -43,6 +42,7 @@ public static class ClockJumps
         await place.ServeAsync(loggers: 6, classes: 4, people: 0, metrics);
         await Task.Delay(TimeSpan.FromMinutes(quick ? 10 : 20) / Fast);
         var before = await SweepsAsync(metrics);
+        var (read, called) = await ReadAndCalledAsync(place);
         happens(hands);
         await Task.Delay(TimeSpan.FromMinutes(quick ? 20 : 100) / Fast);
         var swept = await SweepsAsync(metrics) - before;
@@ -53,11 +53,18 @@ public static class ClockJumps
 
         await place.EndAsync();
         await place.CountAsync(tally);
-        await LookAsync(place, tally, mail);
+        await LookAsync(place, tally, mail, read, called);
         return tally;
     }
 
-    private static async Task LookAsync(TrafficPlace place, Tally tally, MailServer mail)
+    /// <summary>Tanks that were read so far, and flags of silence: before its first reading a tank was silent indeed.</summary>
+    private static async Task<(HashSet<Guid> Tanks, HashSet<Guid> Flags)> ReadAndCalledAsync(TrafficPlace place)
+    {
+        await using var db = place.OpenDb();
+        return ([.. await db.Readings.Select(r => r.TankId).Distinct().ToListAsync()], [.. await db.Flags.Where(f => f.Kind == FlagKind.Silent).Select(f => f.Id).ToListAsync()]);
+    }
+
+    private static async Task LookAsync(TrafficPlace place, Tally tally, MailServer mail, HashSet<Guid> read, HashSet<Guid> called)
     {
         await using var db = place.OpenDb();
         var stored = await db.Readings.ToDictionaryAsync(r => r.SenderId, r => r.At);
@@ -67,10 +74,8 @@ public static class ClockJumps
             tally.Wrong($"{other} readings have another instant than was sent");
         }
 
-        // Nobody had read a tank before the first reading; then it was silent indeed.
-        var first = await db.Readings.GroupBy(r => r.TankId).Select(g => new { g.Key, At = g.Min(r => r.ReceivedAt) }).ToDictionaryAsync(g => g.Key, g => g.At + JudgeWorker.Sweep + JudgeWorker.Sweep);
-        var silent = (await db.Flags.Where(f => f.Kind == FlagKind.Silent && f.TankId != null).Select(f => new { Tank = f.TankId!.Value, f.OpenedAt }).ToListAsync())
-            .Count(f => first.TryGetValue(f.Tank, out var at) && f.OpenedAt > at);
+        var silent = (await db.Flags.Where(f => f.Kind == FlagKind.Silent && f.TankId != null).Select(f => new { f.Id, Tank = f.TankId!.Value }).ToListAsync())
+            .Count(f => read.Contains(f.Tank) && !called.Contains(f.Id));
         if (silent > 0)
         {
             tally.Wrong($"{silent} tanks that are read were called silent");

@@ -104,6 +104,30 @@ public sealed class AwayAnswersTests : IAsyncLifetime
         Assert.Contains("no room left", await program.Content.ReadAsStringAsync(), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task A_form_whose_page_cannot_be_made_is_answered_by_what_became_of_it()
+    {
+        var client = await host.ClientAs(Role.Coordinator, world.One);
+        async Task<(HttpStatusCode Status, string Said)> SendAsync(Exception trouble)
+        {
+            gate.Trouble = trouble;
+            gate.IsShut = false;
+            var sendAsync = await client.OpenFormAsync("/announcements/new", new Dictionary<string, string>(), "announcement");
+            gate.IsShut = true;
+            var answer = await sendAsync();
+            return (answer.StatusCode, await answer.Content.ReadAsStringAsync());
+        }
+
+        // A server whose disk is full to the last byte refuses every connection so.
+        var away = await SendAsync(new PostgresException("could not write init file", "FATAL", "FATAL", PostgresErrorCodes.InternalError));
+        Assert.Equal(HttpStatusCode.ServiceUnavailable, away.Status);
+        Assert.Contains("is not confirmed as saved", away.Said, StringComparison.Ordinal);
+
+        var bug = await SendAsync(new InvalidOperationException("a bug"));
+        Assert.Equal(HttpStatusCode.InternalServerError, bug.Status);
+        Assert.Contains("What was answered as saved is saved.", bug.Said, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData(5, true)] // busy
     [InlineData(10, true)] // could not be read or written
@@ -122,6 +146,9 @@ public sealed class AwayAnswersTests : IAsyncLifetime
         Assert.True(DatabaseAway.Is(new PostgresException("a replica", "ERROR", "ERROR", PostgresErrorCodes.ReadOnlySqlTransaction)));
         Assert.True(DatabaseAway.Is(new PostgresException("full", "ERROR", "ERROR", PostgresErrorCodes.DiskFull)));
         Assert.True(DatabaseAway.Is(new PostgresException("going", "FATAL", "FATAL", PostgresErrorCodes.AdminShutdown)));
+        Assert.True(DatabaseAway.Is(new PostgresException("could not write init file", "FATAL", "FATAL", PostgresErrorCodes.InternalError)));
+        Assert.True(DatabaseAway.Is(new PostgresException("schwerwiegend", "FATAL", "FATAL", PostgresErrorCodes.InternalError)));
+        Assert.False(DatabaseAway.Is(new PostgresException("a bug of the server", "ERROR", "ERROR", PostgresErrorCodes.InternalError)));
     }
 
     /// <summary>Nobody gets through to the database while it is shut.</summary>
