@@ -2,7 +2,6 @@ using System.Buffers;
 using System.Collections.Concurrent;
 using System.Globalization;
 using System.Net;
-using System.Net.Sockets;
 using System.Threading.Channels;
 using MimeKit;
 using SmtpServer;

@@ -20,17 +20,17 @@ public sealed class DaysOfTanks
     {
         if (tankIds.Count < Many)
         {
-            return new DaysOfTanks([], await InOrder(db.TankDays.Where(d => tankIds.Contains(d.TankId))).ToListAsync(cancel));
+            return new DaysOfTanks([], await db.TankDays.AsNoTracking().Where(d => tankIds.Contains(d.TankId)).OrderBy(d => d.Day).ToListAsync(cancel));
         }
 
         // Before the rows: what is packed between the two questions is then read as rows, and not missed.
         var past = await db.PastDays.AsNoTracking().Where(p => tankIds.Contains(p.TankId)).ToDictionaryAsync(p => p.TankId, cancel);
         var whole = tankIds.Where(id => !past.ContainsKey(id)).ToList();
-        var rows = whole.Count == 0 ? [] : await ReadAsync(db, InOrder(db.TankDays.Where(d => whole.Contains(d.TankId))), cancel);
+        var rows = whole.Count == 0 ? [] : await ReadAsync(db, db.TankDays.Where(d => whole.Contains(d.TankId)), cancel);
         if (past.Count > 0)
         {
             var (packed, earliest) = (past.Keys.ToList(), past.Values.Min(p => p.Until));
-            rows.AddRange(await ReadAsync(db, InOrder(db.TankDays.Where(d => packed.Contains(d.TankId) && d.Day >= earliest)), cancel));
+            rows.AddRange(await ReadAsync(db, db.TankDays.Where(d => packed.Contains(d.TankId) && d.Day >= earliest), cancel));
         }
 
         return new DaysOfTanks(past, rows);
@@ -50,24 +50,23 @@ public sealed class DaysOfTanks
         return days;
     }
 
-    private static IQueryable<TankDay> InOrder(IQueryable<TankDay> days) => days.AsNoTracking().OrderBy(d => d.TankId).ThenBy(d => d.Day);
-
-    private static async Task<List<TankDay>> ReadAsync(HatcheryDb db, IQueryable<TankDay> query, CancellationToken cancel)
+    /// <summary>Many days, those of each tank ascending; not tracked.</summary>
+    internal static async Task<List<TankDay>> ReadAsync(HatcheryDb db, IQueryable<TankDay> days, CancellationToken cancel)
     {
         await db.Database.OpenConnectionAsync(cancel);
         try
         {
-            await using var command = query.CreateDbCommand();
+            await using var command = days.OrderBy(d => d.TankId).ThenBy(d => d.Day).CreateDbCommand();
             command.Transaction = db.Database.CurrentTransaction?.GetDbTransaction();
             await using var reader = await command.ExecuteReaderAsync(cancel);
             var columns = new Columns(reader);
-            var days = new List<TankDay>();
+            var read = new List<TankDay>();
             while (await reader.ReadAsync(cancel))
             {
-                days.Add(columns.Day());
+                read.Add(columns.Day());
             }
 
-            return days;
+            return read;
         }
         finally
         {

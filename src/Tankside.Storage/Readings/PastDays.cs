@@ -35,8 +35,7 @@ public sealed class PastDays
         }
 
         var kept = await db.PastDays.Where(p => due.Contains(p.TankId)).ToDictionaryAsync(p => p.TankId, cancel);
-        var days = (await db.TankDays.AsNoTracking().Where(d => due.Contains(d.TankId) && d.Day < until)
-            .OrderBy(d => d.TankId).ThenBy(d => d.Day).ToListAsync(cancel)).ToLookup(d => d.TankId);
+        var days = (await DaysOfTanks.ReadAsync(db, db.TankDays.Where(d => due.Contains(d.TankId) && d.Day < until), cancel)).ToLookup(d => d.TankId);
         foreach (var id in due)
         {
             var packed = DayPack.Write([.. days[id]]);

@@ -2,7 +2,6 @@ using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.Flags;
 using Tankside.Load.Clock;
-using Tankside.Process.Tests;
 using Tankside.Storage;
 using Tankside.Testing;
 

@@ -1,6 +1,5 @@
 using System.Net;
 using System.Net.Sockets;
-using Tankside.Process.Tests;
 using Tankside.Testing;
 
 namespace Tankside.Load.Faults;

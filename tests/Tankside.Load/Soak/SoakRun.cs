@@ -2,7 +2,6 @@ using System.Globalization;
 using Tankside.Load.Clock;
 using Tankside.Load.Drill;
 using Tankside.Load.Faults;
-using Tankside.Process.Tests;
 using Tankside.Storage;
 using Tankside.Testing;
 
