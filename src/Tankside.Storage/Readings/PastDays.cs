@@ -17,7 +17,7 @@ public sealed class PastDays
     /// <summary>The first day that is not in it.</summary>
     public DateOnly Until { get; set; }
 
-    /// <summary>The days as <see cref="DayPack"/> writes them, ascending; there may be none.</summary>
+    /// <summary>The days as <see cref="DayPack"/> writes them, ascending.</summary>
     public required byte[] Packed { get; set; }
 
     /// <summary>
@@ -36,16 +36,17 @@ public sealed class PastDays
 
         var kept = await db.PastDays.Where(p => due.Contains(p.TankId)).ToDictionaryAsync(p => p.TankId, cancel);
         var days = (await DaysOfTanks.ReadAsync(db, db.TankDays.Where(d => due.Contains(d.TankId) && d.Day < until), cancel)).ToLookup(d => d.TankId);
-        foreach (var id in due)
+        // A tank that has no past yet gets no row: a tank that nothing refers to can be taken out again.
+        foreach (var own in days)
         {
-            var packed = DayPack.Write([.. days[id]]);
-            if (kept.GetValueOrDefault(id) is { } past)
+            var packed = DayPack.Write([.. own]);
+            if (kept.GetValueOrDefault(own.Key) is { } past)
             {
                 (past.Until, past.Packed) = (until, packed);
             }
             else
             {
-                db.PastDays.Add(new PastDays { TankId = id, Until = until, Packed = packed });
+                db.PastDays.Add(new PastDays { TankId = own.Key, Until = until, Packed = packed });
             }
         }
     }
