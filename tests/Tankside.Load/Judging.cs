@@ -19,7 +19,7 @@ public static class Judging
     public static Task<Comparison> MeasureAsync(DatabaseKind kind, bool quick) => quick ? BesideGroupByAsync(kind, 50, 14, 3) : BesideGroupByAsync(kind, 500, 60, 5);
 
     /// <summary>A country's worth: 28.8 million readings. It takes the database a quarter of an hour to be filled, and twelve gigabytes; quick is a fifth of it.</summary>
-    public static Task<Comparison> CountryAsync(DatabaseKind kind, bool quick) => BesideGroupByAsync(kind, quick ? 2000 : 10_000, 120, 3);
+    public static Task<Comparison> CountryAsync(DatabaseKind kind, bool quick) => BesideGroupByAsync(kind, quick ? 2000 : 10_000, 120, 9);
 
     /// <summary>The same tanks and days with a reading each half hour, beside a reading each hour: judging should not notice.</summary>
     public static async Task<Comparison> GrowthAsync(DatabaseKind kind, bool quick)

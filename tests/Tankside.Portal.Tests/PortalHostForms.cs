@@ -19,11 +19,12 @@ public static partial class PortalHostForms
     }
 
     /// <summary>The same in two steps: the page is opened and filled in now, and sent when the answer is called.</summary>
+    /// <param name="to">Where it is sent; the page says so without it.</param>
     public static async Task<Func<Task<HttpResponseMessage>>> OpenFormAsync(
-        this HttpClient client, string address, IReadOnlyDictionary<string, string> fields, string? handler = null)
+        this HttpClient client, string address, IReadOnlyDictionary<string, string> fields, string? handler = null, string? to = null)
     {
         var form = FormOf(await client.GetStringAsync(address), handler);
-        return () => client.PostAsync(ActionOf(form) ?? address, Filled(form, fields));
+        return () => client.PostAsync(to ?? ActionOf(form) ?? address, Filled(form, fields));
     }
 
     /// <summary>Signs in by the sign-in page; throws when the page does not let the person in.</summary>

@@ -50,6 +50,7 @@ public static class AccountsFeature
         services.AddSingleton<IAntiforgeryAdditionalDataProvider, FormsOfOneProgramme>();
         services.AddSingleton<StepSecrets>();
         services.AddSingleton<OpenSessions>();
+        services.AddSingleton<KeysTogether>();
         services.AddScoped<LivingSession>();
         services.AddScoped<TwoSteps>();
         services.AddScoped<Passkeys>();

@@ -14,6 +14,7 @@ public sealed class KeyAuthentication(
     IOptionsMonitor<AuthenticationSchemeOptions> options,
     ILoggerFactory logger,
     UrlEncoder encoder,
+    KeysTogether keys,
     IDbContextFactory<HatcheryDb> databases,
     TimeProvider time) : AuthenticationHandler<AuthenticationSchemeOptions>(options, logger, encoder)
 {
@@ -26,16 +27,12 @@ public sealed class KeyAuthentication(
             return AuthenticateResult.NoResult();
         }
 
-        var hash = Secrets.Hash(sent);
-        await using var db = await databases.CreateDbContextAsync(Context.RequestAborted);
-        var found = await db.ApiKeys.AsNoTracking().Where(k => k.SecretHash == hash)
-            .Join(db.Programmes, k => k.ProgrammeId, p => p.Id, (k, p) => new { Key = k, p.TimeZone }).SingleOrDefaultAsync(Context.RequestAborted);
-        if (found is not { Key: { RevokedAt: null } key, TimeZone: var zone })
+        if (await keys.FindAsync(Secrets.Hash(sent)) is not { Key: { RevokedAt: null } key, TimeZone: var zone })
         {
             return AuthenticateResult.Fail("unknown key");
         }
 
-        await NoteUseAsync(db, key);
+        await NoteUseAsync(key);
         Context.Items[typeof(ApiKey)] = key;
         Context.Items[typeof(ProgrammeClock)] = zone;
         var identity = new ClaimsIdentity([new Claim("key-role", key.Role.ToString())], SchemeName);
@@ -43,12 +40,13 @@ public sealed class KeyAuthentication(
     }
 
     /// <summary>At most once an hour a key, whoever else notes it in the same moment. It changes nothing that somebody set, so no record tells it.</summary>
-    private async Task NoteUseAsync(HatcheryDb db, ApiKey key)
+    private async Task NoteUseAsync(ApiKey key)
     {
         var now = Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
         var before = now - ApiKey.UseIsNotedEvery;
         if (key.LastUsedAt is null || key.LastUsedAt <= before)
         {
+            await using var db = await databases.CreateDbContextAsync(Context.RequestAborted);
             await db.ApiKeys.Where(k => k.Id == key.Id && (k.LastUsedAt == null || k.LastUsedAt <= before))
                 .ExecuteUpdateAsync(set => set.SetProperty(k => k.LastUsedAt, now), Context.RequestAborted);
         }

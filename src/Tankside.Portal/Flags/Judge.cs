@@ -57,9 +57,9 @@ public sealed class Judge(
         var watch = Stopwatch.StartNew();
         await TurnDialsAsync(cancel);
         await PruneAsync(cancel);
-        var judged = new ConcurrentDictionary<Guid, SharedCauseTank>();
-        var report = await JudgeEachAsync(judged, cancel);
-        var (opened, cleared) = await shared.JudgeAsync(judged, cancel);
+        var sweep = new Sweep();
+        var report = await JudgeEachAsync(sweep, cancel);
+        var (opened, cleared) = await shared.JudgeAsync(sweep.Judged, cancel);
         return report with { Opened = report.Opened + opened, Cleared = report.Cleared + cleared, Seconds = watch.Elapsed.TotalSeconds };
     }
 
@@ -82,14 +82,13 @@ public sealed class Judge(
         }
     }
 
-    private Task<JudgeReport> JudgeEachAsync(ConcurrentDictionary<Guid, SharedCauseTank> judged, CancellationToken cancel) => RunAsync(
+    private Task<JudgeReport> JudgeEachAsync(Sweep sweep, CancellationToken cancel) => RunAsync(
         db => db.Tanks.Where(t => t.ClosedAt == null || t.ClosedAt > time.GetUtcNow().UtcDateTime.AddDays(-AfterClosing) || db.Flags.Any(f => f.TankId == t.Id && f.State == FlagState.Open))
             .OrderBy(t => t.Code).Select(t => t.Id).ToListAsync(cancel),
-        judged, cancel);
+        sweep, cancel);
 
-    /// <param name="judged">Takes each tank as the search for shared causes sees it; null where nobody searches.</param>
-    private async Task<JudgeReport> RunAsync(
-        Func<HatcheryDb, Task<List<Guid>>> which, ConcurrentDictionary<Guid, SharedCauseTank>? judged, CancellationToken cancel)
+    /// <param name="sweep">Null when only tanks with new facts are judged.</param>
+    private async Task<JudgeReport> RunAsync(Func<HatcheryDb, Task<List<Guid>>> which, Sweep? sweep, CancellationToken cancel)
     {
         var watch = Stopwatch.StartNew();
         await turn.WaitAsync(cancel);
@@ -104,7 +103,7 @@ public sealed class Judge(
             var (opened, cleared) = (0, 0);
             await Parallel.ForEachAsync(tankIds.Chunk(Group), new ParallelOptions { MaxDegreeOfParallelism = Beside, CancellationToken = cancel }, async (group, stop) =>
             {
-                var done = await JudgeGroupAsync(group, judged, stop);
+                var done = await JudgeGroupAsync(group, sweep, stop);
                 Interlocked.Add(ref opened, done.Opened);
                 Interlocked.Add(ref cleared, done.Cleared);
             });
@@ -117,14 +116,13 @@ public sealed class Judge(
         }
     }
 
-    private async Task<(int Opened, int Cleared)> JudgeGroupAsync(
-        Guid[] group, ConcurrentDictionary<Guid, SharedCauseTank>? judged, CancellationToken cancel)
+    private async Task<(int Opened, int Cleared)> JudgeGroupAsync(Guid[] group, Sweep? sweep, CancellationToken cancel)
     {
         for (var attempt = 1; ; attempt++)
         {
             try
             {
-                return await TryJudgeGroupAsync(group, judged, cancel);
+                return await TryJudgeGroupAsync(group, sweep, cancel);
             }
             catch (DbUpdateException e) when (attempt < Tries && (e is DbUpdateConcurrencyException || e.IsUniqueViolation()))
             {
@@ -133,8 +131,7 @@ public sealed class Judge(
         }
     }
 
-    private async Task<(int Opened, int Cleared)> TryJudgeGroupAsync(
-        Guid[] group, ConcurrentDictionary<Guid, SharedCauseTank>? judged, CancellationToken cancel)
+    private async Task<(int Opened, int Cleared)> TryJudgeGroupAsync(Guid[] group, Sweep? sweep, CancellationToken cancel)
     {
         var now = Shell.Instants.ToMillisecond(time.GetUtcNow().UtcDateTime);
         await using var db = await databases.CreateDbContextAsync(cancel);
@@ -147,13 +144,13 @@ public sealed class Judge(
         await db.SaveChangesAsync(cancel);
 
         var places = await Surroundings.LoadAsync(db, tankIds, cancel, now);
-        var records = await TankRecords.EachAsync(db, tankIds, places, withSiblings: true, folded: true, now, cancel);
+        var records = await TankRecords.EachAsync(db, tankIds, places, withSiblings: true, folded: true, now, cancel, sweep?.Mates);
         var flags = await FlagsOf(db, tankIds, cancel);
         var changes = new FlagWriter(db, now);
         var seen = new Dictionary<Guid, SharedCauseTank>();
         foreach (var record in records)
         {
-            if (judged is not null)
+            if (sweep is not null)
             {
                 seen[record.Tank.Id] = SharedCauseTank.Of(record, now);
             }
@@ -166,7 +163,7 @@ public sealed class Judge(
 
         db.UnjudgedFacts.RemoveRange(facts);
         await using var transaction = claim ?? await db.Database.BeginTransactionAsync(cancel);
-        if (judged is not null)
+        if (sweep is not null)
         {
             await PastDays.RenewAsync(db, tankIds, now, cancel);
         }
@@ -177,7 +174,7 @@ public sealed class Judge(
         shared.Tell(facts.Count > 0 ? places.All.Select(p => p.Programme.Id).Distinct() : changes.Programmes);
         foreach (var (tank, one) in seen.Count == 0 ? [] : await SharedCauseTanks.WithAsync(db, seen, OpenIn(db), cancel))
         {
-            judged![tank] = one;
+            sweep!.Judged[tank] = one;
         }
 
         return (changes.Opened, changes.Cleared);
@@ -209,6 +206,16 @@ public sealed class Judge(
         {
             letters.Release();
         }
+    }
+
+    /// <summary>What is kept from group to group while every open tank is judged.</summary>
+    private sealed class Sweep
+    {
+        /// <summary>Each tank as the search for shared causes sees it.</summary>
+        public ConcurrentDictionary<Guid, SharedCauseTank> Judged { get; } = new();
+
+        /// <summary>As the first group with the lot found them; what a later one folds of its tanks is looked up by the next sweep.</summary>
+        public LotMates Mates { get; } = new();
     }
 
     /// <summary>What stands at the tanks of this context, as it was just saved.</summary>

@@ -26,10 +26,11 @@ public static class TankRecords
 
     /// <summary>The records one after the other, each made when it is asked for: those of many tanks at once would take much memory.</summary>
     /// <param name="folded">True when every new fact of these tanks was folded just now, in this transaction.</param>
+    /// <param name="known">What was looked up of lots for tanks before these, of which more is kept here; null when nobody asks for others.</param>
     public static async Task<IEnumerable<TankRecord>> EachAsync(
-        HatcheryDb db, IReadOnlyList<Guid> tankIds, Surroundings surroundings, bool withSiblings, bool folded, DateTime now, CancellationToken cancel)
+        HatcheryDb db, IReadOnlyList<Guid> tankIds, Surroundings surroundings, bool withSiblings, bool folded, DateTime now, CancellationToken cancel, LotMates? known = null)
     {
-        var loaded = await LoadedAsync(db, tankIds, surroundings, withSiblings, folded, now, cancel);
+        var loaded = await LoadedAsync(db, tankIds, surroundings, withSiblings, folded, now, cancel, known);
         return loaded.Select(t => t.Record);
     }
 
@@ -39,7 +40,7 @@ public static class TankRecords
     internal sealed record Loaded(TankRecord Record, LotInTank? Lot, DateTime? LastLineAt, SetPointPlan? Kept);
 
     internal static async Task<IEnumerable<Loaded>> LoadedAsync(
-        HatcheryDb db, IReadOnlyList<Guid> tankIds, Surroundings surroundings, bool withSiblings, bool folded, DateTime now, CancellationToken cancel)
+        HatcheryDb db, IReadOnlyList<Guid> tankIds, Surroundings surroundings, bool withSiblings, bool folded, DateTime now, CancellationToken cancel, LotMates? known = null)
     {
         // Before the facts of the days: one that is judged between the two questions is then read twice, not missed.
         var affairs = await TankAffairs.LoadAsync(db, tankIds, withUnjudged: !folded, now, cancel);
@@ -48,7 +49,8 @@ public static class TankRecords
         var recent = await RecentFacts.LoadAsync(db, surroundings, tankIds, affairs.Unjudged, now, cancel);
         var days = await DaysOfTanks.LoadAsync(db, tankIds, cancel);
         var marks = await AreaMarks.LoadAsync(db, surroundings, now, cancel);
-        var mates = await LotMates.LoadAsync(db, lots.Values, withSiblings, cancel);
+        var mates = known ?? new LotMates();
+        await mates.LookUpAsync(db, lots.Values, withSiblings, cancel);
 
         return tankIds.Where(surroundings.Knows).Select(id =>
         {

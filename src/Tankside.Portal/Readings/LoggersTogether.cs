@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Readings;
@@ -20,7 +21,7 @@ public sealed class LoggersTogether(IDbContextFactory<HatcheryDb> databases, ISe
         return parsed.Count <= Small ? await SendAsync(batch) : (await StoreAsync([batch], cancel))[0];
     }
 
-    protected override Task<IReadOnlyList<BatchAnswer>> StoreAsync(IReadOnlyList<Batch> batch) => StoreAsync(batch, CancellationToken.None);
+    protected override Task<IReadOnlyList<BatchAnswer>> TakeAsync(IReadOnlyList<Batch> batch) => StoreAsync(batch, CancellationToken.None);
 
     private async Task<IReadOnlyList<BatchAnswer>> StoreAsync(IReadOnlyList<Batch> batches, CancellationToken cancel)
     {

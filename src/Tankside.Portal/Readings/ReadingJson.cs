@@ -11,6 +11,8 @@ public sealed class ReadingJson
     /// <summary>Fields of one reading that are told wrong: whoever sends more of them sends something else.</summary>
     private const int MostErrors = 50;
 
+    private static readonly Observation Nothing = new();
+
     private readonly Dictionary<string, string[]> errors = [];
     private readonly ProgrammeClock clock;
 
@@ -32,7 +34,7 @@ public sealed class ReadingJson
 
     public TypedWater? Water { get; private set; }
 
-    public Observation Seen { get; private set; } = new();
+    public Observation Seen { get; private set; } = Nothing;
 
     /// <summary>What is wrong, by field; empty when the reading could be read.</summary>
     public Dictionary<string, string[]> Errors => errors;

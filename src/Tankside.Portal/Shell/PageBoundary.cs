@@ -1,5 +1,6 @@
 using System.Runtime.ExceptionServices;
 using Microsoft.AspNetCore.Components;
+using Microsoft.AspNetCore.Components.Routing;
 using Microsoft.AspNetCore.Components.Web;
 using Tankside.Storage;
 
@@ -16,11 +17,21 @@ public sealed class PageBoundary : ErrorBoundary
 
     protected override Task OnErrorAsync(Exception exception)
     {
-        if (Http is { Response.HasStarted: false } http && (HttpMethods.IsPost(http.Request.Method) || DatabaseAway.Is(exception)))
+        if (Http is not { Response.HasStarted: false } http || !(HttpMethods.IsPost(http.Request.Method) || DatabaseAway.Is(exception)))
         {
-            ExceptionDispatchInfo.Throw(exception);
+            return base.OnErrorAsync(exception);
         }
 
-        return base.OnErrorAsync(exception);
+        if (IsUnreadableAddress(exception))
+        {
+            throw new BadHttpRequestException("The query of the address cannot be read.", exception);
+        }
+
+        ExceptionDispatchInfo.Throw(exception);
+        return Task.CompletedTask;
     }
+
+    /// <summary>A word where a page takes a number or a day: the framework has no exception of its own for it.</summary>
+    private static bool IsUnreadableAddress(Exception exception) =>
+        exception is InvalidOperationException && exception.TargetSite?.DeclaringType?.Namespace == typeof(Router).Namespace;
 }

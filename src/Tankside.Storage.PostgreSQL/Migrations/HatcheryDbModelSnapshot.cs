@@ -3652,6 +3652,10 @@ namespace Tankside.Storage.PostgreSQL.Migrations
                     b.HasKey("TankId", "Day")
                         .HasName("pk_tank_days");
 
+                    b.HasIndex("TankId")
+                        .HasDatabaseName("ix_tank_days_hatched")
+                        .HasFilter("hatched IS NOT NULL");
+
                     b.ToTable("tank_days");
                 });
 

@@ -3637,6 +3637,10 @@ namespace Tankside.Storage.Sqlite.Migrations
                     b.HasKey("TankId", "Day")
                         .HasName("pk_tank_days");
 
+                    b.HasIndex("TankId")
+                        .HasDatabaseName("ix_tank_days_hatched")
+                        .HasFilter("hatched IS NOT NULL");
+
                     b.ToTable("tank_days");
                 });
 

@@ -32,6 +32,8 @@ internal sealed class TankDayMapping : IEntityTypeConfiguration<TankDay>
         day.HasKey(d => new { d.TankId, d.Day });
         day.HasOne<Tank>().WithMany().HasForeignKey(d => d.TankId);
         day.Ignore(d => d.Dead);
+        // Who of a lot was seen to hatch is asked at each class's page; said on a few of a tank's days only.
+        day.HasIndex(d => d.TankId).HasFilter("hatched IS NOT NULL").HasDatabaseName("IX_tank_days_hatched");
     }
 }
 

@@ -106,7 +106,18 @@ public sealed class Traffic(Uri address, string certificate, LoadTanks tanks, An
     private async Task LookAsync()
     {
         using var client = NewClient();
-        await client.SignInAsync(tanks.Programme.EmailOf(Role.Coordinator), TestWorld.Password);
+        await UntilDoneAsync(Sender.Person, async () =>
+        {
+            try
+            {
+                await client.SignInAsync(tanks.Programme.EmailOf(Role.Coordinator), TestWorld.Password);
+                return null;
+            }
+            catch (InvalidOperationException e)
+            {
+                return new Refusal(e.Message, Otherwise);
+            }
+        });
         for (var i = 0; !enough.IsCancellationRequested; i++)
         {
             await OpenAsync(Sender.Person, client, Pages[i % Pages.Length]);
@@ -137,7 +148,7 @@ public sealed class Traffic(Uri address, string certificate, LoadTanks tanks, An
             {
                 refusal = await tryAsync();
             }
-            catch (Exception e) when (e is HttpRequestException or IOException or TaskCanceledException)
+            catch (Exception e) when (e is HttpRequestException or IOException or SocketException or TaskCanceledException)
             {
                 refusal = new Refusal(e.GetType().Name, Otherwise);
             }

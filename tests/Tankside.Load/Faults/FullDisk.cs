@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using System.Globalization;
+using System.Net.Sockets;
 using System.Text.Json;
 using Npgsql;
 using Tankside.Storage;
@@ -122,7 +123,7 @@ public static class FullDisk
             tally.Answered(said, Stopwatch.GetElapsedTime(from));
             return said.IsStored;
         }
-        catch (Exception e) when (e is HttpRequestException or IOException or TaskCanceledException or JsonException)
+        catch (Exception e) when (e is HttpRequestException or IOException or SocketException or TaskCanceledException or JsonException)
         {
             tally.Cut();
             return false;

@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using System.Diagnostics;
+using System.Net.Sockets;
 using System.Text.Json;
 using Tankside.Storage;
 
@@ -110,7 +111,8 @@ public static class Killed
 
             return said.IsStored;
         }
-        catch (Exception e) when (e is HttpRequestException or IOException or TaskCanceledException or JsonException)
+        // A line that dies while it is being opened is a bare SocketException.
+        catch (Exception e) when (e is HttpRequestException or IOException or SocketException or TaskCanceledException or JsonException)
         {
             tally.Cut();
             return false;

@@ -25,7 +25,7 @@ public static class KilledCommands
             await OnEmptyAsync(kind, rounds, [], "migrate"),
             await OnEmptyAsync(kind, rounds, ["holds a programme already"], "demo"),
             await OnEmptyAsync(kind, rounds, ["holds a programme already"], Simulate),
-            await OnEmptyAsync(kind, rounds, [], "restore", "--from", backup),
+            await OnEmptyAsync(kind, rounds, ["holds a programme", "is not empty"], "restore", "--from", backup),
             await OnSeededAsync(kind, rounds, "rebuild"),
             await OnSeededAsync(kind, rounds, "backup", "--out", "again.zip"),
         ];

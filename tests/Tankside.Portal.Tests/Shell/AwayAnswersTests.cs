@@ -128,6 +128,21 @@ public sealed class AwayAnswersTests : IAsyncLifetime
         Assert.Contains("What was answered as saved is saved.", bug.Said, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task A_form_sent_to_an_address_that_cannot_be_read_is_the_senders_mistake_and_stores_nothing()
+    {
+        var client = await host.ClientAs(Role.Coordinator, world.One);
+        var fields = new Dictionary<string, string> { ["Input.Name"] = "Back of the station" };
+        var sendAsync = await client.OpenFormAsync("/kit/depots", fields, "depot", to: "/kit/depots?change=school");
+
+        var answer = await sendAsync();
+
+        Assert.Equal(HttpStatusCode.BadRequest, answer.StatusCode);
+        Assert.Contains("Nothing of it was stored.", await answer.Content.ReadAsStringAsync(), StringComparison.Ordinal);
+        await using var db = host.OpenDb();
+        Assert.Empty(await db.KitDepots.Where(d => d.Name == "Back of the station").ToListAsync());
+    }
+
     [Theory]
     [InlineData(5, true)] // busy
     [InlineData(10, true)] // could not be read or written

@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Tankside.Portal.Readings;
+using Tankside.Portal.Shell;
 using Tankside.Storage;
 
 namespace Tankside.Portal.Flags.AtTheTank;
@@ -12,7 +13,7 @@ public sealed class SentTogether(IDbContextFactory<HatcheryDb> databases, IServi
     /// <param name="reading">Its tank is filled in here.</param>
     public Task<IntakeOutcome?> SendAsync(string code, IncomingReading reading) => SendAsync(new Form(code, reading));
 
-    protected override async Task<IReadOnlyList<IntakeOutcome?>> StoreAsync(IReadOnlyList<Form> batch)
+    protected override async Task<IReadOnlyList<IntakeOutcome?>> TakeAsync(IReadOnlyList<Form> batch)
     {
         var tanks = await TanksOfAsync(batch);
         var known = batch.Where(f => tanks.ContainsKey(f.Code)).ToList();

@@ -61,7 +61,7 @@ public sealed class CellFormats
         using var xml = WorkbookSheet.Xml(stream);
         var dates = new HashSet<int>([.. Enumerable.Range(14, 9), .. Enumerable.Range(27, 10), .. Enumerable.Range(45, 3), .. Enumerable.Range(50, 9)]);
         var (within, style) = (false, 0);
-        while (xml.Read())
+        while (xml.Step())
         {
             switch (xml)
             {

@@ -18,7 +18,7 @@ internal static class SharedTexts
         using var xml = WorkbookSheet.Xml(stream);
         var texts = new List<string>();
         var (all, one, sounds) = (0L, new StringBuilder(), false);
-        while (xml.Read())
+        while (xml.Step())
         {
             if (xml is { NodeType: XmlNodeType.Element, LocalName: "si" })
             {

@@ -41,6 +41,9 @@ public static class SheetLimits
     /// <summary>Sheets of a workbook that are looked at; the others are as if they were not there.</summary>
     public const int MostLeaves = 100;
 
+    /// <summary>Elements within elements of a workbook’s part; a real one has a dozen.</summary>
+    public const int MostDepth = 64;
+
     /// <summary>Texts that a workbook keeps beside its cells, in signs.</summary>
     public const int MostSharedText = 8_000_000;
 }

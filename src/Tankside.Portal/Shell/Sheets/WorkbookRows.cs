@@ -44,7 +44,7 @@ public static class WorkbookRows
 
     private static SheetRow? Next(XmlReader xml, IReadOnlyList<string> texts, CellFormats formats, ref int number)
     {
-        while (xml.Read())
+        while (xml.Step())
         {
             if (xml is { NodeType: XmlNodeType.Element, LocalName: "row" })
             {
@@ -65,7 +65,7 @@ public static class WorkbookRows
     private static bool ReadCells(XmlReader xml, List<string> cells, IReadOnlyList<string> texts, CellFormats formats)
     {
         var (beyond, next) = (false, 0);
-        while (xml.Read() && xml is not { NodeType: XmlNodeType.EndElement, LocalName: "row" })
+        while (xml.Step() && xml is not { NodeType: XmlNodeType.EndElement, LocalName: "row" })
         {
             if (xml is not { NodeType: XmlNodeType.Element, LocalName: "c" })
             {
@@ -102,7 +102,7 @@ public static class WorkbookRows
         }
 
         var (value, inline, hasFormula) = (default(string), new StringBuilder(), false);
-        while (xml.Read() && xml is not { NodeType: XmlNodeType.EndElement, LocalName: "c" })
+        while (xml.Step() && xml is not { NodeType: XmlNodeType.EndElement, LocalName: "c" })
         {
             switch (xml)
             {
@@ -135,7 +135,7 @@ public static class WorkbookRows
     private static string ReadText(XmlReader xml)
     {
         var text = new StringBuilder();
-        while (!xml.IsEmptyElement && xml.Read() && xml.NodeType != XmlNodeType.EndElement)
+        while (!xml.IsEmptyElement && xml.Step() && xml.NodeType != XmlNodeType.EndElement)
         {
             AppendText(xml, text);
         }

@@ -55,6 +55,10 @@ internal static class WorkbookSheet
         MaxCharactersInDocument = SheetLimits.MostUnpackedBytes,
     });
 
+    /// <summary>Goes on to the next node. What nests deeper than any sheet is broken: each level that is still open costs memory.</summary>
+    internal static bool Step(this XmlReader xml) =>
+        xml.Read() && (xml.Depth <= SheetLimits.MostDepth ? true : throw new InvalidDataException("nested deeper than any sheet"));
+
     private static IEnumerable<SheetRow> Rows(byte[] content, string part, IReadOnlyList<string> texts, CellFormats formats)
     {
         using var packed = new ZipArchive(new MemoryStream(content, writable: false));
@@ -71,9 +75,12 @@ internal static class WorkbookSheet
         {
             using var stream = packed.GetEntry(leaf.Part)!.Open();
             using var xml = Xml(stream);
-            if (xml.ReadToFollowing("v") || xml.LocalName == "v")
+            while (xml.Step())
             {
-                return index;
+                if (xml is { NodeType: XmlNodeType.Element, LocalName: "v" })
+                {
+                    return index;
+                }
             }
         }
 
@@ -88,7 +95,7 @@ internal static class WorkbookSheet
         var from1904 = false;
         using var stream = packed.GetEntry("xl/workbook.xml")?.Open() ?? throw new InvalidDataException("no workbook");
         using var xml = Xml(stream);
-        while (xml.Read())
+        while (xml.Step())
         {
             if (xml is { NodeType: XmlNodeType.Element, LocalName: "workbookPr" })
             {
@@ -110,7 +117,7 @@ internal static class WorkbookSheet
         var parts = new Dictionary<string, string>(StringComparer.Ordinal);
         using var stream = packed.GetEntry("xl/_rels/workbook.xml.rels")?.Open() ?? throw new InvalidDataException("no relations");
         using var xml = Xml(stream);
-        while (xml.Read())
+        while (xml.Step())
         {
             if (xml is { NodeType: XmlNodeType.Element, LocalName: "Relationship" } && xml.GetAttribute("Id") is { } id && xml.GetAttribute("Target") is { } target
                 && xml.GetAttribute("Type")?.EndsWith("/worksheet", StringComparison.Ordinal) == true)

@@ -1,7 +1,7 @@
 using Npgsql;
-using Tankside.Portal.Readings;
+using Tankside.Portal.Shell;
 
-namespace Tankside.Portal.Tests.Readings;
+namespace Tankside.Portal.Tests.Shell;
 
 /// <summary>What becomes of a batch that cannot be stored.</summary>
 public class TogetherTests
@@ -44,7 +44,7 @@ public class TogetherTests
             }
         }
 
-        protected override async Task<IReadOnlyList<int>> StoreAsync(IReadOnlyList<int> batch)
+        protected override async Task<IReadOnlyList<int>> TakeAsync(IReadOnlyList<int> batch)
         {
             Tried.Add(batch.Count);
             await all.Task;

@@ -1,18 +1,18 @@
 using System.Collections.Concurrent;
 using Tankside.Storage;
 
-namespace Tankside.Portal.Readings;
+namespace Tankside.Portal.Shell;
 
 /// <summary>
-/// Many send at the same bell. What arrives while something is being stored is looked up and stored together as the next batch, in one
-/// transaction; what comes alone goes at once. Each sender is answered when its own readings are committed, and not before. A sender that
-/// hangs up meanwhile does not stop the others or its own.
+/// Many come at the same bell. What arrives while something is being done is done together as the next batch; what comes alone goes at once. Each
+/// sender is answered when its own part is done (what is to be stored: committed), and not before. A sender that hangs up meanwhile does not stop
+/// the others or its own.
 /// </summary>
 /// <typeparam name="TSent">What one sender sends.</typeparam>
 /// <typeparam name="TAnswer">What it is answered.</typeparam>
 public abstract class Together<TSent, TAnswer> : IDisposable
 {
-    /// <summary>Senders in one transaction; more only makes the last one wait.</summary>
+    /// <summary>Senders in one batch; more only makes the last one wait.</summary>
     private const int Most = 64;
 
     private readonly ConcurrentQueue<One> waiting = new();
@@ -26,19 +26,19 @@ public abstract class Together<TSent, TAnswer> : IDisposable
         GC.SuppressFinalize(this);
     }
 
-    /// <summary>Waits until what was sent is stored, alone or with others.</summary>
+    /// <summary>Waits until what was sent is done, alone or with others.</summary>
     protected async Task<TAnswer> SendAsync(TSent sent)
     {
         var one = new One(sent);
         waiting.Enqueue(one);
-        _ = StoreWaitingAsync();
+        _ = TakeWaitingAsync();
         return await one.Answer.Task;
     }
 
-    /// <summary>Stores all of a batch in one transaction, or throws and stores nothing; the answers in the order given.</summary>
-    protected abstract Task<IReadOnlyList<TAnswer>> StoreAsync(IReadOnlyList<TSent> batch);
+    /// <summary>Does all of a batch, in one transaction where anything is stored, or throws and does nothing; the answers in the order given.</summary>
+    protected abstract Task<IReadOnlyList<TAnswer>> TakeAsync(IReadOnlyList<TSent> batch);
 
-    private async Task StoreWaitingAsync()
+    private async Task TakeWaitingAsync()
     {
         while (!waiting.IsEmpty)
         {
@@ -67,12 +67,12 @@ public abstract class Together<TSent, TAnswer> : IDisposable
         }
     }
 
-    /// <summary>Answers everybody of the batch. One that cannot be stored fails alone, unless no other could be either.</summary>
+    /// <summary>Answers everybody of the batch. One that cannot be done fails alone, unless no other could be either.</summary>
     private async Task AnswerAsync(List<One> batch)
     {
         try
         {
-            var answers = await StoreAsync([.. batch.Select(one => one.Sent)]);
+            var answers = await TakeAsync([.. batch.Select(one => one.Sent)]);
             foreach (var (one, answer) in batch.Zip(answers))
             {
                 one.Answer.TrySetResult(answer);
