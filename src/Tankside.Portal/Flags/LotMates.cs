@@ -19,11 +19,16 @@ public sealed class LotMates
     /// </summary>
     private const int Enough = 24;
 
+    /// <summary>Tanks whose days are summed in one question: each is a parameter on SQLite.</summary>
+    private const int AtOnce = 1000;
+
     private readonly ConcurrentDictionary<Guid, Known> lots = new();
 
-    /// <summary>A tank that received eggs of one of the lots, and the sum of its days.</summary>
-    private sealed record Mate(
-        Guid LotId, Guid TankId, DateTime At, string? Run, int Fish, double SetPointC, bool Newest, int Dead, DateOnly? Counted, int Hatched);
+    /// <summary>A tank that received eggs of one of the lots.</summary>
+    private sealed record Mate(Guid LotId, Guid TankId, DateTime At, string? Run, int Fish, double SetPointC, bool Newest);
+
+    /// <summary>The sum of a tank's days.</summary>
+    private sealed record Told(Guid TankId, int Dead, DateOnly? Counted, bool Hatched);
 
     /// <summary>What is known of one lot.</summary>
     private sealed record Known(IReadOnlyDictionary<Guid, SiblingLosses> Losses, SiblingLosses Sum, IReadOnlyList<HatchSeen> Hatches);
@@ -51,15 +56,15 @@ public sealed class LotMates
             return;
         }
 
-        List<Guid> lotIds = [.. held.Keys];
-        var mates = await (withLosses ? WithLossesAsync(db, lotIds, cancel) : HatchingAsync(db, lotIds, cancel));
-        var hatches = await HatchesAsync(db, held, mates, cancel);
+        var mates = await MatesAsync(db, [.. held.Keys], withLosses, cancel);
+        var told = withLosses ? await ToldAsync(db, [.. mates.Select(m => m.TankId).Distinct()], cancel) : [];
+        var hatches = await HatchesAsync(db, held, mates.Where(m => !withLosses || told.GetValueOrDefault(m.TankId) is { Hatched: true }), cancel);
         foreach (var (lotId, of) in mates.GroupBy(m => m.LotId).ToDictionary(g => g.Key))
         {
             var losses = new Dictionary<Guid, SiblingLosses>();
             foreach (var mate in of)
             {
-                losses[mate.TankId] = LossesOf(mate);
+                losses[mate.TankId] = LossesOf(mate, told.GetValueOrDefault(mate.TankId));
             }
 
             lots[lotId] = new Known(losses, new SiblingLosses(losses.Values.Sum(l => l.Deaths), losses.Values.Sum(l => l.FishDays)), [.. hatches[lotId]]);
@@ -78,44 +83,52 @@ public sealed class LotMates
         return new SiblingLosses(sum.Deaths - own.Deaths, sum.FishDays - own.FishDays);
     }
 
-    private static SiblingLosses LossesOf(Mate mate)
+    private static SiblingLosses LossesOf(Mate mate, Told? told)
     {
         // The instant's UTC day is near enough: a day more or less of exposure does not move a lot's rate.
-        var days = mate.Counted is { } last ? Math.Max(1, last.DayNumber - DateOnly.FromDateTime(mate.At).DayNumber + 1) : 0;
-        return new SiblingLosses(mate.Dead, (double)Math.Max(0, mate.Fish) * days);
+        var days = told?.Counted is { } last ? Math.Max(1, last.DayNumber - DateOnly.FromDateTime(mate.At).DayNumber + 1) : 0;
+        return new SiblingLosses(told?.Dead ?? 0, (double)Math.Max(0, mate.Fish) * days);
     }
 
-    /// <summary>Those only whose fish were seen to hatch.</summary>
-    private static Task<List<Mate>> HatchingAsync(HatcheryDb db, List<Guid> lotIds, CancellationToken cancel) => (
+    /// <param name="withLosses">False for those only whose fish were seen to hatch.</param>
+    private static Task<List<Mate>> MatesAsync(HatcheryDb db, List<Guid> lotIds, bool withLosses, CancellationToken cancel) => (
         from receipt in db.Receipts.AsNoTracking()
         join tank in db.Tanks on receipt.TankId equals tank.Id
-        where lotIds.Contains(receipt.LotId) && db.TankDays.Any(d => d.TankId == receipt.TankId && d.Hatched != null && d.Hatched != Share.None)
+        where lotIds.Contains(receipt.LotId)
+            && (withLosses || db.TankDays.Any(d => d.TankId == receipt.TankId && d.Hatched != null && d.Hatched != Share.None))
         select new Mate(
             receipt.LotId, receipt.TankId, receipt.At, receipt.Run, receipt.Eggs - receipt.DeadOnArrival, tank.SetPointC,
-            !db.Receipts.Any(r => r.TankId == receipt.TankId && r.At > receipt.At), 0, null, 1)).ToListAsync(cancel);
+            !db.Receipts.Any(r => r.TankId == receipt.TankId && r.At > receipt.At))).ToListAsync(cancel);
 
     /// <summary>
-    /// Every tank of the lots. Joined day by day and summed after that: of sums joined to the tanks PostgreSQL makes those of all tanks there are, and
-    /// reads through all their days to do so.
+    /// By the tanks' ids, which leads through the index of their days. Joined to the tanks of the lot, before or after they are summed, PostgreSQL reads
+    /// through all days of all tanks there are, for it expects few of them to tell anything.
     /// </summary>
-    private static Task<List<Mate>> WithLossesAsync(HatcheryDb db, List<Guid> lotIds, CancellationToken cancel) => (
-        from receipt in db.Receipts.AsNoTracking()
-        join tank in db.Tanks on receipt.TankId equals tank.Id
-        from day in db.TankDays.Where(d => d.TankId == receipt.TankId
-            && (d.DeadEggs != null || d.DeadAlevins != null || d.DeadFry != null || (d.Hatched != null && d.Hatched != Share.None))).DefaultIfEmpty()
-        where lotIds.Contains(receipt.LotId)
-        group day by new { receipt.LotId, receipt.TankId, receipt.At, receipt.Run, receipt.Eggs, receipt.DeadOnArrival, tank.SetPointC } into own
-        select new Mate(
-            own.Key.LotId, own.Key.TankId, own.Key.At, own.Key.Run, own.Key.Eggs - own.Key.DeadOnArrival, own.Key.SetPointC,
-            !db.Receipts.Any(r => r.TankId == own.Key.TankId && r.At > own.Key.At),
-            own.Sum(d => (d.DeadEggs ?? 0) + (d.DeadAlevins ?? 0) + (d.DeadFry ?? 0)),
-            own.Max(d => d.DeadEggs != null || d.DeadAlevins != null || d.DeadFry != null ? (DateOnly?)d.Day : null),
-            own.Max(d => d.Hatched != null && d.Hatched != Share.None ? 1 : 0))).ToListAsync(cancel);
+    private static async Task<Dictionary<Guid, Told>> ToldAsync(HatcheryDb db, IReadOnlyList<Guid> tankIds, CancellationToken cancel)
+    {
+        var told = new Dictionary<Guid, Told>();
+        foreach (var some in tankIds.Chunk(AtOnce))
+        {
+            var sums = await (
+                from day in db.TankDays
+                where some.Contains(day.TankId)
+                    && (day.DeadEggs != null || day.DeadAlevins != null || day.DeadFry != null || (day.Hatched != null && day.Hatched != Share.None))
+                group day by day.TankId into own
+                select new Told(
+                    own.Key,
+                    own.Sum(d => (d.DeadEggs ?? 0) + (d.DeadAlevins ?? 0) + (d.DeadFry ?? 0)),
+                    own.Max(d => d.DeadEggs != null || d.DeadAlevins != null || d.DeadFry != null ? (DateOnly?)d.Day : null),
+                    own.Max(d => d.Hatched != null && d.Hatched != Share.None ? 1 : 0) == 1)).ToListAsync(cancel);
+            sums.ForEach(sum => told[sum.TankId] = sum);
+        }
+
+        return told;
+    }
 
     private static async Task<ILookup<Guid, HatchSeen>> HatchesAsync(
-        HatcheryDb db, Dictionary<Guid, LotInTank> held, List<Mate> mates, CancellationToken cancel)
+        HatcheryDb db, Dictionary<Guid, LotInTank> held, IEnumerable<Mate> hatching, CancellationToken cancel)
     {
-        var hatched = mates.Where(m => m is { Newest: true, Hatched: 1 })
+        var hatched = hatching.Where(m => m.Newest)
             .GroupBy(m => m.LotId).SelectMany(g => g.OrderBy(m => m.TankId).DistinctBy(m => m.TankId).Take(Enough)).ToList();
         if (hatched.Count == 0)
         {

@@ -59,11 +59,13 @@ public sealed class OurTank(IDbContextFactory<HatcheryDb> databases, TimeProvide
     {
         var now = time.GetUtcNow().UtcDateTime;
         await using var db = await databases.CreateDbContextAsync(cancel);
-        var asked = await db.TanksOf(user).Where(t => t.Code == code).Select(t => new
+        var asked = await db.TanksOf(user).AsNoTracking().Where(t => t.Code == code).Select(t => new
         {
             t.Id,
             Doubts = db.Readings.Count(r => r.TankId == t.Id && r.State == ReadingState.Asked && r.CorrectedBy == null),
             RoomCode = db.RoomCodes.Where(c => c.TankId == t.Id && c.RevokedAt == null).OrderByDescending(c => c.IssuedAt).Select(c => c.Code).FirstOrDefault(),
+            Flags = db.Flags.Where(f => f.TankId == t.Id && f.State == FlagState.Open)
+                .Select(f => new TakenFlag(f, db.Users.Where(p => p.Id == f.TakenBy).Select(p => p.Name).FirstOrDefault())).ToList(),
         }).SingleOrDefaultAsync(cancel);
         if (asked is null)
         {
@@ -81,7 +83,7 @@ public sealed class OurTank(IDbContextFactory<HatcheryDb> databases, TimeProvide
             now, place, record, development,
             record.Ledger?.Balance ?? TankBalance.Of([], place.Tank.ClosedAt is not null),
             record.Lot is null ? await PromiseAsync(db, place.Tank, cancel) : null,
-            await FlagsAsync(db, place, record, now, cancel),
+            Told(asked.Flags, place, record, now),
             await WaterHistory.LoadAsync(db, place, now, cancel),
             await db.Readings.AsNoTracking().Where(r => r.TankId == asked.Id)
                 .OrderByDescending(r => r.At).ThenByDescending(r => r.Id).Take(LastReadings).ToListAsync(cancel),
@@ -101,15 +103,10 @@ public sealed class OurTank(IDbContextFactory<HatcheryDb> databases, TimeProvide
         orderby season.StartsOn descending
         select new Promise(lot.Code, allotment.Eggs)).FirstOrDefaultAsync(cancel);
 
-    private async Task<IReadOnlyList<OurFlag>> FlagsAsync(
-        HatcheryDb db, TankPlace place, TankRecord record, DateTime now, CancellationToken cancel)
+    private sealed record TakenFlag(Flag Flag, string? Taker);
+
+    private IReadOnlyList<OurFlag> Told(List<TakenFlag> flags, TankPlace place, TankRecord record, DateTime now)
     {
-        var flags = await (
-            from flag in db.Flags.AsNoTracking()
-            join person in db.Users on flag.TakenBy equals person.Id into people
-            from person in people.DefaultIfEmpty()
-            where flag.TankId == place.Tank.Id && flag.State == FlagState.Open
-            select new { Flag = flag, Taker = person == null ? null : person.Name }).ToListAsync(cancel);
         var names = flags.ToDictionary(f => f.Flag, f => f.Taker);
         TroubledTank<Flag> troubled = new(record.Tank, record.Fish, place.Calendar, [.. flags.Select(f => (f.Flag, f.Flag.AsFinding()))]);
         return [.. MorningRound.Order([troubled], now).SelectMany(call => call.Troubles).Select(t => new OurFlag(

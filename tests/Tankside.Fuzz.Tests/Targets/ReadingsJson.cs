@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text;
 using System.Text.Json;
 using Tankside.Hatchery.People;
 using Tankside.Hatchery.Readings;
@@ -50,19 +51,38 @@ public static class ReadingsJson
 
         using (document)
         {
-            return ReadingJson.ListOf(document.RootElement) is { } list
-                ? string.Join('\n', list.EnumerateArray().SelectMany(item => Clocks.Select(clock => Check(item, clock))))
-                : "no list of readings";
+            if (ReadingJson.ListOf(document.RootElement) is not { } list)
+            {
+                return "no list of readings";
+            }
+
+            // Into one text: memory is measured, and it should be the parser's.
+            var said = new StringBuilder();
+            foreach (var item in list.EnumerateArray())
+            {
+                foreach (var clock in Clocks)
+                {
+                    Check(item, clock, said);
+                }
+            }
+
+            return said.ToString();
         }
     }
 
-    private static string Check(JsonElement item, ProgrammeClock clock)
+    private static void Check(JsonElement item, ProgrammeClock clock, StringBuilder said)
     {
         var read = ReadingJson.Parse(item, clock, ofHistory: false);
         if (read.Errors.Count > 0)
         {
             Held.Said(read.Errors.SelectMany(e => e.Value));
-            return string.Join(' ', read.Errors.Select(e => $"“{e.Key}” {string.Join(' ', e.Value)}").Order(StringComparer.Ordinal));
+            foreach (var (field, why) in read.Errors.OrderBy(e => e.Key, StringComparer.Ordinal))
+            {
+                said.Append('“').Append(field).Append("” ").AppendJoin(' ', why).Append(' ');
+            }
+
+            said.AppendLine();
+            return;
         }
 
         Held.That(read is { Id: not null, Tank: not null, At.Kind: DateTimeKind.Utc }, "A reading without id, tank or time was taken.");
@@ -73,7 +93,7 @@ public static class ReadingsJson
         Held.That(
             back.Errors.Count == 0 && (back.Id, back.Tank, back.At, back.Corrects, back.Water?.Value, back.Seen) == (read.Id, read.Tank, read.At, read.Corrects, read.Water?.Value, read.Seen),
             "What was taken and written again is read as something else.");
-        return $"taken with {string.Join(' ', JsonSerializer.SerializeToElement(read.Seen).EnumerateObject().Where(p => p.Value.ValueKind != JsonValueKind.Null).Select(p => p.Name))}";
+        said.AppendLine(CultureInfo.InvariantCulture, $"taken with {string.Join(' ', JsonSerializer.SerializeToElement(read.Seen).EnumerateObject().Where(p => p.Value.ValueKind != JsonValueKind.Null).Select(p => p.Name))}");
     }
 
     /// <summary>What every door hands on: it can be judged, known again and stored.</summary>
