@@ -80,12 +80,14 @@ app.UseAuthentication();
 app.UseRateLimiter();
 app.UseChosenLanguage();
 app.UseAuthorization();
+app.UseOutputCache();
 app.UseFormTokens();
 
 app.MapStaticAssets().AllowAnonymous();
 app.MapHealth();
 app.MapAccounts();
-app.MapOpenApi().AllowAnonymous();
+// The one answer that is the same for everybody who asks by the same name of ours, and long to put together. All others say how things stand now.
+app.MapOpenApi().AllowAnonymous().CacheOutput(policy => policy.Expire(TimeSpan.FromHours(1)));
 app.MapLabels();
 app.MapExampleSheets();
 app.MapKit();

@@ -34,6 +34,7 @@ public static class Measurements
         new("judge-country", Postgres, async (kind, quick) => await Judging.CountryAsync(kind, quick)) { IsOfWholeRun = false },
         new("round", Both, async (kind, quick) => await PageOpening.RoundAsync(kind, quick)),
         new("tank", Both, async (kind, quick) => await PageOpening.TankAsync(kind, quick)),
+        new("compiled", Both, async (kind, quick) => string.Join(Environment.NewLine, await CompiledQueries.MeasureAsync(kind, quick))),
         new("plans", Postgres, async (_, quick) => await Plans.TellAsync(quick)) { IsOfWholeRun = false },
         new("nodes", Postgres, async (_, quick) => await NodesAtShare.MeasureAsync(quick)) { IsOfWholeRun = false },
         new("drill", Postgres, async (_, quick) => await FailoverDrill.RunAsync(quick)) { IsOfWholeRun = false },

@@ -91,14 +91,21 @@ public sealed class LotMates
     }
 
     /// <param name="withLosses">False for those only whose fish were seen to hatch.</param>
-    private static Task<List<Mate>> MatesAsync(HatcheryDb db, List<Guid> lotIds, bool withLosses, CancellationToken cancel) => (
-        from receipt in db.Receipts.AsNoTracking()
-        join tank in db.Tanks on receipt.TankId equals tank.Id
-        where lotIds.Contains(receipt.LotId)
-            && (withLosses || db.TankDays.Any(d => d.TankId == receipt.TankId && d.Hatched != null && d.Hatched != Share.None))
-        select new Mate(
-            receipt.LotId, receipt.TankId, receipt.At, receipt.Run, receipt.Eggs - receipt.DeadOnArrival, tank.SetPointC,
-            !db.Receipts.Any(r => r.TankId == receipt.TankId && r.At > receipt.At))).ToListAsync(cancel);
+    private static Task<List<Mate>> MatesAsync(HatcheryDb db, List<Guid> lotIds, bool withLosses, CancellationToken cancel)
+    {
+        var receipts = db.Receipts.AsNoTracking().Where(r => lotIds.Contains(r.LotId));
+        if (!withLosses)
+        {
+            receipts = receipts.Where(r => db.TankDays.Any(d => d.TankId == r.TankId && d.Hatched != null && d.Hatched != Share.None));
+        }
+
+        return (
+            from receipt in receipts
+            join tank in db.Tanks on receipt.TankId equals tank.Id
+            select new Mate(
+                receipt.LotId, receipt.TankId, receipt.At, receipt.Run, receipt.Eggs - receipt.DeadOnArrival, tank.SetPointC,
+                !db.Receipts.Any(r => r.TankId == receipt.TankId && r.At > receipt.At))).ToListAsync(cancel);
+    }
 
     /// <summary>
     /// By the tanks' ids, which leads through the index of their days. Joined to the tanks of the lot, before or after they are summed, PostgreSQL reads

@@ -17,6 +17,7 @@ public static class ShellFeature
         services.AddResponseCompression(o => o.EnableForHttps = true);
         services.AddProblemDetails();
         services.AddOpenApi("v1");
+        services.AddOutputCache();
         services.AddHealth(options);
         // A page that is open holds a portal that is told to stop until this is over; what is being saved needs less.
         services.Configure<HostOptions>(o => o.ShutdownTimeout = TimeSpan.FromSeconds(10));

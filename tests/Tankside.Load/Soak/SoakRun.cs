@@ -18,8 +18,8 @@ public static class SoakRun
     private const string Name = "tankside";
     private const int Quarters = 4;
 
-    /// <summary>Real time between two faults, and how long one lasts.</summary>
-    private static readonly TimeSpan Every = TimeSpan.FromSeconds(100), Lasts = TimeSpan.FromSeconds(8), Start = TimeSpan.FromSeconds(5);
+    /// <summary>How long a fault lasts.</summary>
+    private static readonly TimeSpan Lasts = TimeSpan.FromSeconds(8), Start = TimeSpan.FromSeconds(5);
 
     /// <summary>Between two readings of a logger by the fast clock, and between two forms of a class by the real one.</summary>
     private static readonly TimeSpan LoggerRests = TimeSpan.FromMinutes(10), ClassRests = TimeSpan.FromSeconds(5);
@@ -28,9 +28,11 @@ public static class SoakRun
     public static async Task<int> RunAsync(string[] words)
     {
         var (hours, speed) = (Value(words, "--hours", 24), Value(words, "--speed", 48));
+        // Real seconds between two faults.
+        var every = TimeSpan.FromSeconds(Value(words, "--every", 100));
         var kinds = words.Contains("--sqlite") ? [DatabaseKind.Sqlite] : words.Contains("--postgres") ? [DatabaseKind.PostgreSQL] : Enum.GetValues<DatabaseKind>();
         // Both at once: they share the machine, and half the time.
-        var told = await Task.WhenAll(kinds.Select(kind => Task.Run(() => OnAsync(kind, hours, speed))));
+        var told = await Task.WhenAll(kinds.Select(kind => Task.Run(() => OnAsync(kind, hours, speed, every))));
         foreach (var (text, _) in told)
         {
             Console.WriteLine(text);
@@ -42,7 +44,7 @@ public static class SoakRun
     private static double Value(string[] words, string name, double otherwise) =>
         Array.IndexOf(words, name) is >= 0 and var at && at + 1 < words.Length ? double.Parse(words[at + 1], CultureInfo.InvariantCulture) : otherwise;
 
-    private static async Task<(string Text, bool IsBad)> OnAsync(DatabaseKind kind, double hours, double speed)
+    private static async Task<(string Text, bool IsBad)> OnAsync(DatabaseKind kind, double hours, double speed, TimeSpan every)
     {
         using var hands = new ClockHands(DateTime.UtcNow, speed);
         await using var file = kind == DatabaseKind.Sqlite ? await TestDatabase.CreateAsync(kind) : null;
@@ -92,7 +94,7 @@ public static class SoakRun
         {
             for (var i = 0; !stop.IsCancellationRequested; i++)
             {
-                await Task.Delay(i == 0 ? Every / 4 : Every, stop.Token).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+                await Task.Delay(i == 0 ? every / 4 : every, stop.Token).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
                 if (!stop.IsCancellationRequested)
                 {
                     happened.Add(await HappenAsync(i % 4));
