@@ -22,6 +22,23 @@ public sealed class LotMates
     /// <summary>Tanks whose days are summed in one question: each is a parameter on SQLite.</summary>
     private const int AtOnce = 1000;
 
+    private static readonly Compiled<List<Guid>, Mate> All = new((db, lotIds) =>
+        from receipt in db.Receipts.AsNoTracking()
+        join tank in db.Tanks on receipt.TankId equals tank.Id
+        where lotIds.Contains(receipt.LotId)
+        select new Mate(
+            receipt.LotId, receipt.TankId, receipt.At, receipt.Run, receipt.Eggs - receipt.DeadOnArrival, tank.SetPointC,
+            !db.Receipts.Any(r => r.TankId == receipt.TankId && r.At > receipt.At)));
+
+    /// <summary>Those only whose fish were seen to hatch.</summary>
+    private static readonly Compiled<List<Guid>, Mate> Hatching = new((db, lotIds) =>
+        from receipt in db.Receipts.AsNoTracking()
+        join tank in db.Tanks on receipt.TankId equals tank.Id
+        where lotIds.Contains(receipt.LotId) && db.TankDays.Any(d => d.TankId == receipt.TankId && d.Hatched != null && d.Hatched != Share.None)
+        select new Mate(
+            receipt.LotId, receipt.TankId, receipt.At, receipt.Run, receipt.Eggs - receipt.DeadOnArrival, tank.SetPointC,
+            !db.Receipts.Any(r => r.TankId == receipt.TankId && r.At > receipt.At)));
+
     private readonly ConcurrentDictionary<Guid, Known> lots = new();
 
     /// <summary>A tank that received eggs of one of the lots.</summary>
@@ -56,7 +73,7 @@ public sealed class LotMates
             return;
         }
 
-        var mates = await MatesAsync(db, [.. held.Keys], withLosses, cancel);
+        var mates = await (withLosses ? All : Hatching).ToListAsync(db, [.. held.Keys], cancel);
         var told = withLosses ? await ToldAsync(db, [.. mates.Select(m => m.TankId).Distinct()], cancel) : [];
         var hatches = await HatchesAsync(db, held, mates.Where(m => !withLosses || told.GetValueOrDefault(m.TankId) is { Hatched: true }), cancel);
         foreach (var (lotId, of) in mates.GroupBy(m => m.LotId).ToDictionary(g => g.Key))
@@ -88,23 +105,6 @@ public sealed class LotMates
         // The instant's UTC day is near enough: a day more or less of exposure does not move a lot's rate.
         var days = told?.Counted is { } last ? Math.Max(1, last.DayNumber - DateOnly.FromDateTime(mate.At).DayNumber + 1) : 0;
         return new SiblingLosses(told?.Dead ?? 0, (double)Math.Max(0, mate.Fish) * days);
-    }
-
-    /// <param name="withLosses">False for those only whose fish were seen to hatch.</param>
-    private static Task<List<Mate>> MatesAsync(HatcheryDb db, List<Guid> lotIds, bool withLosses, CancellationToken cancel)
-    {
-        var receipts = db.Receipts.AsNoTracking().Where(r => lotIds.Contains(r.LotId));
-        if (!withLosses)
-        {
-            receipts = receipts.Where(r => db.TankDays.Any(d => d.TankId == r.TankId && d.Hatched != null && d.Hatched != Share.None));
-        }
-
-        return (
-            from receipt in receipts
-            join tank in db.Tanks on receipt.TankId equals tank.Id
-            select new Mate(
-                receipt.LotId, receipt.TankId, receipt.At, receipt.Run, receipt.Eggs - receipt.DeadOnArrival, tank.SetPointC,
-                !db.Receipts.Any(r => r.TankId == receipt.TankId && r.At > receipt.At))).ToListAsync(cancel);
     }
 
     /// <summary>

@@ -22,15 +22,19 @@ public sealed record LotInTank(EggLot Lot, Guid SeasonId, DateTime Came, string?
 /// <summary>The lot that each tank holds now: that of its newest receipt.</summary>
 public static class LotsInTanks
 {
+    private static readonly Compiled<IReadOnlyList<Guid>, Row> Received = new((db, tankIds) =>
+        from receipt in db.Receipts.AsNoTracking()
+        join lot in db.EggLots on receipt.LotId equals lot.Id
+        where tankIds.Contains(receipt.TankId)
+        orderby receipt.At
+        select new Row(receipt.TankId, receipt.SeasonId, receipt.At, receipt.Run, lot));
+
+    private sealed record Row(Guid TankId, Guid SeasonId, DateTime At, string? Run, EggLot Lot);
+
     public static async Task<Dictionary<Guid, LotInTank>> LoadAsync(
         HatcheryDb db, IReadOnlyList<Guid> tankIds, Surroundings surroundings, CancellationToken cancel)
     {
-        var rows = await (
-            from receipt in db.Receipts.AsNoTracking()
-            join lot in db.EggLots on receipt.LotId equals lot.Id
-            where tankIds.Contains(receipt.TankId)
-            orderby receipt.At
-            select new { receipt.TankId, receipt.SeasonId, receipt.At, receipt.Run, Lot = lot }).ToListAsync(cancel);
+        var rows = await Received.ToListAsync(db, tankIds, cancel);
         var tables = await OwnTables.LoadAsync(db, rows.Select(r => r.Lot), cancel);
         var lots = new Dictionary<Guid, LotInTank>();
         foreach (var row in rows.Where(r => surroundings.Knows(r.TankId)))

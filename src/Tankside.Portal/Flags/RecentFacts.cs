@@ -10,6 +10,9 @@ namespace Tankside.Portal.Flags;
 /// <summary>What the rules look back on of many tanks, from the running state; no reading is read again but those of days not folded yet.</summary>
 public sealed class RecentFacts
 {
+    private static readonly Compiled<IReadOnlyList<Guid>, DateOnly, DayFacts> Days = new((db, tankIds, first) =>
+        db.DayFacts.AsNoTracking().Where(d => tankIds.Contains(d.TankId) && d.Day >= first).OrderBy(d => d.TankId).ThenBy(d => d.Day));
+
     private readonly Dictionary<Guid, List<DayFacts>> days;
     private readonly DateTime from;
     private readonly FactPack.Alike alike = new();
@@ -25,8 +28,7 @@ public sealed class RecentFacts
         HatcheryDb db, Surroundings places, IReadOnlyList<Guid> tankIds, IEnumerable<UnjudgedFact> waiting, DateTime now, CancellationToken cancel)
     {
         var first = DayFolding.FirstDay(now);
-        var rows = await db.DayFacts.AsNoTracking().Where(d => tankIds.Contains(d.TankId) && d.Day >= first)
-            .OrderBy(d => d.TankId).ThenBy(d => d.Day).ToListAsync(cancel);
+        var rows = await Days.ToListAsync(db, tankIds, first, cancel);
         return new RecentFacts(await WithNewAsync(db, places, rows, waiting, first, cancel), now.AddDays(-TankRecord.RecentDays));
     }
 

@@ -15,6 +15,8 @@ namespace Tankside.Portal.Flags;
 /// </summary>
 public static class TankRecords
 {
+    private static readonly Compiled<IReadOnlyList<Guid>, LedgerEntry> Lines = new((db, tankIds) => db.Ledger.AsNoTracking().Where(e => tankIds.Contains(e.TankId)));
+
     public static async Task<IReadOnlyList<TankRecord>> LoadAsync(
         HatcheryDb db, IReadOnlyList<Guid> tankIds, DateTime now, CancellationToken cancel) =>
         await LoadAsync(db, tankIds, await Surroundings.LoadAsync(db, tankIds, cancel, now), withSiblings: true, now, cancel);
@@ -45,7 +47,7 @@ public static class TankRecords
         // Before the facts of the days: one that is judged between the two questions is then read twice, not missed.
         var affairs = await TankAffairs.LoadAsync(db, tankIds, withUnjudged: !folded, now, cancel);
         var lots = await LotsInTanks.LoadAsync(db, tankIds, surroundings, cancel);
-        var ledger = (await db.Ledger.AsNoTracking().Where(e => tankIds.Contains(e.TankId)).ToListAsync(cancel)).ToLookup(e => e.TankId);
+        var ledger = (await Lines.ToListAsync(db, tankIds, cancel)).ToLookup(e => e.TankId);
         var recent = await RecentFacts.LoadAsync(db, surroundings, tankIds, affairs.Unjudged, now, cancel);
         var days = await DaysOfTanks.LoadAsync(db, tankIds, cancel);
         var marks = await AreaMarks.LoadAsync(db, surroundings, now, cancel);

@@ -19,7 +19,19 @@ public sealed record TankPlace(
 /// <summary>Loads the surroundings of many tanks in a fixed number of queries.</summary>
 public sealed class Surroundings
 {
+    private static readonly Compiled<IReadOnlyList<Guid>, Row> Rows = new((db, tankIds) =>
+        from tank in db.Tanks.AsNoTracking()
+        join room in db.Classrooms on tank.ClassroomId equals room.Id
+        join school in db.Schools on room.SchoolId equals school.Id
+        join programme in db.Programmes on tank.ProgrammeId equals programme.Id
+        join stamp in db.WaysStamps on programme.Id equals stamp.ProgrammeId into stamps
+        from stamp in stamps.DefaultIfEmpty()
+        where tankIds.Contains(tank.Id)
+        select new Row(tank, room, school, programme, stamp == null ? null : (long?)stamp.Stamp));
+
     private readonly Dictionary<Guid, TankPlace> places = [];
+
+    private sealed record Row(Tank Tank, Classroom Room, School School, Programme Programme, long? Stamp);
 
     private Surroundings()
     {
@@ -35,28 +47,20 @@ public sealed class Surroundings
     public static async Task<Surroundings> LoadAsync(
         HatcheryDb db, IReadOnlyList<Guid> tankIds, CancellationToken cancel, DateTime? now = null)
     {
-        var rows = await (
-            from tank in db.Tanks.AsNoTracking()
-            join room in db.Classrooms on tank.ClassroomId equals room.Id
-            join school in db.Schools on room.SchoolId equals school.Id
-            join programme in db.Programmes on tank.ProgrammeId equals programme.Id
-            join stamp in db.WaysStamps on programme.Id equals stamp.ProgrammeId into stamps
-            from stamp in stamps.DefaultIfEmpty()
-            where tankIds.Contains(tank.Id)
-            select new { tank, room, school, programme, Stamp = stamp == null ? null : (long?)stamp.Stamp }).ToListAsync(cancel);
-        var all = await ProgrammeWays.OfAsync(db, rows.DistinctBy(r => r.programme.Id).ToDictionary(r => r.programme.Id, r => r.Stamp), cancel);
+        var rows = await Rows.ToListAsync(db, tankIds, cancel);
+        var all = await ProgrammeWays.OfAsync(db, rows.DistinctBy(r => r.Programme.Id).ToDictionary(r => r.Programme.Id, r => r.Stamp), cancel);
 
         var schools = new Dictionary<Guid, (SchoolCalendar Calendar, IReadOnlyList<AreaSweep> Sweeps)>();
         var result = new Surroundings();
         foreach (var row in rows)
         {
-            var ways = all[row.programme.Id];
-            if (!schools.TryGetValue(row.school.Id, out var school))
+            var ways = all[row.Programme.Id];
+            if (!schools.TryGetValue(row.School.Id, out var school))
             {
-                schools[row.school.Id] = school = (ways.CalendarOf(row.school, row.programme, now), ways.SweepsOver(row.school));
+                schools[row.School.Id] = school = (ways.CalendarOf(row.School, row.Programme, now), ways.SweepsOver(row.School));
             }
 
-            result.places[row.tank.Id] = new TankPlace(row.tank, row.room, row.school, row.programme, school.Calendar, ways.OwnSettings)
+            result.places[row.Tank.Id] = new TankPlace(row.Tank, row.Room, row.School, row.Programme, school.Calendar, ways.OwnSettings)
             {
                 Sweeps = school.Sweeps,
                 OwnTexts = ways.Texts,

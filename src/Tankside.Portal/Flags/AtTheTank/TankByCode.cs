@@ -36,6 +36,13 @@ public sealed record TankView(TankPlace Place, TankRecord Record, DevelopmentNow
 /// <summary>Finds the tank that a room code opens. Guessing is limited by address.</summary>
 public sealed class TankByCode(IDbContextFactory<HatcheryDb> databases, TimeProvider time, WrongCodes wrongCodes)
 {
+    private static readonly Compiled<string, Guid> Labelled = new((db, code) => db.RoomCodes.Where(c => c.Code == code && c.RevokedAt == null).Select(c => c.TankId));
+
+    private static readonly Compiled<Guid, TemperatureUnit?> Units = new((db, tankId) => db.Readings
+        .Where(r => r.TankId == tankId && r.State == ReadingState.Accepted && r.TypedUnit != null
+            && (r.Source == ReadingSource.Class || r.Source == ReadingSource.Person))
+        .OrderByDescending(r => r.At).Select(r => r.TypedUnit).Take(1));
+
     /// <summary>Null for a code that is not, or is no longer, a label's.</summary>
     /// <param name="withSiblings">Whether anybody asks what the lot's other tanks lose.</param>
     public async Task<TankView?> FindAsync(string code, string address, bool withSiblings, CancellationToken cancel)
@@ -43,7 +50,7 @@ public sealed class TankByCode(IDbContextFactory<HatcheryDb> databases, TimeProv
         var normal = RoomCodes.Normalise(code);
         await using var db = await databases.CreateDbContextAsync(cancel);
         var tankId = normal.Length != RoomCodes.Length ? Guid.Empty
-            : await db.RoomCodes.Where(c => c.Code == normal && c.RevokedAt == null).Select(c => c.TankId).SingleOrDefaultAsync(cancel);
+            : (await Labelled.ToListAsync(db, normal, cancel)).SingleOrDefault();
         if (tankId == Guid.Empty)
         {
             wrongCodes.Count(address);
@@ -73,10 +80,7 @@ public sealed class TankByCode(IDbContextFactory<HatcheryDb> databases, TimeProv
     }
 
     /// <summary>Of what people typed; a logger has no thermometer that anybody reads.</summary>
-    private static async Task<TemperatureUnit?> LastUnitAsync(HatcheryDb db, Guid tankId, CancellationToken cancel) => await db.Readings
-        .Where(r => r.TankId == tankId && r.State == ReadingState.Accepted && r.TypedUnit != null
-            && (r.Source == ReadingSource.Class || r.Source == ReadingSource.Person))
-        .OrderByDescending(r => r.At).Select(r => r.TypedUnit).FirstOrDefaultAsync(cancel);
+    private static async Task<TemperatureUnit?> LastUnitAsync(HatcheryDb db, Guid tankId, CancellationToken cancel) => (await Units.ToListAsync(db, tankId, cancel)).FirstOrDefault();
 }
 
 /// <summary>Counts wrong room codes by address. A code has over 57 bits; this keeps anybody from even trying.</summary>
