@@ -63,6 +63,14 @@ public sealed class Comparison
         return comparison;
     }
 
+    /// <summary>Of sides that were measured elsewhere.</summary>
+    public static Comparison Of(string what, DatabaseKind? kind, Func<double, string> say, IEnumerable<(Side Portal, Side Bare)> rounds)
+    {
+        var comparison = new Comparison(what, kind, say);
+        comparison.rounds.AddRange(rounds);
+        return comparison;
+    }
+
     public static string PerSecond(string noun, double seconds) => string.Create(Plain, $"{1 / seconds:#,0} {noun}/s");
 
     public static string AsSeconds(double seconds) => string.Create(Plain, $"{seconds:0.000} s");

@@ -1,34 +1,36 @@
-using System.Diagnostics;
 using System.Globalization;
+using BenchmarkDotNet.Attributes;
 using Tankside.Science.Eggs;
 using Tankside.Science.Units;
 
 namespace Tankside.Load;
 
 /// <summary>The fraction of development of many tanks over a season, beside the same formula in a bare loop over the same temperatures.</summary>
-public static class DevelopmentSum
+public class DevelopmentSum
 {
-    public static async Task<Comparison> MeasureAsync(bool quick)
+    private const int Tanks = 10_000, Days = 200;
+
+    private readonly Celsius[][] water = [.. Enumerable.Range(0, Tanks).Select(tank => Enumerable.Range(0, Days).Select(day => new Celsius(7 + ((tank + (day * 7)) % 50 / 10.0))).ToArray())];
+
+    private readonly StageModel model = StageModels.TryFind(Species.RainbowTrout, Stage.Hatch, out var found, out var why) ? found : throw new InvalidOperationException(why);
+
+    public static Comparison Measure(bool quick)
     {
-        var (tanks, days) = quick ? (1000, 200) : (10_000, 200);
-        var water = Enumerable.Range(0, tanks).Select(tank => Enumerable.Range(0, days).Select(day => new Celsius(7 + ((tank + (day * 7)) % 50 / 10.0))).ToArray()).ToArray();
-        if (!StageModels.TryFind(Species.RainbowTrout, Stage.Hatch, out var model, out var why))
-        {
-            throw new InvalidOperationException(why);
-        }
-
-        var (by, bare) = (0.0, 0.0);
-        var comparison = await Comparison.RunAsync(
-            string.Create(CultureInfo.InvariantCulture, $"development of {tanks:#,0} tanks over {days} days"), null, quick ? 3 : 9, Comparison.AsSeconds,
-            portal: () => Task.FromResult(Timed(() => by = water.Sum(tank => Development.Fraction(model, tank)))),
-            bare: () => Task.FromResult(Timed(() => bare = BareSum(water))));
-
         // The loop is a fair one only if it does the same work.
-        return Math.Abs(by - bare) < 1e-6 * bare ? comparison : throw new InvalidOperationException($"{by} is not {bare}.");
+        var sum = new DevelopmentSum();
+        var (by, bare) = (sum.Tankside(), sum.Bare());
+        return Math.Abs(by - bare) < 1e-6 * bare
+            ? PureParts.Run<DevelopmentSum>(
+                string.Create(CultureInfo.InvariantCulture, $"development of {Tanks:#,0} tanks over {Days} days"), quick, nameof(Tankside), nameof(Bare))
+            : throw new InvalidOperationException($"{by} is not {bare}.");
     }
 
+    [Benchmark]
+    public double Tankside() => water.Sum(tank => Development.Fraction(model, tank));
+
     /// <summary>log10 D = a + b log10(T - alpha), Crisp 1981, with the coefficients for rainbow trout as the model has them (from memory).</summary>
-    private static double BareSum(Celsius[][] water)
+    [Benchmark(Baseline = true)]
+    public double Bare()
     {
         var sum = 0.0;
         foreach (var tank in water)
@@ -40,12 +42,5 @@ public static class DevelopmentSum
         }
 
         return sum;
-    }
-
-    private static Side Timed(Action work)
-    {
-        var watch = Stopwatch.StartNew();
-        work();
-        return new Side(watch.Elapsed.TotalSeconds);
     }
 }

@@ -30,7 +30,7 @@ public static class Judging
         await FillAsync(often, often.Tanks, days, perHour: 2);
         await FillAsync(seldom, seldom.Tanks, days, perHour: 1);
         return await Comparison.RunAsync(
-            FormattableString.Invariant($"judging {tanks} tanks, a reading each half hour beside each hour"), kind, quick ? 3 : 9, Comparison.AsSeconds,
+            FormattableString.Invariant($"judging {tanks} tanks, a reading each half hour beside each hour"), kind, quick ? 3 : 25, Comparison.AsSeconds,
             portal: () => SweepAsync(often), bare: () => SweepAsync(seldom));
     }
 

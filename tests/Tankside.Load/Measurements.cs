@@ -20,7 +20,7 @@ public static class Measurements
 
     public static IReadOnlyList<Measurement> All { get; } =
     [
-        new("development", [], async (_, quick) => await DevelopmentSum.MeasureAsync(quick)),
+        new("development", [], (_, quick) => Task.FromResult<object>(DevelopmentSum.Measure(quick))),
         new("planner", [], async (_, quick) => await Planning.MeasureAsync(quick)),
         new("false-alarms", [], (_, quick) => Task.FromResult<object>(FalseAlarms.Tell(quick))) { IsOfWholeRun = false },
         new("intake", Postgres, async (_, quick) => await ApiIntake.MeasureAsync(quick)),
