@@ -13,7 +13,7 @@ public static class PureParts
     /// <param name="bare">The one beside it.</param>
     public static Comparison Run<TBoth>(string what, bool quick, string portal, string bare)
     {
-        var job = Job.Default.WithToolchain(InProcessEmitToolchain.Default).WithWarmupCount(2).WithIterationCount(quick ? 3 : 15);
+        var job = Job.Default.WithToolchain(InProcessEmitToolchain.Instance).WithWarmupCount(2).WithIterationCount(quick ? 3 : 15);
         var reports = BenchmarkRunner.Run<TBoth>(ManualConfig.CreateEmpty().AddJob(job).WithOptions(ConfigOptions.DisableLogFile)).Reports;
         return Comparison.Of(what, null, Comparison.AsSeconds, SidesOf(portal).Zip(SidesOf(bare)));
 
